@@ -1,0 +1,170 @@
+/**
+ * The result of `run`: every figure of DESIGN 6 as an estimate over replications.
+ * Plain data, no units hidden: hours, cells per hour, shares as fractions 0 to 1.
+ */
+
+/** A figure and how sure it is. `low` and `high` are absent when n = 1. */
+export interface Estimate {
+  readonly mean: number
+  /** Ends of the Student-t interval at the study's level. */
+  readonly low?: number
+  readonly high?: number
+  /** Replications behind it. */
+  readonly n: number
+}
+
+/** Share of the window in each state, per tool on average. Adds up to 1. */
+export interface StateShares {
+  readonly productive: Estimate
+  readonly starved: Estimate
+  readonly blocked: Estimate
+  readonly engineering: Estimate
+  readonly scheduledDown: Estimate
+  readonly unscheduledDown: Estimate
+  readonly waitingForCrew: Estimate
+  readonly nonScheduled: Estimate
+}
+
+/** ISO 22400-2: OEE = availability x performance x quality. */
+export interface Oee {
+  readonly availability: Estimate
+  readonly performance: Estimate
+  readonly quality: Estimate
+  readonly oee: Estimate
+}
+
+export interface StopFigures {
+  readonly stop: string
+  readonly kind: 'unscheduled' | 'scheduled'
+  readonly perDay: Estimate
+  /** Tool-hours down per day. */
+  readonly hoursPerDay: Estimate
+  /** Mean length of one stop [min]; longest seen in any replication [min]. */
+  readonly meanMinutes: Estimate
+  readonly longestMinutes: number
+  /** Wafers lost by it per day. */
+  readonly lostPerDay: Estimate
+}
+
+export interface StepFigures {
+  readonly name: string
+  readonly kind: 'single' | 'belt' | 'batch'
+  /** Tools in all lanes together (tubes for a batch tool). */
+  readonly tools: number
+  /** Wafers started per hour, passes of rework included. */
+  readonly startsPerHour: Estimate
+  /** Wafers handed on per hour. */
+  readonly passedPerHour: Estimate
+  /** Paper rate: what the step could do net of stops, ignoring its neighbours [wafers/h]. */
+  readonly staticPerHour: number
+  readonly states: StateShares
+  readonly oee: Oee
+  /** Share of wafers started, by cause. */
+  readonly broken: Estimate
+  readonly rejected: Estimate
+  readonly reworked: Estimate
+  /** Lost by stops (and by waiting on a belt). */
+  readonly lost: Estimate
+  /** Passed on / taken in, rework not counted as loss. */
+  readonly yield: Estimate
+  /** Wafers on its tools, time average. */
+  readonly wip: Estimate
+  readonly stops: readonly StopFigures[]
+}
+
+export interface PlaceFigures {
+  readonly name: string
+  readonly kind: 'buffer' | 'conveyor' | 'step' | 'gate' | 'rework' | 'hand-over'
+  /** Absent when unlimited. */
+  readonly capacity?: number
+  readonly wip: Estimate
+  /** Mean stay of a wafer [h], by Little's law. */
+  readonly stayHours: Estimate
+}
+
+export interface BinFigures {
+  /** Bin number from 1; 0 is the box below the lowest bin. */
+  readonly bin: number
+  /** Edges in fractions (0.228 = 22.8 %). The lowest has no lower, the highest no upper edge. */
+  readonly from?: number
+  readonly to?: number
+  readonly share: Estimate
+}
+
+export interface RunStudy {
+  readonly line: string
+  readonly seed: string
+  readonly version: string
+  readonly drive: 'strict' | 'eager'
+  readonly days: number
+  readonly replications: number
+  /** Level of every interval, e.g. 0.95. */
+  readonly level: number
+  readonly warmUp: {
+    /** Start of the measured window [h]. */
+    readonly cutHours: number
+    readonly windowHours: number
+    /** False when MSER-5 found no end of the warm-up within the first half. */
+    readonly settled: boolean
+  }
+  /** Set when a precision was asked for. */
+  readonly precision?: { readonly wanted: number; readonly reached: number; readonly met: boolean; readonly cap: number }
+  readonly goodOutput: {
+    readonly perHour: Estimate
+    readonly megawattPerYear?: Estimate
+    /** Mean efficiency of good cells, fraction. */
+    readonly efficiency?: Estimate
+    readonly shareOfTarget?: Estimate
+    readonly targetPerHour?: number
+  }
+  readonly startedPerHour: Estimate
+  /** Good / (good + lost) over the window. */
+  readonly yield: Estimate
+  readonly turnedAwayPerHour: Estimate
+  readonly wip: Estimate
+  readonly throughputHours: { readonly mean: Estimate; readonly median: Estimate; readonly p95: Estimate }
+  readonly steps: readonly StepFigures[]
+  readonly places: readonly PlaceFigures[]
+  readonly bins: readonly BinFigures[]
+  readonly series: {
+    /** End of each interval [h], from the start of the run. */
+    readonly hours: readonly number[]
+    /** Mean over replications. */
+    readonly goodPerHour: readonly number[]
+    readonly wip: readonly number[]
+    /** Wafers per place at the end of each interval, mean over replications, in the order of `places`. */
+    readonly placeWip: readonly (readonly number[])[]
+  }
+  readonly audit: AuditFigures
+  /** Starts of service simulated, all replications, warm-up included. */
+  readonly waferSteps: number
+  /** What a reader must know before trusting the figures, from a closed list. */
+  readonly warnings: readonly Warning[]
+}
+
+/** To the wafer, summed over replications and the whole run. */
+export interface AuditFigures {
+  readonly wafersIn: number
+  readonly good: number
+  readonly broken: number
+  readonly rejected: number
+  readonly lost: number
+  readonly inside: number
+  /** Largest relative gap of Little's law (WIP x time against summed stays) in any replication. */
+  readonly littleGap: number
+  readonly passed: boolean
+  readonly faults: readonly string[]
+}
+
+export interface Warning {
+  readonly code:
+    | 'warm-up not over'
+    | 'precision not met'
+    | 'line at rest'
+    | 'no output'
+    | 'short window'
+  /** What it means here, with figures and names. */
+  readonly text: string
+  /** What to try. */
+  readonly hint: string
+}
