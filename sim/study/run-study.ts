@@ -1,17 +1,9 @@
+import type { Estimate } from '../stats/estimate.ts'
+
 /**
  * The result of `run`: every figure of DESIGN 6 as an estimate over replications.
  * Plain data, no units hidden: hours, cells per hour, shares as fractions 0 to 1.
  */
-
-/** A figure and how sure it is. `low` and `high` are absent when n = 1. */
-export interface Estimate {
-  readonly mean: number
-  /** Ends of the Student-t interval at the study's level. */
-  readonly low?: number
-  readonly high?: number
-  /** Replications behind it. */
-  readonly n: number
-}
 
 /** Share of the window in each state, per tool on average. Adds up to 1. */
 export interface StateShares {
