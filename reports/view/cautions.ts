@@ -1,0 +1,5 @@
+/** Stands on every report: what the figures are for, and what they do not replace. */
+export const CAUTION =
+  'Estimates for planning. The processes involve silane, phosphorus oxychloride, hydrofluoric acid, ' +
+  'hot furnaces and lasers: staffing, maintenance intervals and access must follow local codes, ' +
+  "the tool makers' manuals, lock-out/tag-out practice and licensed professionals."

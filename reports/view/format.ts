@@ -1,0 +1,94 @@
+import type { Estimate } from '../../sim/stats/estimate.ts'
+
+/** A number as a reader sees it. `interval` is empty where there is none. */
+export interface Figure {
+  readonly text: string
+  readonly interval: string
+}
+
+/** How to show an estimate. */
+export interface Show {
+  /** Multiplies the figure before it is shown (100 for per cent). Default 1. */
+  readonly scale?: number
+  /** Digits of the half-width that are kept. Default 1. */
+  readonly digits?: number
+  /** Most decimals, whatever the interval allows. Default 6. */
+  readonly most?: number
+}
+
+/** Stands where there is nothing to say, e.g. the mean length of a stop that never happened. */
+export const NOTHING = '–'
+
+/** Significant digits where all replications gave the same figure. */
+const DIGITS_WHEN_CERTAIN = 6
+
+/**
+ * An estimate rounded to its interval: the last digit shown is the first digit
+ * (or the `digits`-th) of the half-width, so 6512.34 ± 18.4 reads 6,510, and with
+ * two digits 6,512. The ends of the interval are rounded to the same place.
+ */
+export function figure(estimate: Estimate, show: Show = {}): Figure {
+  const scale = show.scale ?? 1
+  const decimals = decimalsOf(estimate, show)
+  const { low, high } = estimate
+  const certain = low !== undefined && high !== undefined && low === high
+  const write = (value: number) =>
+    certain ? trimmed(value * scale, decimals) : grouped(value * scale, decimals)
+  return {
+    text: write(estimate.mean),
+    interval: low === undefined || high === undefined ? '' : `${write(low)} to ${write(high)}`,
+  }
+}
+
+/** As `figure`, in per cent with at most one decimal unless told otherwise. The sign is not part of the text. */
+export function percent(estimate: Estimate, show: Show = {}): Figure {
+  return figure(estimate, { most: 1, ...show, scale: 100 })
+}
+
+/**
+ * Decimals that the interval of an estimate supports: 1 means tenths, -1 whole
+ * tens. A figure from one replication, of which nothing says how sure it is, keeps
+ * two significant digits more than asked for of a half-width.
+ */
+export function decimalsOf(estimate: Estimate, show: Show = {}): number {
+  const scale = show.scale ?? 1
+  const most = show.most ?? 6
+  const half = halfWidth(estimate) * scale
+  if (half > 0) return Math.min(most, (show.digits ?? 1) - 1 - magnitude(half))
+  const size = magnitude(estimate.mean * scale)
+  const kept = half === 0 ? DIGITS_WHEN_CERTAIN : 2 + (show.digits ?? 1)
+  return Math.max(0, Math.min(most, kept - 1 - size))
+}
+
+/** Half the width of the interval; NaN where there is none. */
+export function halfWidth(estimate: Estimate): number {
+  const { low, high } = estimate
+  return low === undefined || high === undefined ? Number.NaN : (high - low) / 2
+}
+
+/** A number with thousands set apart by commas. `decimals` below 0 rounds to tens, hundreds, ... */
+export function grouped(value: number, decimals: number): string {
+  if (!Number.isFinite(value)) return NOTHING
+  const unit = 10 ** Math.max(0, -decimals)
+  const text = (Math.round(value / unit) * unit).toFixed(0)
+  const fixed = decimals > 0 ? value.toFixed(Math.min(decimals, 20)) : text
+  const [whole = '', part] = fixed.replace('-', '').split('.')
+  const digits = whole.replace(/\B(?=(\d{3})+$)/g, ',') + (part === undefined ? '' : `.${part}`)
+  return fixed.startsWith('-') && /[1-9]/.test(fixed) ? `-${digits}` : digits
+}
+
+/** A number to a few significant digits, without trailing zeros after the point. */
+export function significant(value: number, digits: number): string {
+  if (!Number.isFinite(value)) return NOTHING
+  return trimmed(value, Math.max(0, digits - 1 - magnitude(value)))
+}
+
+function trimmed(value: number, decimals: number): string {
+  const text = grouped(value, decimals)
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text
+}
+
+/** Power of ten of the first digit: 2 for 184, -1 for 0.3; 0 for 0 and for what is no number. */
+function magnitude(value: number): number {
+  return value === 0 || !Number.isFinite(value) ? 0 : Math.floor(Math.log10(Math.abs(value)))
+}

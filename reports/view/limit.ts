@@ -1,0 +1,60 @@
+import type { RunStudy, StepFigures } from '../../sim/study/run-study.ts'
+import { grouped, halfWidth } from './format.ts'
+import { shortened } from './width.ts'
+
+/** A busiest step that waits longer than this share of its scheduled time does not look like the limit of the line. */
+const LONGEST_WAIT = 0.15
+/** Room for a name inside a sentence, in columns. */
+const NAME_WIDTH = 30
+
+interface Busy {
+  readonly name: string
+  /** Share of the scheduled time in which the step neither starved nor was blocked. */
+  readonly share: number
+  /** Half-widths of the shares behind it added up; 0 when there are none. */
+  readonly margin: number
+}
+
+/**
+ * Which step looks like it holds the line, in one careful sentence. A step that is
+ * hardly ever starved or blocked is evidence for the limit, no proof: proof is what
+ * the line makes when the step gets faster.
+ */
+export function limitSentence(study: RunStudy): string {
+  const ranked = study.steps.map(busyShare).sort((a, b) => b.share - a.share)
+  const [first] = ranked
+  if (first === undefined) return 'The line has no steps.'
+  if (!(first.share > 0)) return 'By these figures no step did any work.'
+  const name = quoted(first.name)
+  if (1 - first.share > LONGEST_WAIT) {
+    return `By these figures no step is the limit: the busiest, ${name}, waits ${share(1 - first.share)} of the time.`
+  }
+  const alike = ranked.filter(other => first.share - other.share <= first.margin + other.margin)
+  if (alike.length === 1)
+    return `By these figures the limit looks to be ${name}: ${share(first.share)} busy or down.`
+  const [, second] = alike
+  if (alike.length === 2 && second !== undefined) {
+    return `By these figures the limit is ${name} or ${quoted(second.name)}: both about ${share(first.share)} busy or down.`
+  }
+  return `By these figures ${alike.length} steps are equally near the limit: ${alike.map(step => quoted(step.name)).join(', ')}.`
+}
+
+function busyShare(step: StepFigures): Busy {
+  const { starved, blocked, nonScheduled } = step.states
+  const scheduled = 1 - nonScheduled.mean
+  const waiting = starved.mean + blocked.mean
+  const margins = [starved, blocked].map(halfWidth).filter(Number.isFinite)
+  return {
+    name: step.name,
+    share: scheduled > 0 ? 1 - waiting / scheduled : 0,
+    margin: margins.reduce((sum, width) => sum + width, 0),
+  }
+}
+
+function quoted(name: string): string {
+  return `"${shortened(name, NAME_WIDTH)}"`
+}
+
+function share(value: number): string {
+  return `${grouped(value * 100, 1)} %`
+}

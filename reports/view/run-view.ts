@@ -1,0 +1,141 @@
+import type { RunStudy } from '../../sim/study/run-study.ts'
+import { type AuditView, auditView } from './audit-view.ts'
+import { CAUTION } from './cautions.ts'
+import { type Figure, figure, grouped, percent, significant } from './format.ts'
+import { limitSentence } from './limit.ts'
+import {
+  type BinRow,
+  binRows,
+  type PlaceRow,
+  placeRows,
+  type StepRow,
+  type StopRow,
+  stepRows,
+  stopRows,
+} from './rows.ts'
+
+/** What the program around knows about a run and the study does not. */
+export interface RunContext {
+  /** Wall time of the study [s]. */
+  readonly seconds: number
+  /** Short hash of the line that was simulated. */
+  readonly fingerprint: string
+  /** Name of the variant, when one was chosen. */
+  readonly variant?: string
+}
+
+/** A figure of the whole line. */
+export interface Fact {
+  readonly label: string
+  readonly figure: Figure
+  readonly unit: string
+}
+
+/** The result of a run in words and rounded numbers, without any markup. */
+export interface RunView {
+  readonly title: string
+  /** The answer: what the line makes, and which step looks like its limit. */
+  readonly headline: readonly [string, string]
+  /** How the figures came about, one sentence each. */
+  readonly basis: readonly string[]
+  readonly facts: readonly Fact[]
+  readonly steps: readonly StepRow[]
+  readonly stops: readonly StopRow[]
+  readonly places: readonly PlaceRow[]
+  readonly bins: readonly BinRow[]
+  readonly audit: AuditView
+  readonly warnings: readonly { readonly text: string; readonly hint: string }[]
+  readonly caution: string
+  /** What was simulated and how fast. */
+  readonly speed: string
+}
+
+/** Puts the result of a run into words. */
+export function runView(study: RunStudy, context: RunContext): RunView {
+  return {
+    title: context.variant === undefined ? study.line : `${study.line}, variant "${context.variant}"`,
+    headline: [outputSentence(study), limitSentence(study)],
+    basis: basis(study, context),
+    facts: facts(study),
+    steps: stepRows(study),
+    stops: stopRows(study),
+    places: placeRows(study),
+    bins: binRows(study),
+    audit: auditView(study.audit),
+    warnings: study.warnings.map(({ text, hint }) => ({ text, hint })),
+    caution: CAUTION,
+    speed: speedSentence(study, context.seconds),
+  }
+}
+
+function outputSentence(study: RunStudy): string {
+  const { perHour, megawattPerYear, shareOfTarget } = study.goodOutput
+  const output = figure(perHour, { digits: 2 })
+  const sure = output.interval === '' ? '1 replication, no interval' : `${output.interval} at ${level(study)}`
+  const parts = [`${output.text} good cells/h (${sure})`]
+  if (megawattPerYear !== undefined) parts.push(`${figure(megawattPerYear).text} MW/yr`)
+  if (shareOfTarget !== undefined) parts.push(`${percent(shareOfTarget).text} % of target`)
+  return `${parts.join(', ')}.`
+}
+
+function basis(study: RunStudy, context: RunContext): string[] {
+  const { warmUp, precision } = study
+  const plural = study.replications === 1 ? 'replication' : 'replications'
+  const sentences = [
+    `${study.replications} ${plural} of ${significant(study.days, 6)} days, the first ${significant(warmUp.cutHours, 3)} h cut as warm-up.`,
+    `Seed ${JSON.stringify(study.seed)}, line ${context.fingerprint}, ${study.drive} drive, version ${study.version}.`,
+  ]
+  if (precision !== undefined) {
+    const share = (value: number) => `${significant(value * 100, 2)} %`
+    sentences.push(
+      `Precision ${precision.met ? 'met' : 'not met'}: half-width ${share(precision.reached)} of the good output, ${share(precision.wanted)} wanted.`,
+    )
+  }
+  return sentences
+}
+
+function facts(study: RunStudy): Fact[] {
+  const { goodOutput, throughputHours } = study
+  const list: Fact[] = []
+  const add = (label: string, shown: Figure, unit: string) => list.push({ label, figure: shown, unit })
+  add('Good output', figure(goodOutput.perHour, { digits: 2 }), 'cells/h')
+  if (goodOutput.megawattPerYear !== undefined) {
+    add('Good output', figure(goodOutput.megawattPerYear, { digits: 2 }), 'MW/yr')
+  }
+  if (goodOutput.shareOfTarget !== undefined) {
+    const target = goodOutput.targetPerHour
+    const unit = target === undefined ? '%' : `% of ${grouped(target, 0)}/h`
+    add('Share of target', percent(goodOutput.shareOfTarget, { digits: 2, most: 3 }), unit)
+  }
+  if (goodOutput.efficiency !== undefined) {
+    add('Efficiency of good cells', percent(goodOutput.efficiency, { digits: 2, most: 3 }), '%')
+  }
+  add('Wafers started', figure(study.startedPerHour, { digits: 2 }), 'wafers/h')
+  if (study.turnedAwayPerHour.mean > 0) {
+    add('Turned away at the gate', figure(study.turnedAwayPerHour, { digits: 2 }), 'wafers/h')
+  }
+  add('Yield', percent(study.yield, { digits: 2, most: 3 }), '%')
+  add('WIP', figure(study.wip, { digits: 2 }), 'wafers')
+  add('Throughput time, mean', figure(throughputHours.mean, { digits: 2 }), 'h')
+  add('Throughput time, median', figure(throughputHours.median, { digits: 2 }), 'h')
+  add('Throughput time, 95 % within', figure(throughputHours.p95, { digits: 2 }), 'h')
+  return list
+}
+
+function speedSentence(study: RunStudy, seconds: number): string {
+  const steps = study.waferSteps
+  const span = `${study.replications} x ${significant(study.days, 6)} days`
+  const took = `${span}: ${amount(steps)} wafer-steps in ${significant(seconds, 2)} s`
+  return seconds > 0 ? `${took}: ${amount(steps / seconds)} wafer-steps/s` : took
+}
+
+/** A large count in a reader's words: 6.3 million, 41,000. */
+function amount(value: number): string {
+  if (value >= 1e9) return `${significant(value / 1e9, 2)} billion`
+  if (value >= 1e6) return `${significant(value / 1e6, 2)} million`
+  return grouped(value, value >= 1e4 ? -3 : 0)
+}
+
+function level(study: RunStudy): string {
+  return `${significant(study.level * 100, 4)} %`
+}
