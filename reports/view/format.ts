@@ -36,7 +36,7 @@ export function figure(estimate: Estimate, show: Show = {}): Figure {
     certain ? trimmed(value * scale, decimals) : grouped(value * scale, decimals)
   return {
     text: write(estimate.mean),
-    interval: low === undefined || high === undefined ? '' : `${write(low)} to ${write(high)}`,
+    interval: Number.isFinite(halfWidth(estimate)) ? `${write(low ?? 0)} to ${write(high ?? 0)}` : '',
   }
 }
 

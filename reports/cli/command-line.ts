@@ -1,0 +1,74 @@
+import yargs from 'yargs'
+import { unknownCommand } from './arguments.ts'
+import { checkCommand } from './check-command.ts'
+import { EXIT, explain, wrongUsage } from './failure.ts'
+import { runCommand } from './run-command.ts'
+import type { Surroundings } from './surroundings.ts'
+import { programVersion } from './version.ts'
+
+const COMMANDS = ['run', 'check']
+
+const EXIT_CODES = `Exit codes:
+    0  done
+    1  the scenario is wrong or missing, or the run failed
+    2  wrong usage of the command line
+    3  the audit of the run failed: its figures must not be used
+   70  internal error
+  130  interrupted by Ctrl-C; nothing was kept`
+
+const HELP_WIDTH = 80
+
+/**
+ * Runs the program with the given arguments. Results go to standard output, all else
+ * to standard error.
+ *
+ * @returns the exit code; never rejects
+ */
+export async function commandLine(surroundings: Surroundings): Promise<number> {
+  const { stdout, stderr, env } = surroundings
+  try {
+    await parse(surroundings, text => stdout.write(`${text}\n`))
+    return EXIT.done
+  } catch (thrown) {
+    const { text, exitCode } = explain(thrown, env)
+    stderr.write(`${text}\n`)
+    return exitCode
+  }
+}
+
+async function parse(surroundings: Surroundings, say: (text: string) => void): Promise<void> {
+  const program = yargs()
+    .scriptName('linewright')
+    .locale('en')
+    .usage('$0 COMMAND FILE [options]\n\nSimulates a solar-cell line wafer by wafer.')
+    .command(runCommand(surroundings))
+    .command(checkCommand(surroundings))
+    .command('$0', false, {}, async given => {
+      const [name] = given._
+      if (name !== undefined) throw unknownCommand(String(name), COMMANDS)
+      throw wrongUsage(await program.getHelp())
+    })
+    .example('$0 check line.ts', 'find what is wrong with a scenario, and its static capacity')
+    .example('$0 run line.ts --out results', 'simulate it, write the tables')
+    .example('$0 run line.ts --precision "0.5 %"', 'replicate until the good output is that sure')
+    .epilogue(EXIT_CODES)
+    .version(programVersion())
+    .help()
+    .alias('help', 'h')
+    .wrap(HELP_WIDTH)
+    .parserConfiguration({
+      'camel-case-expansion': false,
+      'dot-notation': false,
+      'boolean-negation': false,
+      'parse-numbers': false,
+      'parse-positional-numbers': false,
+    })
+    .exitProcess(false)
+    .showHelpOnFail(false)
+    .fail((message, error) => {
+      throw error ?? wrongUsage(`${message}\nsee linewright --help`)
+    })
+  await program.parseAsync([...surroundings.args], {}, (_error: unknown, _given: unknown, output: string) => {
+    if (output !== '') say(output)
+  })
+}

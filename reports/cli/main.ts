@@ -1,0 +1,43 @@
+#!/usr/bin/env node
+import { commandLine } from './command-line.ts'
+import { EXIT, explain, interrupted } from './failure.ts'
+import type { Surroundings } from './surroundings.ts'
+
+let stopWanted = false
+
+const surroundings: Surroundings = {
+  stdout: process.stdout,
+  stderr: process.stderr,
+  env: process.env,
+  args: process.argv.slice(2),
+  seconds: () => performance.now() / 1000,
+  heedInterrupts() {
+    const stop = () => {
+      stopWanted = true
+    }
+    // Once only: a second Ctrl-C ends the process at once.
+    process.once('SIGINT', stop)
+    return () => process.removeListener('SIGINT', stop)
+  },
+  async breathe() {
+    await new Promise(resolve => setImmediate(resolve))
+    if (stopWanted) throw interrupted()
+  },
+}
+
+// A reader that has seen enough, such as head, closes the pipe: no fault of ours.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit()
+    throw error
+  })
+}
+
+process.on('uncaughtException', error => {
+  const { text } = explain(error, process.env)
+  process.stderr.write(`${text}\n`)
+  process.exit(EXIT.internal)
+})
+
+// Not process.exit(): what is still on its way into a pipe would be lost.
+process.exitCode = await commandLine(surroundings)

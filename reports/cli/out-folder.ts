@@ -1,0 +1,66 @@
+import { existsSync, mkdirSync, renameSync, rmdirSync, rmSync, writeFileSync } from 'node:fs'
+import path from 'node:path'
+import type { TextFile } from '../csv/run-files.ts'
+import { failed } from './failure.ts'
+
+/** A folder for results, made and known to be writable before a long run starts. */
+export interface OutFolder {
+  /** Writes all files, each under a temporary name first, and says their paths. */
+  write(files: readonly TextFile[]): string[]
+  /** Nothing will be written: takes away the folders that were made for it. */
+  abandon(): void
+}
+
+/** Makes the folder and tries it. Throws a `Failure` when it cannot be written to. */
+export function openOutFolder(folder: string): OutFolder {
+  const made = missingFolders(path.resolve(folder))
+  try {
+    mkdirSync(folder, { recursive: true })
+    const trial = path.join(folder, `.linewright-${process.pid}.tmp`)
+    writeFileSync(trial, '')
+    rmSync(trial)
+  } catch (error) {
+    removeEmpty(made)
+    throw failed(`--out: cannot write to "${folder}": ${reason(error)}`)
+  }
+  return { write: files => writeAll(folder, files), abandon: () => removeEmpty(made) }
+}
+
+function writeAll(folder: string, files: readonly TextFile[]): string[] {
+  const pairs = files.map(({ name, text }) => ({ file: path.join(folder, name), text }))
+  const temporary = (file: string) => `${file}.${process.pid}.tmp`
+  try {
+    for (const { file, text } of pairs) writeFileSync(temporary(file), text)
+    for (const { file } of pairs) renameSync(temporary(file), file)
+  } catch (error) {
+    for (const { file } of pairs) rmSync(temporary(file), { force: true, recursive: true })
+    throw failed(`--out: cannot write to "${folder}": ${reason(error)}`)
+  }
+  return pairs.map(({ file }) => file)
+}
+
+/** The folders on the way to this one that do not exist yet, the innermost first. */
+function missingFolders(folder: string): string[] {
+  const missing: string[] = []
+  for (let at = folder; !existsSync(at) && at !== path.dirname(at); at = path.dirname(at)) missing.push(at)
+  return missing
+}
+
+function removeEmpty(folders: readonly string[]): void {
+  for (const folder of folders) {
+    try {
+      rmdirSync(folder)
+    } catch {
+      return
+    }
+  }
+}
+
+function reason(error: unknown): string {
+  const { code, message } = error as NodeJS.ErrnoException
+  if (code === 'EACCES' || code === 'EPERM') return 'not allowed'
+  if (code === 'EEXIST' || code === 'ENOTDIR') return 'a file is in the way'
+  if (code === 'ENOSPC') return 'no space left'
+  if (code === 'EROFS') return 'the disk is read-only'
+  return message
+}

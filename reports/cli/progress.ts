@@ -1,0 +1,49 @@
+import { SingleBar } from 'cli-progress'
+import { isScreen } from './colour.ts'
+import type { Surroundings } from './surroundings.ts'
+
+/** Shows how far a long run is. */
+export interface Progress {
+  /** `share` done, 0 to 1, and what is being done. */
+  update(share: number, what: string): void
+  /** Clears the bar; the line is free again. */
+  end(): void
+}
+
+const TOTAL = 1000
+
+/** A bar with the time left on standard error, or nothing when that is no terminal. */
+export function progressOn(surroundings: Surroundings): Progress {
+  const { stderr, env } = surroundings
+  if (!isScreen(stderr, env)) return { update: () => {}, end: () => {} }
+  const started = surroundings.seconds()
+  const bar = new SingleBar({
+    stream: stderr,
+    format: '{bar} {percentage} %  {left}  {what}',
+    barCompleteChar: '█',
+    barIncompleteChar: '░',
+    barsize: 30,
+    fps: 10,
+    hideCursor: true,
+    clearOnComplete: true,
+    // The command ends the bar itself, on Ctrl-C too.
+    gracefulExit: false,
+  })
+  bar.start(TOTAL, 0, { left: '', what: '' })
+  return {
+    update(share, what) {
+      const left = timeLeft(surroundings.seconds() - started, share)
+      bar.update(Math.round(TOTAL * Math.min(1, Math.max(0, share))), { left, what })
+    },
+    end: () => bar.stop(),
+  }
+}
+
+/** The time left at the pace so far, in words; empty while there is no pace yet. */
+export function timeLeft(elapsed: number, share: number): string {
+  if (share <= 0 || elapsed <= 0) return ''
+  const seconds = Math.ceil((elapsed * (1 - share)) / share)
+  if (seconds < 60) return `${seconds} s left`
+  const minutes = Math.ceil(seconds / 60)
+  return minutes < 60 ? `${minutes} min left` : `${Math.floor(minutes / 60)} h ${minutes % 60} min left`
+}

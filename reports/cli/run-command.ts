@@ -1,0 +1,32 @@
+import type { CommandModule } from 'yargs'
+import { type Arguments, scenarioFile } from './arguments.ts'
+import { RUN_OPTIONS, readRunRequest, runOptions } from './run-request.ts'
+import type { Surroundings } from './surroundings.ts'
+import { programVersion } from './version.ts'
+
+/** `linewright run FILE`: simulates a line and says what it makes. */
+export function runCommand(surroundings: Surroundings): CommandModule {
+  return {
+    command: 'run [file]',
+    describe: 'Simulate a line and say what it makes',
+    builder: RUN_OPTIONS,
+    handler: given => run(surroundings, given as Arguments),
+  }
+}
+
+async function run(surroundings: Surroundings, given: Arguments): Promise<void> {
+  const file = scenarioFile('run', RUN_OPTIONS, given)
+  const request = readRunRequest(given)
+  // Loaded only now: help and wrong usage need neither the bundler nor the simulator.
+  const [{ chosenLine, lineOf, readScenario, warningsText }, { performRun }, { runStudy }] =
+    await Promise.all([
+      import('./scenario.ts'),
+      import('./perform-run.ts'),
+      import('../../sim/study/replicate.ts'),
+    ])
+  const scenario = await readScenario(file)
+  const line = chosenLine(lineOf(scenario, file), request.variant)
+  surroundings.stderr.write(warningsText(scenario))
+  const options = runOptions(request, line.run, programVersion())
+  await performRun(surroundings, line, request, options, runStudy)
+}

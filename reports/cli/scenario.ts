@@ -1,0 +1,61 @@
+import { createHash } from 'node:crypto'
+import { nearest } from '../../sim/base/nearest.ts'
+import { type Problem, problemText } from '../../sim/base/problems.ts'
+import { canonicalText } from '../../sim/line/canonical.ts'
+import { checkLine } from '../../sim/line/check.ts'
+import type { Line } from '../../sim/line/types.ts'
+import { applyVariant } from '../../sim/line/vary.ts'
+import { failed, wrongUsage } from './failure.ts'
+import { loadScenario } from './load.ts'
+import { shownPath } from './source-position.ts'
+
+/** A scenario file as it was read: the line is missing when there are problems. */
+export interface Scenario {
+  readonly line?: Line
+  readonly problems: readonly Problem[]
+  readonly warnings: readonly Problem[]
+  /** What the bundler found odd, as `file:line:col: text`. */
+  readonly notes: readonly string[]
+}
+
+/** Loads and validates a scenario file. Throws a `Failure` when it cannot be loaded at all. */
+export async function readScenario(file: string): Promise<Scenario> {
+  const { value, warnings: notes } = await loadScenario(file)
+  return { ...checkLine(value), notes }
+}
+
+/** The line of a scenario without problems; throws a `Failure` that lists all of them otherwise. */
+export function lineOf(scenario: Scenario, file: string): Line {
+  const { line, problems } = scenario
+  if (line !== undefined && problems.length === 0) return line
+  throw failed(problemsText(problems, file))
+}
+
+/** The line with one of its variants applied; the line itself when none is named. */
+export function chosenLine(line: Line, variant: string | undefined): Line {
+  if (variant === undefined) return line
+  const names = Object.keys(line.variants ?? {})
+  if (names.includes(variant)) return applyVariant(line, variant)
+  if (names.length === 0) throw wrongUsage(`--variant: found "${variant}"; this scenario has no variants`)
+  const near = nearest(variant, names)
+  const hint = near === undefined ? '' : `; did you mean "${near}"?`
+  throw wrongUsage(`--variant: found "${variant}"; allowed is "${names.join('", "')}"${hint}`)
+}
+
+/** Short hash of a line: equal for equal data, however it was written. */
+export function fingerprint(line: Line): string {
+  return createHash('sha256').update(canonicalText(line)).digest('hex').slice(0, 12)
+}
+
+/** Warnings, one a line. */
+export function warningsText(scenario: Scenario): string {
+  const all = [...scenario.notes, ...scenario.warnings.map(problemText)]
+  return all.map(text => `warning: ${text}\n`).join('')
+}
+
+/** All problems, one a line below a head. */
+export function problemsText(problems: readonly Problem[], file: string): string {
+  const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`
+  const list = problems.map(problem => `  ${problemText(problem)}`)
+  return [`${shownPath(file)}: ${count}; nothing was simulated`, ...list].join('\n')
+}

@@ -1,0 +1,20 @@
+/** A stream to write to; the fields that a terminal has are missing on a pipe. */
+export interface Output {
+  write(text: string): unknown
+  readonly isTTY?: boolean | undefined
+}
+
+/** The world around a command, so that commands can be tested whole. */
+export interface Surroundings {
+  readonly stdout: Output
+  readonly stderr: NodeJS.WritableStream & Output
+  readonly env: Readonly<Record<string, string | undefined>>
+  /** Arguments as typed, without the program's name. */
+  readonly args: readonly string[]
+  /** A clock [s]. */
+  seconds(): number
+  /** From now on Ctrl-C makes the next `breathe` reject; call the result when it is too late to stop. */
+  heedInterrupts(): () => void
+  /** Lets signals be heard. Rejects after Ctrl-C. */
+  breathe(): Promise<void>
+}

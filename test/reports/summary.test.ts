@@ -1,0 +1,173 @@
+import pc from 'picocolors'
+import { describe, expect, it } from 'vitest'
+import { auditBlock, summary } from '../../reports/terminal/summary.ts'
+import { runView } from '../../reports/view/run-view.ts'
+import { widthOf } from '../../reports/view/width.ts'
+import type { RunStudy } from '../../sim/study/run-study.ts'
+import { singleReplication, states, step, stop, study } from './fixture.ts'
+
+const plain = pc.createColors(false)
+const context = { seconds: 10.04, fingerprint: '4f1e9a0c22d1' }
+
+function linesOf(result: RunStudy): string[] {
+  return summary(runView(result, context), plain).split('\n')
+}
+
+/** Regression only: the text as a reader saw it and found it right. */
+const GOLDEN = `6,512 good cells/h (6,494 to 6,531 at 95 %), 396 MW/yr, 93.0 % of target.
+By these figures the limit looks to be "front print": 99.1 % busy or down.
+
+Fixture line
+10 replications of 10 days, the first 12.5 h cut as warm-up.
+Seed "1", line 4f1e9a0c22d1, eager drive, version 0.1.0.
+
+step (shares in %)  passed/h  productive  starved  blocked  down  lost
+texture                6,570        87.1      0.4     10.4   2.1   0.1
+diffusion              6,570        91.2      2.0      3.8   3.0   0.1
+front print            6,570        93.1      0.6      0.3   6.0   0.1
+test and sort          6,510        80.3     17.2      0.0   2.5   1.0
+
+biggest stops    step           per day  tool-h/day  mean min  lost/day
+screen breakage  front print        9.3        3.71       7.9      18.6
+paste refill     front print        9.3        1.24       7.9      18.6
+bath change      texture            9.3        0.52       7.9      18.6
+jam              test and sort      9.3        0.31       7.9      18.6
+
+Good output                    6,512  cells/h       (6,494 to 6,531)
+Good output                    396.4  MW/yr         (395.3 to 397.6)
+Share of target                93.03  % of 7,000/h  (92.77 to 93.29)
+Efficiency of good cells      22.803  %             (22.801 to 22.805)
+Wafers started                 6,654  wafers/h      (6,635 to 6,673)
+Yield                         97.869  %             (97.856 to 97.882)
+WIP                            6,951  wafers        (6,888 to 7,014)
+Throughput time, mean         1.0446  h             (1.0352 to 1.0540)
+Throughput time, median       1.0211  h             (1.0123 to 1.0299)
+Throughput time, 95 % within   1.440  h             (1.419 to 1.461)
+
+Estimates for planning. The processes involve silane, phosphorus oxychloride,
+hydrofluoric acid, hot furnaces and lasers: staffing, maintenance intervals and
+access must follow local codes, the tool makers' manuals, lock-out/tag-out
+practice and licensed professionals.
+
+10 x 10 days: 63 million wafer-steps in 10 s: 6.3 million wafer-steps/s
+`
+
+describe('the summary', () => {
+  it('reads as it should', () => {
+    expect(summary(runView(study, context), plain)).toBe(GOLDEN)
+  })
+
+  it('names the variant', () => {
+    const view = runView(study, { ...context, variant: 'one more printer' })
+    expect(summary(view, plain)).toContain('\nFixture line, variant "one more printer"\n')
+  })
+
+  it('of one replication shows no interval', () => {
+    const lines = linesOf(singleReplication())
+    expect(lines[0]).toBe('6,512 good cells/h (1 replication, no interval), 396 MW/yr, 93.0 % of target.')
+    expect(lines.join('\n')).not.toMatch(/ to \d/)
+  })
+
+  it('puts warnings with their hints before the caution', () => {
+    const text = linesOf({
+      ...study,
+      warnings: [{ code: 'short window', text: 'The window is only 3 h long.', hint: 'Simulate more days.' }],
+    }).join('\n')
+    const at = text.indexOf('Warning: The window is only 3 h long. Simulate more days.')
+    expect(at).toBeGreaterThan(0)
+    expect(at).toBeLessThan(text.indexOf('Estimates for planning'))
+  })
+
+  it('shows the hours outside the shifts only where there are some', () => {
+    const [first, ...rest] = study.steps
+    if (first === undefined) throw new Error('the fixture has steps')
+    const shifts = {
+      ...first,
+      states: { ...first.states, nonScheduled: { mean: 0.3, low: 0.29, high: 0.31, n: 10 } },
+    }
+    const head = (result: RunStudy) => linesOf(result).find(line => line.startsWith('step '))
+    expect(head(study)).not.toContain('off')
+    expect(head({ ...study, steps: [shifts, ...rest] })).toContain('off')
+  })
+
+  it('fits 80 columns and lines up with hundreds of steps and names of any script', () => {
+    const names = [
+      '背面印刷与烘干工序（第一组设备）很长的名字',
+      'Säurebad 👩‍🔬👩‍🔬',
+      'é́tape à très long nom qui ne finit pas du tout',
+      'x',
+    ]
+    const many = Array.from({ length: 300 }, (_, index) =>
+      step(`${names[index % names.length]} ${index}`, 'single', states(0.9, 0.05, 0.03, 0.015, 0.005), {
+        stops: [stop(`停机 ${'長い'.repeat(index % 30)}`, index / 10)],
+      }),
+    )
+    const lines = linesOf({ ...study, line: '線'.repeat(100), steps: many })
+    for (const line of lines) expect(widthOf(line), line).toBeLessThanOrEqual(80)
+    const head = lines.findIndex(line => line.startsWith('step '))
+    const rows = lines.slice(head, head + 301)
+    expect(new Set(rows.map(widthOf)).size).toBe(1)
+    expect(rows.join('')).not.toContain('\uFFFD')
+  })
+
+  it('is coloured only when colours are asked for', () => {
+    expect(summary(runView(study, context), pc.createColors(true))).toContain('\u001b[1m6,512 good cells/h')
+    expect(GOLDEN).not.toContain('\u001b')
+  })
+})
+
+describe('the second sentence', () => {
+  const limit = (steps: RunStudy['steps']) => runView({ ...study, steps }, context).headline[1]
+  const named = (name: string, starved: number) =>
+    step(name, 'single', states(1 - starved - 0.03, starved, 0, 0.02, 0.01))
+
+  it('names two steps that the figures do not tell apart', () => {
+    expect(limit([named('a', 0.01), named('b', 0.012), named('c', 0.2)])).toBe(
+      'By these figures the limit is "a" or "b": both about 99.0 % busy or down.',
+    )
+  })
+
+  it('names more than two', () => {
+    expect(limit([named('a', 0.01), named('b', 0.012), named('c', 0.011)])).toBe(
+      'By these figures 3 steps are equally near the limit: "a", "c", "b".',
+    )
+  })
+
+  it('names no limit where every step waits', () => {
+    expect(limit([named('a', 0.4), named('b', 0.3)])).toBe(
+      'By these figures no step is the limit: the busiest, "b", waits 30.0 % of the time.',
+    )
+  })
+
+  it('does not count hours outside the shifts as waiting', () => {
+    const night = {
+      ...states(0.45, 0.002, 0, 0.04, 0.008),
+      nonScheduled: { mean: 0.5, low: 0.5, high: 0.5, n: 10 },
+    }
+    expect(limit([step('a', 'single', night), named('b', 0.2)])).toBe(
+      'By these figures the limit looks to be "a": 99.6 % busy or down.',
+    )
+  })
+
+  it('says so when nothing moved', () => {
+    expect(limit([step('a', 'single', states(0, 1, 0, 0, 0))])).toBe('By these figures no step did any work.')
+  })
+})
+
+describe('the audit block', () => {
+  it('accounts for every wafer', () => {
+    expect(auditBlock(runView(study, context), plain)).toBe(`Audit passed.
+Wafers in 15,970,000, accounted for 15,970,000: good 15,629,616, broken 27,149,
+rejected 146,924, lost 1,757, still inside 164,554.
+Largest gap of Little's law, WIP x time against summed stays: 3.1e-13 of the
+stays.
+`)
+  })
+
+  it('lists the faults', () => {
+    const audit = { ...study.audit, passed: false, faults: ['3 wafers are missing'] }
+    const text = auditBlock(runView({ ...study, audit }, context), plain)
+    expect(text).toMatch(/^Audit failed: do not use these figures\.\n/)
+    expect(text).toContain('\nFault: 3 wafers are missing\n')
+  })
+})
