@@ -5,8 +5,10 @@
  *
  * A bare `V` is the fixed value.
  */
-export type Spread<V> =
-  | V
+export type Spread<V> = V | ShapedSpread<V>
+
+/** A distribution that is more than one fixed value. */
+export type ShapedSpread<V> =
   | { readonly exponential: V }
   /** Mean and coefficient of variation (standard deviation / mean). */
   | { readonly lognormal: V; readonly cv: number }
