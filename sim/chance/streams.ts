@@ -1,3 +1,4 @@
+/// <reference path="./seedrandom-tychei.d.ts" />
 import tychei from 'seedrandom/lib/tychei.js'
 
 /** A source of independent values, uniform in [0, 1) in steps of 2^-53. */
