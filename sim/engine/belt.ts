@@ -1,0 +1,401 @@
+import { openStream } from '../chance/streams.ts'
+import type { Stream } from '../chance/streams.ts'
+import { type BeltPlan, LOSE, LOSE_SOME, type Plan, RESUME } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
+import type { RunKey } from './draw.ts'
+import { BLOCKED, ENDED, IDEAL_TIME, LOST, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
+import { GONE } from './outcome.ts'
+import { Tail } from './tail.ts'
+import { DOWN, FULL, IDLE, PLAIN, ToolStation, WATCHED } from './tool-station.ts'
+import type { Wafers } from './wafers.ts'
+
+/** The acts, in their order at equal times. */
+const PUT = 0
+const SCRAP = 1
+const EXIT = 2
+const EVENT = 3
+const REQUEST = 4
+const TAKE = 5
+
+/**
+ * Belt tools in parallel: a wafer occupies the infeed for one slot and leaves the other
+ * end a transit later; wafers inside cannot wait. What comes first at equal times: a
+ * wafer at an end finds a place, or is scrapped; a wafer reaches an end, lower tool
+ * first; tool events; an infeed asks for a wafer; an infeed takes one.
+ *
+ * Run out: a wafer enters only when a place behind the belt is reserved for it, that is
+ * when one is free for each wafer inside and one more (or `keepFree`). What reaches the
+ * end and finds none all the same waits there, and is scrapped after the tolerance.
+ * Stop: the belt halts (phase FULL) while the first wafer finds no place.
+ *
+ * States are judged at the infeed: productive during its slots, starved without a wafer
+ * before it, blocked while it holds one back.
+ */
+export class BeltStation extends ToolStation {
+  private readonly input: Channel
+  private readonly output: Channel | undefined
+  private readonly tails: Tail[]
+  /** The infeed is free from this tick on (phase IDLE). */
+  private readonly free: Float64Array
+  /** Direct input: since when the infeed has asked for a wafer; Infinity: it has not. */
+  private readonly asked: Float64Array
+  /** The belt stands still since this tick; Infinity: it runs. */
+  private readonly still: Float64Array
+  /** Wafers at an end without a place (run out), first come first. */
+  private readonly ends = new Tail(8)
+  private insideAll = 0
+  /** `stop`: the wafer at the end of a halted belt, -1: none. */
+  private readonly atEnd: Int32Array
+  private readonly chance: Stream
+  private act = EVENT
+  private tool = 0
+  private needsRoom = false
+  private needsWafer = false
+
+  constructor(
+    override readonly plan: BeltPlan,
+    position: number,
+    inputs: readonly Channel[],
+    outputs: readonly Channel[],
+    meter: Meter,
+    wafers: Wafers,
+    key: RunKey,
+    bins: Plan['bins'],
+  ) {
+    super(plan, position, inputs, outputs, meter, wafers, key, bins)
+    this.input = inputs[0]
+    this.output = this.exit ? undefined : outputs[0]
+    this.tails = Array.from({ length: plan.tools }, () => new Tail(plan.transit / plan.slot + 2))
+    this.free = new Float64Array(plan.tools)
+    this.asked = new Float64Array(plan.tools).fill(Infinity)
+    this.still = new Float64Array(plan.tools).fill(Infinity)
+    this.atEnd = new Int32Array(plan.tools).fill(-1)
+    this.chance = openStream(key.seed, key.replication, plan.name, 'over-processed')
+    for (let t = 0; t < plan.tools; t++) this.goIdle(t, 0)
+  }
+
+  // ---- the next act ------------------------------------------------------------
+
+  private find(): number {
+    this.needsRoom = this.needsWafer = false
+    let time = this.findEnd()
+    for (let t = 0; t < this.tools; t++)
+      if (this.still[t] === Infinity && this.tails[t].nextExit() < time) time = this.mark(EXIT, t, this.tails[t].nextExit())
+    for (let t = 0; t < this.tools; t++) if (this.at[t] < time) time = this.mark(EVENT, t, this.at[t])
+    return this.input.direct ? this.findDirectTake(time) : this.findTake(time)
+  }
+
+  private mark(act: number, tool: number, time: number): number {
+    this.act = act
+    this.tool = tool
+    return time
+  }
+
+  /** Wafers that wait at an end. */
+  private findEnd(): number {
+    if (this.ends.count === 0 && this.full.count === 0) return Infinity
+    const place = (this.output as Channel).roomAt(this.now)
+    if (place === Infinity) this.needsRoom = true
+    const scrap = this.ends.nextExit()
+    if (place < Infinity && place <= scrap) return this.mark(PUT, this.full.count > 0 ? this.full.first() : -1, place)
+    return scrap < Infinity ? this.mark(SCRAP, -1, scrap) : Infinity
+  }
+
+  /** The infeed that has been free longest takes the next wafer when that is there and a place is reserved. */
+  private findTake(time: number): number {
+    const tool = this.freest()
+    if (tool < 0) return time
+    const { input, now } = this
+    if (input.waiting === 0 && input.stacked === 0 && !input.endless) {
+      this.needsWafer = true
+      return time
+    }
+    const place = this.reserved(this.insideAll)
+    if (place === Infinity) {
+      this.needsRoom = true
+      return time
+    }
+    const ready = input.endless || input.stacked > 0 ? now : input.ready[input.head]
+    const take = Math.max(ready, this.free[tool], place, now)
+    return take < time ? this.mark(TAKE, tool, take) : time
+  }
+
+  private freest(): number {
+    let best = -1
+    for (let t = 0; t < this.tools; t++)
+      if (this.phase[t] === IDLE && (best < 0 || this.free[t] < this.free[best])) best = t
+    return best
+  }
+
+  /** Direct input: an infeed that is free and has a place reserved asks; the first that asked takes. */
+  private findDirectTake(before: number): number {
+    let time = before
+    let waits = -1
+    for (let t = 0; t < this.tools; t++)
+      if (this.phase[t] === IDLE && this.asked[t] === Infinity && (waits < 0 || this.free[t] < this.free[waits])) waits = t
+    if (waits >= 0) {
+      const place = this.reserved(this.insideAll + this.idle.count)
+      const ask = Math.max(this.free[waits], place, this.now)
+      if (place === Infinity) this.needsRoom = true
+      else if (ask < time) time = this.mark(REQUEST, waits, ask)
+    }
+    if (this.idle.count === 0) return time
+    if (this.input.waiting === 0) {
+      this.needsWafer = true
+      return time
+    }
+    const take = Math.max(this.input.ready[this.input.head], this.now)
+    return take < time ? this.mark(TAKE, this.idle.first(), take) : time
+  }
+
+  /** When the place that the next wafer needs is free, `before` it being spoken for; Infinity when that is not recorded. */
+  private reserved(before: number): number {
+    const { output } = this
+    if (!output?.bounded || this.plan.halts) return 0
+    const entry = Math.min(before, this.plan.keepFree - 1)
+    return entry < output.roomLeft ? output.room[(output.roomHead + entry) & output.roomMask] : Infinity
+  }
+
+  pending(): number {
+    return this.find()
+  }
+
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    let acts = 0
+    let time = this.find()
+    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
+      if (time >= this.meter.nextFine) this.closeBlocks(time)
+      this.now = time
+      this.perform(this.act, this.tool, time)
+      acts++
+      time = this.find()
+    }
+    this.promise(time)
+    return acts
+  }
+
+  private perform(act: number, tool: number, time: number): void {
+    if (act === TAKE) this.take(tool, time)
+    else if (act === EXIT) this.reachEnd(tool, time)
+    else if (act === EVENT) this.event(tool, time)
+    else if (act === REQUEST) this.ask(tool, time)
+    else if (act === SCRAP) this.scrapAtEnd(time)
+    else this.putFromEnd(tool, time)
+  }
+
+  private knows(time: number): boolean {
+    const atEnd = this.act === EXIT && !this.exit
+    const needsRoom = this.needsRoom || (atEnd && (this.output as Channel).roomAt(time) === Infinity)
+    if (needsRoom && !(this.customers[0].earliestTake > time)) return false
+    if (!this.needsWafer && !this.input.lifo) return true
+    return this.suppliers[0] === undefined || this.suppliers[0].earliestPut + this.input.delay >= time
+  }
+
+  private promise(next: number): void {
+    let take = next
+    if (this.needsRoom) take = Math.min(take, this.customers[0].earliestTake)
+    if (this.needsWafer && this.suppliers[0]) take = Math.min(take, this.suppliers[0].earliestPut + this.input.delay)
+    let put = Math.max(take, this.now) + this.plan.transit
+    for (let t = 0; t < this.tools; t++) put = Math.min(put, this.tails[t].nextExit())
+    if (this.ends.count > 0 || this.full.count > 0) put = Math.min(put, take)
+    this.earliestTake = take
+    this.earliestPut = Math.max(put, this.now)
+  }
+
+  // ---- the infeed --------------------------------------------------------------
+
+  private ask(tool: number, time: number): void {
+    this.asked[tool] = time
+    this.idle.add(tool)
+    this.input.request(time, this.calendar[tool])
+  }
+
+  private take(tool: number, time: number): void {
+    const { input } = this
+    this.bookWait(tool, time)
+    if (input.direct) this.idle.takeFirst()
+    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
+    const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
+    if (input.endless) this.wafers.birth[wafer] = time
+    else if (input.bounded && !input.direct) input.addRoom(time)
+    this.countFlow(0, time)
+    this.meter.counter[STARTS]++
+    this.tails[tool].add(wafer, time + this.plan.transit)
+    this.insideAll++
+    this.asked[tool] = Infinity
+    this.state[tool] = PRODUCTIVE
+    this.work[tool] = this.plan.slot
+    this.begin(tool, time, this.plan.slot)
+    if (this.phase[tool] === PLAIN) this.openInfeed(tool, time + this.plan.slot)
+  }
+
+  /** Nothing can happen before the slot ends: the infeed counts as free from then on, without an event. */
+  private openInfeed(tool: number, free: number): void {
+    this.phase[tool] = IDLE
+    this.at[tool] = this.calendar[tool]
+    this.free[tool] = free
+    this.asked[tool] = Infinity
+  }
+
+  protected goIdle(tool: number, time: number): void {
+    this.enter(tool, PRODUCTIVE, time)
+    this.openInfeed(tool, time)
+  }
+
+  /** Books an idle infeed up to `time`: its slot, then starved, then holding a wafer back (or the other way round when it must ask). */
+  private bookWait(tool: number, time: number): void {
+    const { input } = this
+    const from = this.since[tool]
+    const free = Math.min(Math.max(this.free[tool], from), time)
+    const row = tool * STATES
+    const { state } = this.meter
+    state[row + PRODUCTIVE] += free - from
+    if (input.direct) {
+      const asked = Math.min(Math.max(this.asked[tool], free), time)
+      state[row + BLOCKED] += asked - free
+      state[row + STARVED] += time - asked
+    } else {
+      const ready = input.stacked > 0 || input.endless ? free : input.waiting > 0 ? input.ready[input.head] : time
+      const arrival = Math.min(Math.max(ready, free), time)
+      state[row + STARVED] += arrival - free
+      state[row + BLOCKED] += time - arrival
+    }
+    this.since[tool] = time
+  }
+
+  protected override book(tool: number, time: number): void {
+    if (this.phase[tool] === IDLE) this.bookWait(tool, time)
+    else super.book(tool, time)
+  }
+
+  // ---- the end of the belt -----------------------------------------------------
+
+  private reachEnd(tool: number, time: number): void {
+    const wafer = this.tails[tool].takeFirst()
+    this.insideAll--
+    this.meter.counter[ENDED]++
+    this.meter.counter[IDEAL_TIME] += this.plan.slot
+    if (--this.outcome.quiet[tool] <= 0 && this.outcome.settle(tool, wafer, time) === GONE) return
+    if (this.exit) this.leave(wafer, time)
+    else if (this.ends.count + this.full.count === 0 && (this.output as Channel).roomAt(time) === time) this.handOver(wafer, time)
+    else this.waitAtEnd(tool, wafer, time)
+  }
+
+  private waitAtEnd(tool: number, wafer: number, time: number): void {
+    this.insideAll++
+    if (!this.plan.halts) {
+      this.ends.add(wafer, time + this.plan.tolerance)
+      return
+    }
+    this.atEnd[tool] = wafer
+    this.halt(tool, time)
+  }
+
+  private handOver(wafer: number, time: number): void {
+    const output = this.output as Channel
+    if (output.bounded) output.useRoom()
+    output.put(wafer, time)
+    this.countFlow(this.inputs.length, time)
+  }
+
+  /** A place is free for a wafer that waits at an end; with `tool` given its belt runs again. */
+  private putFromEnd(tool: number, time: number): void {
+    this.insideAll--
+    if (tool < 0) {
+      this.handOver(this.ends.takeFirst(), time)
+      return
+    }
+    this.handOver(this.atEnd[tool], time)
+    this.atEnd[tool] = -1
+    this.full.takeFirst()
+    const stood = time - this.still[tool]
+    this.runOn(tool, time)
+    if (stood > this.plan.tolerance) this.overProcess(tool, time)
+    this.enter(tool, PRODUCTIVE, time)
+    this.openInfeed(tool, time + this.heldWork[tool])
+  }
+
+  private scrapAtEnd(time: number): void {
+    this.lose(this.ends.takeFirst(), time)
+    this.meter.counter[LOST]++
+  }
+
+  private lose(wafer: number, time: number): void {
+    this.insideAll--
+    this.removeWafer(wafer, time)
+  }
+
+  // ---- standing still ----------------------------------------------------------
+
+  /** `stop`: the whole belt waits with its first wafer. A tool that is down halts when it comes up. */
+  private halt(tool: number, time: number): void {
+    this.still[tool] = Math.min(this.still[tool], time)
+    if (this.phase[tool] === DOWN) {
+      this.heldPhase[tool] = FULL
+      return
+    }
+    if (this.asked[tool] < Infinity) this.idle.remove(tool)
+    if (this.phase[tool] === WATCHED) this.countRun(tool, time)
+    const slotEnd = this.phase[tool] === IDLE ? this.free[tool] : this.finish[tool]
+    this.heldWork[tool] = Math.max(0, slotEnd - time)
+    this.waitForRoom(tool, time)
+  }
+
+  private runOn(tool: number, time: number): void {
+    if (this.still[tool] < Infinity) this.tails[tool].delay(time - this.still[tool])
+    this.still[tool] = Infinity
+  }
+
+  /** Wafers inside a belt that stood still too long are spoiled, each with the same chance. */
+  private overProcess(tool: number, time: number): void {
+    const tail = this.tails[tool]
+    for (let left = tail.count; left > 0; left--) {
+      const exit = tail.nextExit()
+      const wafer = tail.takeFirst()
+      if (this.chance() >= this.plan.overProcessed) tail.add(wafer, exit)
+      else {
+        this.lose(wafer, time)
+        this.meter.counter[LOST]++
+      }
+    }
+  }
+
+  // ---- stops -------------------------------------------------------------------
+
+  private event(tool: number, time: number): void {
+    const phase = this.phase[tool]
+    if (phase === DOWN) this.comeUp(tool, time)
+    else if (phase === PLAIN || (phase === WATCHED && this.watchedEnds(tool, time))) this.openInfeed(tool, time)
+    else this.strike(tool, time)
+  }
+
+  /** The belt itself: it stands still (resume), loses wafers, or runs on with its infeed closed. */
+  protected override suffer(tool: number, stop: number, time: number): void {
+    const { fate, lose } = this.plan.stops[stop]
+    if (fate === RESUME) this.still[tool] = Math.min(this.still[tool], time)
+    else if (fate === LOSE) this.loseInside(tool, stop, Infinity, time)
+    else if (fate === LOSE_SOME) this.loseInside(tool, stop, this.outcome.drawLoss(tool, lose), time)
+  }
+
+  protected override recover(tool: number, time: number): void {
+    if (this.atEnd[tool] < 0) this.runOn(tool, time)
+  }
+
+  /** The wafers that entered last are lost first. */
+  protected loseInside(tool: number, stop: number, most: number, time: number): number {
+    const tail = this.tails[tool]
+    const count = Math.min(most, tail.count)
+    for (let i = 0; i < count; i++) this.lose(tail.takeLast(), time)
+    this.bookLoss(stop, count)
+    return this.heldPhase[tool]
+  }
+
+  inside(): number {
+    return this.insideAll
+  }
+
+  waitsFor(): string {
+    if (this.full.count > 0 || this.ends.count > 0) return 'a free place behind it'
+    return this.needsRoom ? 'enough free places behind it for what is inside' : 'wafers'
+  }
+}

@@ -1,0 +1,187 @@
+import { grown, type Wafers } from './wafers.ts'
+import type { ChannelPlan } from '../plan/plan.ts'
+
+/**
+ * What lies between two stations, and all they need to know of each other: when each
+ * wafer was put in, and when each place became free.
+ *
+ *     producer --put--> [ arrivals ring ] --take--> consumer
+ *     producer <------- [ room ring     ] <-------- consumer
+ *
+ * A bounded channel starts with one room entry (time 0) per place; every take adds an
+ * entry, every put uses the oldest. A direct channel (capacity 0) has no places: the
+ * consumer posts a request when a tool becomes idle, with the time after which the
+ * request is void because the tool will stop. Recorded entries never change, which
+ * lets the producer and the consumer run at different times.
+ */
+export class Channel {
+  readonly bounded: boolean
+  readonly direct: boolean
+  readonly endless: boolean
+  readonly lifo: boolean
+  readonly delay: number
+  readonly capacity: number
+
+  /** Wafers recorded and not yet taken, oldest at `head`. */
+  waiting = 0
+  head = 0
+  mask: number
+  wafer: Int32Array
+  /** Tick at which each is ready to be taken. */
+  ready: Float64Array
+
+  /** Free places recorded and not yet used, oldest at `roomHead`. */
+  roomLeft = 0
+  roomHead = 0
+  roomMask: number
+  room: Float64Array
+  /** Direct channels: the request holds for puts before this tick. */
+  voidFrom: Float64Array
+
+  /** Last-in-first-out: wafers that have entered, newest on top. */
+  stack: Int32Array
+  stacked = 0
+
+  constructor(plan: ChannelPlan) {
+    this.capacity = plan.capacity
+    this.bounded = plan.capacity !== Infinity && plan.from >= 0
+    this.direct = plan.capacity === 0 && plan.from >= 0
+    this.endless = plan.from < 0
+    this.lifo = plan.lifo
+    this.delay = plan.delay
+    const size = powerOfTwo(this.bounded ? Math.max(plan.capacity, 16) : 1024)
+    this.mask = size - 1
+    this.wafer = new Int32Array(size)
+    this.ready = new Float64Array(size)
+    const rooms = this.bounded ? size : 1
+    this.roomMask = rooms - 1
+    this.room = new Float64Array(rooms)
+    this.voidFrom = new Float64Array(this.direct ? rooms : 1)
+    if (this.bounded) this.roomLeft = plan.capacity
+    this.stack = new Int32Array(plan.lifo ? size : 1)
+  }
+
+  /** Records a wafer that enters at `time`. The caller has used a room entry if the channel is bounded. */
+  put(wafer: number, time: number): void {
+    if (this.waiting > this.mask) this.growArrivals()
+    const tail = (this.head + this.waiting) & this.mask
+    this.wafer[tail] = wafer
+    this.ready[tail] = time + this.delay
+    this.waiting++
+  }
+
+  /** Takes the oldest recorded wafer. */
+  takeOldest(): number {
+    const wafer = this.wafer[this.head]
+    this.head = (this.head + 1) & this.mask
+    this.waiting--
+    return wafer
+  }
+
+  /** Records that a place is free from `time` on. */
+  addRoom(time: number): void {
+    const tail = (this.roomHead + this.roomLeft) & this.roomMask
+    this.room[tail] = time
+    this.roomLeft++
+  }
+
+  /** Direct channels: a tool is idle from `time` on and will take a wafer put before `until`. */
+  request(time: number, until: number): void {
+    if (this.roomLeft > this.roomMask) this.growRequests()
+    const tail = (this.roomHead + this.roomLeft) & this.roomMask
+    this.room[tail] = time
+    this.voidFrom[tail] = until
+    this.roomLeft++
+  }
+
+  useRoom(): void {
+    this.roomHead = (this.roomHead + 1) & this.roomMask
+    this.roomLeft--
+  }
+
+  /**
+   * When a wafer that is ready at `from` finds a place, as far as is recorded: `from`
+   * or later; Infinity when no free place is recorded. Drops requests that are void by then.
+   */
+  roomAt(from: number): number {
+    if (!this.bounded) return from
+    while (this.roomLeft > 0) {
+      const free = this.room[this.roomHead]
+      const time = free > from ? free : from
+      if (!this.direct || this.voidFrom[this.roomHead] > time) return time
+      this.useRoom()
+    }
+    return Infinity
+  }
+
+  /** Wafers in a bounded channel at `time`, from the places that are free by then. */
+  fillAt(time: number): number {
+    if (this.direct) return 0
+    let low = 0
+    let high = this.roomLeft
+    while (low < high) {
+      const middle = (low + high) >> 1
+      if (this.room[(this.roomHead + middle) & this.roomMask] <= time) low = middle + 1
+      else high = middle
+    }
+    return this.capacity - low
+  }
+
+  /** Whether every take up to `time` is recorded: a later one is, or nothing is left to take. */
+  fillKnownAt(time: number): boolean {
+    if (this.direct) return this.roomAt(time) < Infinity
+    if (this.waiting === 0 && this.stacked === 0) return true
+    return this.roomLeft > 0 && this.room[(this.roomHead + this.roomLeft - 1) & this.roomMask] > time
+  }
+
+  /** Makes sure that an endless supply has `count` wafers ready. */
+  refill(count: number, wafers: Wafers): void {
+    while (this.waiting < count) this.put(wafers.make(), 0)
+  }
+
+  /** Last-in-first-out: moves onto the stack what has entered before `time`. */
+  stackBefore(time: number): void {
+    while (this.waiting > 0 && this.ready[this.head] < time) this.push(this.takeOldest())
+  }
+
+  /** Last-in-first-out: the newest wafer at `time`; when none has entered before, the one that enters now. */
+  takeNewest(time: number): number {
+    this.stackBefore(time)
+    return this.stacked > 0 ? this.stack[--this.stacked] : this.takeOldest()
+  }
+
+  private push(wafer: number): void {
+    if (this.stacked === this.stack.length) this.stack = grown(this.stack)
+    this.stack[this.stacked++] = wafer
+  }
+
+  private growArrivals(): void {
+    const size = this.wafer.length
+    this.wafer = unrolled(this.wafer, this.head)
+    this.ready = unrolled(this.ready, this.head)
+    this.head = 0
+    this.mask = size * 2 - 1
+  }
+
+  private growRequests(): void {
+    const size = this.room.length
+    this.room = unrolled(this.room, this.roomHead)
+    this.voidFrom = unrolled(this.voidFrom, this.roomHead)
+    this.roomHead = 0
+    this.roomMask = size * 2 - 1
+  }
+}
+
+/** A full ring, rewritten from its head into an array of twice the length. */
+function unrolled<A extends Float64Array | Int32Array>(ring: A, head: number): A {
+  const larger = new (ring.constructor as new (length: number) => A)(ring.length * 2)
+  larger.set(ring.subarray(head) as never)
+  larger.set(ring.subarray(0, head) as never, ring.length - head)
+  return larger
+}
+
+function powerOfTwo(least: number): number {
+  let size = 1
+  while (size < least) size *= 2
+  return size
+}

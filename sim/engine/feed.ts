@@ -1,0 +1,113 @@
+import type { FeedPlan } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
+import { drawer, type RunKey } from './draw.ts'
+import { type Meter, TURNED_AWAY } from './meter.ts'
+import { Station } from './station.ts'
+import type { Wafers } from './wafers.ts'
+
+/**
+ * Brings wafers to the line by a schedule of its own. Carriers that find no room wait
+ * at the gate, outside the line, or their wafers are turned away. Acts at equal times:
+ * what waits at the gate enters; then the next carrier arrives.
+ */
+export class FeedStation extends Station {
+  private readonly output: Channel
+  private readonly drawEvery: () => number
+  private readonly drawCarrier: () => number
+  /** Tick of the next arrival; Infinity when the last has come. */
+  private nextArrival: number
+  /** Wafers at the gate; wafers still to come. */
+  private gate = 0
+  private toCome: number
+
+  constructor(
+    readonly plan: FeedPlan,
+    position: number,
+    outputs: readonly Channel[],
+    meter: Meter,
+    wafers: Wafers,
+    key: RunKey,
+  ) {
+    super(position, plan.name, [], outputs, meter, wafers)
+    this.output = outputs[0]
+    this.toCome = plan.wafers
+    this.drawEvery = drawer(plan.every, key, 0, 'feed', 'every')
+    this.drawCarrier = drawer(plan.carrier, key, 1, 'feed', 'carrier')
+    this.nextArrival = this.toCome > 0 ? this.drawEvery() : Infinity
+  }
+
+  private find(): number {
+    return this.gate > 0 ? Math.min(this.output.roomAt(this.now), this.nextArrival) : this.nextArrival
+  }
+
+  pending(): number {
+    return this.find()
+  }
+
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    let acts = 0
+    let time = this.find()
+    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
+      if (time >= this.meter.nextFine) this.closeBlocks(time)
+      const enters = this.gate > 0 && this.output.roomAt(this.now) === time
+      this.now = time
+      if (enters) this.enter(time)
+      else this.arrive(time)
+      acts++
+      time = this.find()
+    }
+    this.earliestTake = this.earliestPut = this.promise(time)
+    return acts
+  }
+
+  private promise(next: number): number {
+    if (this.gate === 0 || this.output.roomAt(this.now) < Infinity) return next
+    return Math.min(next, this.customers[0].earliestTake)
+  }
+
+  /** A put at the gate and a carrier's chance to enter both depend on takes up to now. */
+  private knows(time: number): boolean {
+    return this.output.roomAt(time) < Infinity || this.customers[0].earliestTake > time
+  }
+
+  private arrive(time: number): void {
+    const wafers = Math.min(this.drawCarrier(), this.toCome)
+    this.toCome -= wafers
+    this.nextArrival = this.toCome > 0 ? time + this.drawEvery() : Infinity
+    if (!this.plan.turnsAway) this.gate += wafers
+    else for (let w = 0; w < wafers; w++) this.enterOrTurnAway(time)
+  }
+
+  private enterOrTurnAway(time: number): void {
+    if (this.output.roomAt(time) === time) this.put(time)
+    else this.meter.counter[TURNED_AWAY]++
+  }
+
+  private enter(time: number): void {
+    this.gate--
+    this.put(time)
+  }
+
+  private put(time: number): void {
+    const wafer = this.wafers.make()
+    this.wafers.birth[wafer] = time
+    if (this.output.bounded) this.output.useRoom()
+    this.output.put(wafer, time)
+    this.countFlow(0, time)
+  }
+
+  /** True when every wafer has come and entered. */
+  done(): boolean {
+    return this.toCome === 0 && this.gate === 0
+  }
+
+  protected accrue(_time: number): void {}
+
+  inside(): number {
+    return 0
+  }
+
+  waitsFor(): string {
+    return this.gate > 0 ? 'a free place behind it' : 'nothing, the last wafer has come'
+  }
+}

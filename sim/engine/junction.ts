@@ -1,0 +1,192 @@
+import type { JunctionPlan } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
+import type { Meter } from './meter.ts'
+import { Station } from './station.ts'
+import type { Wafers } from './wafers.ts'
+
+const EMPTY = -1
+
+/**
+ * Where flows join or split: takes the wafer that has waited longest, holds it for one
+ * tick, and hands it to the lane that the rule names among those that have room. Wafers
+ * that became ready in the same tick are taken from the supplier furthest down the route
+ * first, which is the order in which they were put. An endless supply comes last.
+ */
+export class JunctionStation extends Station {
+  private holds = EMPTY
+  /** `in turn`: lane to try first. `least full`: order number of the last wafer per lane, for ties. */
+  private turn = 0
+  private readonly lastSent: Float64Array
+  private sent = 0
+  /** Door of the next act, left by `find`; -1: none recorded. */
+  private door = -1
+
+  constructor(
+    readonly plan: JunctionPlan,
+    position: number,
+    inputs: readonly Channel[],
+    outputs: readonly Channel[],
+    meter: Meter,
+    wafers: Wafers,
+  ) {
+    super(position, plan.name, inputs, outputs, meter, wafers)
+    this.lastSent = new Float64Array(outputs.length)
+  }
+
+  pending(): number {
+    return this.find()
+  }
+
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    let acts = 0
+    let time = this.find()
+    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
+      if (time >= this.meter.nextFine) this.closeBlocks(time)
+      if (this.holds === EMPTY) this.take(time)
+      else this.hand(time)
+      acts++
+      time = this.find()
+    }
+    this.promise(time)
+    return acts
+  }
+
+  private find(): number {
+    return this.holds === EMPTY ? this.findTake() : this.findPut()
+  }
+
+  private knows(time: number): boolean {
+    return this.holds === EMPTY ? this.knowsTake(time) : this.knowsPut(time)
+  }
+
+  private promise(next: number): void {
+    let time = next
+    if (this.holds === EMPTY) {
+      for (let i = 0; i < this.inputs.length; i++)
+        if (this.isQuiet(i)) time = Math.min(time, Math.max(this.now, this.arrivalBound(i)))
+      this.earliestTake = time
+      this.earliestPut = time + 1
+      return
+    }
+    for (const customer of this.customers) time = Math.min(time, Math.max(this.now, customer.earliestTake))
+    this.earliestTake = this.earliestPut = time
+  }
+
+  // ---- taking ------------------------------------------------------------------
+
+  /** Nothing recorded waits at this input. */
+  private isQuiet(i: number): boolean {
+    return this.inputs[i].waiting === 0 && !this.inputs[i].endless
+  }
+
+  /** Before this tick nothing can become ready at an input where nothing is recorded. */
+  private arrivalBound(i: number): number {
+    const supplier = this.suppliers[i]
+    return supplier ? supplier.putsNotBefore(this.inputs[i]) + this.inputs[i].delay : Infinity
+  }
+
+  private positionOf(i: number): number {
+    return this.suppliers[i]?.position ?? -1
+  }
+
+  private findTake(): number {
+    this.door = -1
+    let ready = Infinity
+    let endless = -1
+    for (let i = 0; i < this.inputs.length; i++) {
+      const input = this.inputs[i]
+      if (input.endless) endless = i
+      if (input.endless || input.waiting === 0) continue
+      const time = input.ready[input.head]
+      if (time > ready || (time === ready && this.positionOf(i) < this.positionOf(this.door))) continue
+      ready = time
+      this.door = i
+    }
+    if (endless >= 0 && ready > this.now) {
+      this.door = endless
+      return this.now
+    }
+    return Math.max(ready, this.now)
+  }
+
+  private knowsTake(time: number): boolean {
+    if (this.door < 0) return false
+    const chosen = this.inputs[this.door]
+    const ready = chosen.endless ? time : chosen.ready[chosen.head]
+    for (let i = 0; i < this.inputs.length; i++) {
+      if (!this.isQuiet(i)) continue
+      const bound = this.arrivalBound(i)
+      if (bound < ready || (bound === ready && this.positionOf(i) > this.positionOf(this.door))) return false
+    }
+    return true
+  }
+
+  private take(time: number): void {
+    const input = this.inputs[this.door]
+    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
+    this.holds = input.takeOldest()
+    if (input.endless) this.wafers.birth[this.holds] = time
+    else if (input.bounded) input.addRoom(time)
+    this.countFlow(this.door, time)
+    this.now = time + 1
+  }
+
+  // ---- handing over ------------------------------------------------------------
+
+  private findPut(): number {
+    let first = Infinity
+    for (const output of this.outputs) first = Math.min(first, output.roomAt(this.now))
+    this.door = first < Infinity ? this.choose(first) : -1
+    return first
+  }
+
+  /** The lane that the rule names among those that have room at `time`. */
+  private choose(time: number): number {
+    const lanes = this.outputs.length
+    let best = -1
+    let fewest = Infinity
+    for (let k = 0; k < lanes; k++) {
+      const lane = this.plan.split === 'in turn' ? (this.turn + k) % lanes : k
+      if (this.outputs[lane].roomAt(this.now) > time) continue
+      if (this.plan.split === 'in turn') return lane
+      const fill = this.outputs[lane].fillAt(time)
+      if (fill > fewest || (fill === fewest && this.lastSent[lane] >= this.lastSent[best])) continue
+      fewest = fill
+      best = lane
+    }
+    return best
+  }
+
+  /** With one lane nothing competes: a recorded place is enough. */
+  private knowsPut(time: number): boolean {
+    if (this.door < 0) return false
+    if (this.outputs.length === 1) return true
+    for (let k = 0; k < this.outputs.length; k++) {
+      const output = this.outputs[k]
+      const settled = this.plan.split === 'in turn' ? output.roomAt(this.now) < Infinity : output.fillKnownAt(time)
+      if (!settled && !(this.customers[k].earliestTake > time)) return false
+    }
+    return true
+  }
+
+  private hand(time: number): void {
+    const output = this.outputs[this.door]
+    if (output.bounded) output.useRoom()
+    output.put(this.holds, time)
+    this.countFlow(this.inputs.length + this.door, time)
+    this.turn = (this.door + 1) % this.outputs.length
+    this.lastSent[this.door] = ++this.sent
+    this.holds = EMPTY
+    this.now = time
+  }
+
+  protected accrue(_time: number): void {}
+
+  inside(): number {
+    return this.holds === EMPTY ? 0 : 1
+  }
+
+  waitsFor(): string {
+    return this.holds === EMPTY ? 'wafers' : 'a free place behind it'
+  }
+}

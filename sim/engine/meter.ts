@@ -1,0 +1,141 @@
+import { type Blocks, COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from './blocks.ts'
+import { STAY_BINS, stayBin } from './stays.ts'
+
+/** States of a tool by SEMI E10, standby split in starved and blocked, waiting for the crew apart. */
+export const PRODUCTIVE = 0
+export const STARVED = 1
+export const BLOCKED = 2
+export const UNSCHEDULED_DOWN = 3
+export const SCHEDULED_DOWN = 4
+export const WAITING_FOR_CREW = 5
+export const ENGINEERING = 6
+export const NON_SCHEDULED = 7
+export const STATES = 8
+
+/** Counters of a station, besides its flows. */
+export const STARTS = 0
+export const BROKEN = 1
+export const REJECTED = 2
+export const REWORKED = 3
+export const LOST = 4
+export const TURNED_AWAY = 5
+/** Sums over good wafers that leave the line here: stay [ticks], efficiency [fraction]. */
+export const STAY_SUM = 6
+export const EFFICIENCY_SUM = 7
+/** Services ended (pieces), and their ideal time [ticks], for the performance of ISO 22400-2. */
+export const ENDED = 8
+export const IDEAL_TIME = 9
+export const COUNTERS = 10
+
+/** Per stop: how often, tool time down [ticks], wafers lost. */
+export const STOP_COUNT = 0
+export const STOP_TIME = 1
+export const STOP_LOST = 2
+export const STOP_COLUMNS = 3
+
+/** What a station is made of, as far as the meter must know. */
+export interface MeterShape {
+  /** Flows in and out, one per channel, in this order; then the wafers that leave the line here. */
+  readonly flows: number
+  readonly tools: number
+  readonly stops: number
+  readonly bins: number
+  /** Good wafers leave the line here. */
+  readonly exits: boolean
+}
+
+/**
+ * The books of one station. Everything is cumulative, written down at the end of each
+ * block, and exact: whole numbers in doubles.
+ *
+ * A flow counts wafers through one door. Beside the count it keeps the area under the
+ * count (wafer x ticks), from which time averages of wafers in a place follow: area of
+ * the flow in minus area of the flow out, whichever station keeps which.
+ */
+export class Meter {
+  /** Start of the current coarse block and next end of a fine block [ticks]. */
+  base = 0
+  nextFine: number
+  private fineIndex = 0
+  /** Current coarse block per flow: wafers, and sum of (tick - base) over them. */
+  readonly flow: Float64Array
+  private readonly total: Float64Array
+  private readonly area: Float64Array
+  readonly counter = new Float64Array(COUNTERS)
+  readonly state: Float64Array
+  readonly stop: Float64Array
+  readonly bin: Float64Array
+  /** Longest of each stop [ticks], over the whole run. */
+  readonly longest: Float64Array
+
+  /** Row b is the value at the end of block b - 1; row 0 is zero. */
+  readonly countRows: Float64Array
+  readonly areaRows: Float64Array
+  readonly counterRows: Float64Array
+  readonly stateRows: Float64Array
+  readonly stopRows: Float64Array
+  readonly binRows: Float64Array
+  /** Stays of good wafers by coarse block and class of stay. */
+  readonly stays: Uint32Array
+
+  constructor(
+    readonly shape: MeterShape,
+    readonly blocks: Blocks,
+  ) {
+    this.nextFine = blocks.fine
+    this.flow = new Float64Array(2 * shape.flows)
+    this.total = new Float64Array(shape.flows)
+    this.area = new Float64Array(shape.flows)
+    this.state = new Float64Array(shape.tools * STATES)
+    this.stop = new Float64Array(shape.stops * STOP_COLUMNS)
+    this.longest = new Float64Array(shape.stops)
+    this.bin = new Float64Array(shape.bins)
+    this.countRows = new Float64Array((FINE_BLOCKS + 1) * shape.flows)
+    const rows = COARSE_BLOCKS + 1
+    this.areaRows = new Float64Array(rows * shape.flows)
+    this.counterRows = new Float64Array(rows * COUNTERS)
+    this.stateRows = new Float64Array(rows * this.state.length)
+    this.stopRows = new Float64Array(rows * this.stop.length)
+    this.binRows = new Float64Array(rows * shape.bins)
+    this.stays = new Uint32Array(shape.exits ? COARSE_BLOCKS * STAY_BINS : 0)
+  }
+
+  /** A good wafer leaves the line. */
+  leave(stay: number, efficiency: number): void {
+    this.counter[STAY_SUM] += stay
+    this.counter[EFFICIENCY_SUM] += efficiency
+    const block = Math.floor(this.fineIndex / FINE_PER_COARSE)
+    this.stays[block * STAY_BINS + stayBin(stay)]++
+  }
+
+  /** True when the fine block that ends now also ends a coarse one: tool times must be up to date first. */
+  endsCoarse(): boolean {
+    return (this.fineIndex + 1) % FINE_PER_COARSE === 0
+  }
+
+  /** Writes down the block that ends now. */
+  closeBlock(): void {
+    const row = ++this.fineIndex
+    const { flows } = this.shape
+    for (let f = 0; f < flows; f++) this.countRows[row * flows + f] = this.total[f] + this.flow[2 * f]
+    if (row % FINE_PER_COARSE === 0) this.closeCoarse(row / FINE_PER_COARSE)
+    this.nextFine += this.blocks.fine
+  }
+
+  private closeCoarse(row: number): void {
+    const { flows } = this.shape
+    const length = this.blocks.coarse
+    for (let f = 0; f < flows; f++) {
+      const count = this.flow[2 * f]
+      this.area[f] += this.total[f] * length + count * length - this.flow[2 * f + 1]
+      this.total[f] += count
+      this.areaRows[row * flows + f] = this.area[f]
+    }
+    this.flow.fill(0)
+    this.base = row * length
+    this.counterRows.set(this.counter, row * COUNTERS)
+    this.stateRows.set(this.state, row * this.state.length)
+    this.stopRows.set(this.stop, row * this.stop.length)
+    this.binRows.set(this.bin, row * this.bin.length)
+  }
+}

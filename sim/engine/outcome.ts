@@ -1,0 +1,201 @@
+import { geometricSampler, sampler } from '../chance/sampler.ts'
+import { type Stream, openStream } from '../chance/streams.ts'
+import type { OutcomePlan } from '../plan/plan.ts'
+import { drawer, type RunKey } from './draw.ts'
+import { BROKEN, type Meter, REJECTED, REWORKED } from './meter.ts'
+import type { Wafers } from './wafers.ts'
+
+/** What an outcome asks of the station it belongs to. */
+export interface OutcomeHost {
+  readonly name: string
+  readonly tools: number
+  readonly key: RunKey
+  /** Piece stops count wafers, or loads. */
+  readonly pieces: 'wafers' | 'loads'
+  readonly meter: Meter
+  readonly wafers: Wafers
+  removeWafer(wafer: number, time: number): void
+  sendBack(wafer: number, time: number): void
+  sort(efficiency: number): void
+  strikeNext(tool: number, stop: number): boolean
+}
+
+/** What `settle` says of a wafer. */
+export const PASSES = 0
+export const GONE = 1
+
+/**
+ * What becomes of a wafer when its service ends. Rare things are counted down: per tool
+ * and cause the number of wafers until the next one, drawn once per occurrence, and
+ * `quiet`, the nearest of them. A station counts `quiet` down itself and calls `settle`
+ * only for the wafer that reaches it; a tester settles every wafer.
+ */
+export class Outcome {
+  /** Wafers up to and including the next one to be settled, per tool; counted down by the station. */
+  readonly quiet: Float64Array
+  /** Time to clear the tool of shards after the last settled wafer [ticks]; 0: none. */
+  clearing = 0
+  private readonly span: Float64Array
+  private readonly toBreakage: Countdown
+  private readonly toReject: Countdown
+  private readonly toRework: Countdown
+  /** Pieces until stop s of tool t strikes, at s * tools + t; Infinity when it is not counting. */
+  private pieces = new Float64Array(0)
+  private readonly drawNoise: (() => number)[] = []
+  private readonly drawClearing: (() => number)[] = []
+  private readonly chance: Stream[] = []
+
+  constructor(
+    private readonly station: OutcomeHost,
+    private readonly plan: OutcomePlan,
+  ) {
+    const n = station.tools
+    this.quiet = new Float64Array(n)
+    this.span = new Float64Array(n)
+    this.toBreakage = new Countdown(station, 'breakage', plan.breakage)
+    this.toReject = new Countdown(station, 'reject', plan.reject)
+    this.toRework = new Countdown(station, 'rework', plan.rework?.share ?? 0)
+    const { seed, replication } = station.key
+    for (let t = 0; t < n; t++) {
+      const tool = [station.name, `tool ${t + 1}`]
+      this.chance.push(openStream(seed, replication, ...tool, 'chance'))
+      if (plan.clearing) this.drawClearing.push(drawer(plan.clearing.lasts, station.key, 1, ...tool, 'clearing'))
+      if (plan.test) this.drawNoise.push(noiseSampler(plan.test.noise, openStream(seed, replication, ...tool, 'noise')))
+    }
+  }
+
+  /** Makes room for the piece stops of the station and sets all counts. Called once. */
+  readPieceStops(stops: number): void {
+    this.pieces = new Float64Array(stops * this.station.tools).fill(Infinity)
+    for (let t = 0; t < this.station.tools; t++) this.count(t)
+  }
+
+  armPieceStop(tool: number, stop: number, every: number): void {
+    this.sync(tool)
+    this.pieces[stop * this.station.tools + tool] = every
+    this.count(tool)
+  }
+
+  /** The wafer whose service ends now, when `quiet` has come down to 0. @returns PASSES or GONE */
+  settle(tool: number, wafer: number, time: number): number {
+    this.sync(tool)
+    this.clearing = 0
+    const fate = this.judge(tool, wafer, time)
+    if (this.station.pieces === 'wafers') this.endPiece(tool)
+    this.count(tool)
+    return fate
+  }
+
+  /** Batch: a load has ended. */
+  endLoad(tool: number): void {
+    for (let i = tool; i < this.pieces.length; i += this.station.tools) this.pieces[i]--
+    this.endPiece(tool)
+  }
+
+  /** Wafers to lose in a stop that spoils some of them. */
+  drawLoss(tool: number, [least, most]: readonly [number, number]): number {
+    return least + Math.floor(this.chance[tool]() * (most - least + 1))
+  }
+
+  private judge(tool: number, wafer: number, time: number): number {
+    const broken = this.toBreakage.hit(tool)
+    const rejected = this.toReject.hit(tool)
+    const reworked = this.toRework.hit(tool)
+    if (broken) return this.break(tool, wafer, time)
+    if (rejected) return this.reject(wafer, time)
+    const test = this.plan.test
+    if (!test) return reworked ? this.rework(wafer, time) : PASSES
+    const measured = this.station.wafers.efficiency[wafer] + this.drawNoise[tool]()
+    if (measured < test.rejectBelow) return this.reject(wafer, time)
+    if (reworked || measured < test.reworkBelow) {
+      if (this.rework(wafer, time) === GONE) return GONE
+    }
+    if (test.sorts) this.station.sort(measured)
+    return PASSES
+  }
+
+  private break(tool: number, wafer: number, time: number): number {
+    this.station.meter.counter[BROKEN]++
+    this.station.removeWafer(wafer, time)
+    const clearing = this.plan.clearing
+    if (clearing && this.chance[tool]() < clearing.share) this.clearing = this.drawClearing[tool]()
+    return GONE
+  }
+
+  private reject(wafer: number, time: number): number {
+    this.station.meter.counter[REJECTED]++
+    this.station.removeWafer(wafer, time)
+    return GONE
+  }
+
+  /** Sends the wafer back, unless it has been back as often as it may. */
+  private rework(wafer: number, time: number): number {
+    const plan = this.plan.rework
+    if (!plan) return PASSES
+    const { passes, loops } = this.station.wafers
+    const pass = wafer * loops + plan.loop
+    if (passes[pass] >= plan.atMost) return plan.thenReject ? this.reject(wafer, time) : PASSES
+    passes[pass]++
+    this.station.meter.counter[REWORKED]++
+    this.station.sendBack(wafer, time)
+    return GONE
+  }
+
+  /** Piece stops that are due strike at the start of the next piece; one at a time, the others one piece later. */
+  private endPiece(tool: number): void {
+    for (let stop = 0; stop * this.station.tools < this.pieces.length; stop++) {
+      const index = stop * this.station.tools + tool
+      if (this.pieces[index] > 0) continue
+      if (this.station.strikeNext(tool, stop)) this.pieces[index] = Infinity
+      else this.pieces[index] = 1
+    }
+  }
+
+  /** Takes the wafers that have passed off every count. */
+  private sync(tool: number): void {
+    const passed = this.span[tool] - this.quiet[tool]
+    if (!(passed > 0)) return
+    this.toBreakage.left[tool] -= passed
+    this.toReject.left[tool] -= passed
+    this.toRework.left[tool] -= passed
+    if (this.station.pieces === 'wafers')
+      for (let i = tool; i < this.pieces.length; i += this.station.tools) this.pieces[i] -= passed
+    this.span[tool] = this.quiet[tool]
+  }
+
+  /** Finds the nearest occurrence. */
+  private count(tool: number): void {
+    let next = Math.min(this.toBreakage.left[tool], this.toReject.left[tool], this.toRework.left[tool])
+    if (this.plan.test) next = 1
+    if (this.station.pieces === 'wafers')
+      for (let i = tool; i < this.pieces.length; i += this.station.tools) next = Math.min(next, this.pieces[i])
+    this.quiet[tool] = this.span[tool] = next
+  }
+}
+
+/** Wafers until the next occurrence of one cause, per tool. */
+class Countdown {
+  readonly left: Float64Array
+  private readonly draw: (() => number)[] = []
+
+  constructor(station: OutcomeHost, cause: string, share: number) {
+    this.left = new Float64Array(station.tools).fill(Infinity)
+    if (share <= 0) return
+    const { seed, replication } = station.key
+    for (let t = 0; t < station.tools; t++) {
+      this.draw.push(geometricSampler(share, openStream(seed, replication, station.name, `tool ${t + 1}`, cause)))
+      this.left[t] = this.draw[t]()
+    }
+  }
+
+  hit(tool: number): boolean {
+    if (this.left[tool] > 0) return false
+    this.left[tool] = this.draw[tool]()
+    return true
+  }
+}
+
+function noiseSampler(sd: number, stream: Stream): () => number {
+  if (sd === 0) return () => 0
+  return sampler({ kind: 'normal', mean: 0, sd, least: -Infinity, most: Infinity }, stream)
+}

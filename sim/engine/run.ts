@@ -1,0 +1,48 @@
+import type { Plan } from '../plan/plan.ts'
+import { type Blocks, blocksFor, COARSE_BLOCKS } from './blocks.ts'
+import { build, type Works } from './build.ts'
+import type { RunKey } from './draw.ts'
+import { driveEager, driveStrict } from './drives.ts'
+import { FeedStation } from './feed.ts'
+import { STARTS } from './meter.ts'
+
+/** One replication, run piece by piece so that the program around can breathe. */
+export class Run {
+  readonly blocks: Blocks
+  readonly works: Works
+  private readonly drive: typeof driveEager
+  private done = 0
+  /** Tick at which nothing was pending any more; Infinity while the line moves. */
+  restsFrom = Infinity
+
+  /** @param ticks length of the run */
+  constructor(plan: Plan, ticks: number, key: RunKey, drive: 'strict' | 'eager') {
+    this.blocks = blocksFor(ticks)
+    this.works = build(plan, this.blocks, key)
+    this.drive = drive === 'strict' ? driveStrict : driveEager
+  }
+
+  /** Runs one coarse block. @returns share done, 1 at the end */
+  step(): number {
+    const limit = ++this.done * this.blocks.coarse
+    const { stations } = this.works
+    if (!this.drive(stations, limit) && this.restsFrom === Infinity) this.restsFrom = Math.max(...stations.map((s) => s.now))
+    return this.done / COARSE_BLOCKS
+  }
+
+  /** Services started so far. */
+  waferSteps(): number {
+    return this.works.stations.reduce((sum, station) => sum + station.meter.counter[STARTS], 0)
+  }
+
+  /** True when the line rests because every wafer has come. */
+  fed(): boolean {
+    return this.works.stations.some((station) => station instanceof FeedStation && station.done())
+  }
+}
+
+/** Runs to the end at once. */
+export function runToEnd(run: Run): Run {
+  while (run.step() < 1) {}
+  return run
+}

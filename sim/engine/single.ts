@@ -1,0 +1,273 @@
+import type { SinglePlan } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
+import { drawer, type RunKey } from './draw.ts'
+import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
+import { GONE } from './outcome.ts'
+import { DOWN, FULL, IDLE, PLAIN, ToolStation, WATCHED } from './tool-station.ts'
+import type { Station } from './station.ts'
+import type { Wafers } from './wafers.ts'
+
+/** The three acts, in their order at equal times. */
+const PUT = 0
+const EVENT = 1
+const TAKE = 2
+
+/**
+ * Single-wafer tools in parallel behind one input, before one output (or the end of the
+ * line). Acts at equal times: a full tool hands over; tool events, lower tool first; an
+ * idle tool takes, the one that has waited longest first.
+ */
+export class SingleStation extends ToolStation {
+  private readonly input: Channel
+  private readonly output: Channel | undefined
+  /** Cycle time of each tool if fixed [ticks], else 0 and it is drawn. */
+  private readonly fixed: Float64Array
+  private readonly drawCycle: (() => number)[] = []
+  private readonly shortest: number
+  /** The next act, left by `find`. */
+  private act = EVENT
+  private tool = 0
+  private needsRoom = false
+  private needsWafer = false
+  readonly holds: Int32Array
+
+  constructor(
+    override readonly plan: SinglePlan,
+    position: number,
+    inputs: readonly Channel[],
+    outputs: readonly Channel[],
+    meter: Meter,
+    wafers: Wafers,
+    key: RunKey,
+    bins: { first: number; width: number; count: number } | undefined,
+  ) {
+    super(plan, position, inputs, outputs, meter, wafers, key, bins)
+    this.input = inputs[0]
+    this.output = this.exit ? undefined : outputs[0]
+    this.holds = new Int32Array(plan.tools).fill(-1)
+    this.fixed = new Float64Array(plan.tools)
+    for (let t = 0; t < plan.tools; t++) {
+      const law = plan.cycle[t]
+      // Values replayed in order belong to the step: the tools share one reader.
+      const shared = law.kind === 'replayed' && t > 0
+      this.drawCycle.push(shared ? this.drawCycle[0] : drawer(law, key, 1, plan.name, `tool ${t + 1}`, 'cycle'))
+      if (law.kind === 'fixed') this.fixed[t] = this.drawCycle[t]()
+    }
+    this.shortest = plan.cycle.reduce((least, law) => Math.min(least, law.kind === 'fixed' ? Math.round(law.value) : 1), Infinity)
+    for (let t = 0; t < plan.tools; t++) this.rest(t, 0)
+  }
+
+  /** Finds the next act by what is recorded: leaves act and tool, and what would have to be known besides. @returns its tick */
+  private find(): number {
+    const { at, input } = this
+    let tool = 0
+    let time = at[0]
+    for (let t = 1; t < this.tools; t++)
+      if (at[t] < time) {
+        time = at[t]
+        tool = t
+      }
+    this.act = EVENT
+    this.needsRoom = false
+    this.needsWafer = false
+    if (this.full.count > 0) {
+      const put = (this.output as Channel).roomAt(this.now)
+      if (put === Infinity) this.needsRoom = true
+      else if (put <= time) {
+        time = put
+        tool = this.full.first()
+        this.act = PUT
+      }
+    }
+    if (this.idle.count > 0) {
+      if (input.waiting > 0 || input.stacked > 0 || input.endless) {
+        const take = this.readyAt()
+        if (take < time) {
+          time = take
+          tool = this.idle.first()
+          this.act = TAKE
+        }
+      } else this.needsWafer = true
+    }
+    this.tool = tool
+    return time
+  }
+
+  /** When an idle tool can take the next wafer that is recorded. */
+  private readyAt(): number {
+    const { input, now } = this
+    if (input.stacked > 0 || input.endless) return now
+    const ready = input.ready[input.head]
+    return ready > now ? ready : now
+  }
+
+  pending(): number {
+    return this.find()
+  }
+
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    const { phase } = this
+    const { quiet } = this.outcome
+    let acts = 0
+    let time = this.find()
+    while (acts < most && time < limit) {
+      if (!knowsAll && !this.knows(time)) break
+      if (time >= this.meter.nextFine) this.closeBlocks(time)
+      const tool = this.tool
+      this.now = time
+      if (this.act === TAKE) {
+        this.idle.takeFirst()
+        this.enter(tool, PRODUCTIVE, time)
+        this.start(tool, time)
+      } else if (this.act === PUT) {
+        this.full.takeFirst()
+        this.enter(tool, BLOCKED, time)
+        this.handOver(this.holds[tool], time)
+        this.goOnFree(tool, time)
+      } else if (phase[tool] === PLAIN && quiet[tool] > 1) {
+        quiet[tool]--
+        this.finishWork(tool, time)
+      } else this.event(tool, time)
+      acts++
+      time = this.find()
+    }
+    this.promise(time)
+    return acts
+  }
+
+  /** Whether everything that the act found at `time` depends on is known. */
+  private knows(time: number): boolean {
+    const { input } = this
+    const finishing = this.act === EVENT && this.phase[this.tool] <= WATCHED && !this.exit
+    if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
+    if (finishing && this.full.count === 0 && !this.roomKnown(time)) return false
+    if (!this.needsWafer && !(input.lifo && this.idle.count > 0)) return true
+    return this.suppliers[0] === undefined || this.suppliers[0].earliestPut + input.delay >= time
+  }
+
+  /** Whether it is known if a wafer finished at `time` finds a place then. */
+  private roomKnown(time: number): boolean {
+    return (this.output as Channel).roomAt(time) < Infinity || this.customers[0].earliestTake > time
+  }
+
+  /** The promises, with the next act by what is recorded at `next`. */
+  private promise(next: number): void {
+    let take = next
+    let put = next
+    if (this.needsRoom) take = put = Math.min(next, this.customers[0].earliestTake)
+    if (this.needsWafer) {
+      const arrival = (this.suppliers[0] as Station).earliestPut + this.input.delay
+      if (arrival < take) take = arrival
+      if (arrival + this.shortest < put) put = arrival + this.shortest
+    }
+    this.earliestTake = take
+    this.earliestPut = put
+  }
+
+  /** A tool takes the next wafer. */
+  private start(tool: number, time: number): void {
+    const { input } = this
+    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
+    const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
+    if (input.endless) this.wafers.birth[wafer] = time
+    else if (input.bounded && !input.direct) input.addRoom(time)
+    const { flow, base } = this.meter
+    flow[0]++
+    flow[1] += time - base
+    this.holds[tool] = wafer
+    this.meter.counter[STARTS]++
+    const cycle = this.fixed[tool] > 0 ? this.fixed[tool] : this.drawCycle[tool]()
+    this.work[tool] = cycle
+    this.begin(tool, time, cycle)
+  }
+
+  /** The tool has done its wafer, and nothing happens to it. */
+  private finishWork(tool: number, time: number): void {
+    this.enter(tool, STARVED, time)
+    this.countEnd(tool)
+    this.passOn(tool, time)
+  }
+
+  private countEnd(tool: number): void {
+    const { counter } = this.meter
+    counter[ENDED]++
+    counter[IDEAL_TIME] += this.work[tool]
+  }
+
+  /** The wafer leaves, or its tool waits for a place. */
+  private passOn(tool: number, time: number): void {
+    const wafer = this.holds[tool]
+    if (this.exit) this.leave(wafer, time)
+    else if (this.full.count === 0 && (this.output as Channel).roomAt(time) === time) this.handOver(wafer, time)
+    else {
+      this.waitForRoom(tool, time)
+      return
+    }
+    this.goOnFree(tool, time)
+  }
+
+  private handOver(wafer: number, time: number): void {
+    const output = this.output as Channel
+    if (output.bounded) output.useRoom()
+    output.put(wafer, time)
+    this.countFlow(this.inputs.length, time)
+  }
+
+  /** A tool that has handed over takes the next wafer at once if that is its turn, else it is idle. */
+  private goOnFree(tool: number, time: number): void {
+    this.holds[tool] = -1
+    const { input } = this
+    const waits = input.waiting > 0 && input.ready[input.head] <= time
+    if (this.idle.count === 0 && (waits || input.endless) && !input.lifo && !input.direct && this.calendar[tool] > time) {
+      this.state[tool] = PRODUCTIVE
+      this.start(tool, time)
+    } else this.rest(tool, time)
+  }
+
+  /** The tool becomes idle, and asks for a wafer if it must be handed one. */
+  private rest(tool: number, time: number): void {
+    this.becomeIdle(tool, time)
+    if (this.input.direct) this.input.request(time, this.calendar[tool])
+  }
+
+  protected override goIdle(tool: number, time: number): void {
+    this.rest(tool, time)
+  }
+
+  /** Everything that is not the plain end of work. */
+  private event(tool: number, time: number): void {
+    const phase = this.phase[tool]
+    if (phase === DOWN) this.comeUp(tool, time)
+    else if (phase === IDLE || phase === FULL) this.strike(tool, time)
+    else if (phase === WATCHED && !this.watchedEnds(tool, time)) this.strike(tool, time)
+    else if (--this.outcome.quiet[tool] > 0) this.finishWork(tool, time)
+    else this.settle(tool, time)
+  }
+
+  private settle(tool: number, time: number): void {
+    this.enter(tool, STARVED, time)
+    this.countEnd(tool)
+    if (this.outcome.settle(tool, this.holds[tool], time) !== GONE) this.passOn(tool, time)
+    else if (this.outcome.clearing > 0) {
+      this.holds[tool] = -1
+      this.clear(tool, time, this.outcome.clearing)
+    } else this.goOnFree(tool, time)
+  }
+
+  protected loseInside(tool: number, stop: number, _most: number, time: number): number {
+    this.removeWafer(this.holds[tool], time)
+    this.holds[tool] = -1
+    this.bookLoss(stop, 1)
+    return IDLE
+  }
+
+  inside(): number {
+    return this.holds.reduce((count, wafer) => count + (wafer >= 0 ? 1 : 0), 0)
+  }
+
+  waitsFor(): string {
+    if (this.full.count > 0) return 'a free place behind it'
+    if (this.idle.count > 0) return 'wafers'
+    return 'its tools'
+  }
+}

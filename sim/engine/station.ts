@@ -1,0 +1,80 @@
+import type { Channel } from './channel.ts'
+import type { Meter } from './meter.ts'
+import type { Wafers } from './wafers.ts'
+
+/**
+ * A station owns its tools and its own clock, and runs as far ahead of the others as
+ * is safe. What all kinds share:
+ *
+ * Acts. A station changes the world by acts: a wafer taken, put, a tool event. All
+ * acts of a line have one order: by time, at equal times the station further down the
+ * route first (higher position), within a station a fixed order stated in its head.
+ *
+ * Knowledge. Recorded entries of a channel never change, so an act needs only to know
+ * what is not recorded yet: with no free place recorded, that the customer will not
+ * take up to and including this time; with no wafer recorded, that the supplier will
+ * not put before this time. That is what the promises below are for.
+ *
+ * The promises bind whatever may still arrive: no take (or request) before
+ * `earliestTake`, no put before `earliestPut`. They only ever grow.
+ *
+ * A late act is ordered half a tick after its time: after everything that the rest of
+ * the line does at that instant (see batch).
+ */
+export abstract class Station {
+  earliestTake = 0
+  earliestPut = 0
+  /** Time of the last act [ticks]. */
+  now = 0
+
+  constructor(
+    readonly position: number,
+    readonly name: string,
+    readonly inputs: readonly Channel[],
+    readonly outputs: readonly Channel[],
+    readonly meter: Meter,
+    readonly wafers: Wafers,
+  ) {}
+
+  /** Stations at the other ends: who puts into each input (undefined: endless supply), who takes from each output. */
+  suppliers: readonly (Station | undefined)[] = []
+  customers: readonly Station[] = []
+
+  /** Order time of the next act by what is recorded; Infinity when there is none. */
+  abstract pending(): number
+
+  /**
+   * Acts in order, at most `most` times, up to but not including `limit`.
+   * With `knowsAll`, what is not recorded is taken not to have happened: right for the
+   * earliest act of the whole line, and for nothing else.
+   * @returns acts done
+   */
+  abstract advance(most: number, limit: number, knowsAll: boolean): number
+
+  /** Writes tool times up to `time` into the meter. */
+  protected abstract accrue(time: number): void
+
+  /** Before this tick nothing is put into this output. */
+  putsNotBefore(_output: Channel): number {
+    return this.earliestPut
+  }
+
+  protected countFlow(flow: number, time: number): void {
+    this.meter.flow[2 * flow]++
+    this.meter.flow[2 * flow + 1] += time - this.meter.base
+  }
+
+  /** What the station waits for, in words, for the report of a line at rest. */
+  abstract waitsFor(): string
+
+  /** Wafers inside now. */
+  abstract inside(): number
+
+  /** Closes all blocks that end at or before `time`. Events at the edge belong to the next block. */
+  closeBlocks(time: number): void {
+    while (time >= this.meter.nextFine) {
+      if (this.meter.endsCoarse()) this.accrue(this.meter.nextFine)
+      this.meter.closeBlock()
+    }
+  }
+}

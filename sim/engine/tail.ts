@@ -1,0 +1,65 @@
+import { grown } from './wafers.ts'
+
+/**
+ * The wafers on one belt, in the order in which they entered and will leave. Times are
+ * kept in belt time: a belt that stands still shifts all of them at once.
+ */
+export class Tail {
+  count = 0
+  private head = 0
+  private wafers: Int32Array
+  private exits: Float64Array
+  private shift = 0
+
+  constructor(length: number) {
+    let size = 4
+    while (size < length) size *= 2
+    this.wafers = new Int32Array(size)
+    this.exits = new Float64Array(size)
+  }
+
+  /** @param exit tick at which the wafer reaches the end if the belt does not stand still */
+  add(wafer: number, exit: number): void {
+    const size = this.wafers.length
+    if (this.count === size) this.grow()
+    const tail = (this.head + this.count) & (this.wafers.length - 1)
+    this.wafers[tail] = wafer
+    this.exits[tail] = exit - this.shift
+    this.count++
+  }
+
+  /** When the first wafer reaches the end; Infinity when the belt is empty. */
+  nextExit(): number {
+    return this.count > 0 ? this.exits[this.head] + this.shift : Infinity
+  }
+
+  takeFirst(): number {
+    const wafer = this.wafers[this.head]
+    this.head = (this.head + 1) & (this.wafers.length - 1)
+    this.count--
+    return wafer
+  }
+
+  /** Takes the wafer that entered last. */
+  takeLast(): number {
+    this.count--
+    return this.wafers[(this.head + this.count) & (this.wafers.length - 1)]
+  }
+
+  /** The belt has stood still for `ticks`. */
+  delay(ticks: number): void {
+    this.shift += ticks
+  }
+
+  private grow(): void {
+    const size = this.wafers.length
+    const order = Array.from({ length: size }, (_, i) => (this.head + i) & (size - 1))
+    const wafers = order.map((i) => this.wafers[i])
+    const exits = order.map((i) => this.exits[i])
+    this.wafers = grown(this.wafers)
+    this.exits = grown(this.exits)
+    this.wafers.set(wafers)
+    this.exits.set(exits)
+    this.head = 0
+  }
+}

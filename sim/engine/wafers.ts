@@ -1,0 +1,72 @@
+import { type Stream, openStream } from '../chance/streams.ts'
+import { sampler } from '../chance/sampler.ts'
+import type { Plan } from '../plan/plan.ts'
+
+/**
+ * All wafers of a run as rows of typed arrays with a free list. A row number is a
+ * handle and nothing more: which row a wafer gets differs between the drives, so no
+ * figure may depend on it.
+ */
+export class Wafers {
+  /** Tick at which the wafer entered the line. */
+  birth = new Float64Array(1024)
+  /** Efficiency as the process makes it, fraction; unused without an efficiency in the plan. */
+  efficiency: Float64Array
+  /** Passes through each rework loop: row * loops + loop. */
+  passes: Uint8Array
+  readonly loops: number
+  private free = new Int32Array(1024)
+  private freeCount = 0
+  private used = 0
+  private readonly drawEfficiency: (() => number) | undefined
+
+  constructor(plan: Plan, seed: string, replication: number) {
+    this.loops = plan.loops
+    this.passes = new Uint8Array(1024 * Math.max(plan.loops, 0))
+    const e = plan.efficiency
+    this.efficiency = new Float64Array(e ? 1024 : 0)
+    if (e) this.drawEfficiency = efficiencySampler(e, openStream(seed, replication, 'wafers', 'efficiency'))
+  }
+
+  /** Takes a row for a wafer that enters the line. Rows are made before the wafer is born: the caller sets `birth`. */
+  make(): number {
+    const row = this.freeCount > 0 ? this.free[--this.freeCount] : this.used++
+    if (row >= this.birth.length) this.grow()
+    if (this.drawEfficiency) this.efficiency[row] = this.drawEfficiency()
+    for (let loop = 0; loop < this.loops; loop++) this.passes[row * this.loops + loop] = 0
+    return row
+  }
+
+  /** Gives the row of a wafer back that has left the line. */
+  release(row: number): void {
+    if (this.freeCount === this.free.length) this.free = grown(this.free)
+    this.free[this.freeCount++] = row
+  }
+
+  private grow(): void {
+    this.birth = grown(this.birth)
+    if (this.drawEfficiency) this.efficiency = grown(this.efficiency)
+    if (this.loops > 0) this.passes = grown(this.passes)
+  }
+}
+
+/** A typed array of twice the length with the same contents. */
+export function grown<A extends Float64Array | Int32Array | Uint8Array>(old: A): A {
+  const larger = new (old.constructor as new (length: number) => A)(old.length * 2)
+  larger.set(old as never)
+  return larger
+}
+
+/** Wafers of one ingot lot share a shift; the rest scatters wafer by wafer. */
+function efficiencySampler(e: NonNullable<Plan['efficiency']>, stream: Stream): () => number {
+  const score = sampler({ kind: 'normal', mean: 0, sd: 1, least: -Infinity, most: Infinity }, stream)
+  let left = 0
+  let lot = 0
+  return () => {
+    if (e.lotWafers > 0 && left-- === 0) {
+      lot = e.lotSd * score()
+      left = e.lotWafers - 1
+    }
+    return e.sd > 0 ? e.mean + lot + e.sd * score() : e.mean + lot
+  }
+}

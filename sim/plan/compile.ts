@@ -1,0 +1,45 @@
+import { quantity } from '../base/quantity.ts'
+import type { Line } from '../line/types.ts'
+import { countLaw, timeLaw } from './laws.ts'
+import type { Plan } from './plan.ts'
+import { RouteCompiler } from './route.ts'
+
+/**
+ * Turns a valid line into its plan.
+ *
+ * @param line a line that `checkLine` has passed; anything else may throw
+ */
+export function compile(line: Line): Plan {
+  const compiler = new RouteCompiler(line)
+  const feed = line.feed ?? 'as fast as taken'
+  if (feed !== 'as fast as taken') {
+    const every = feed.every ?? `${1 / quantity('rate', feed.rate as string)} s`
+    compiler.addFeed({
+      every: timeLaw(every as never),
+      carrier: countLaw(feed.carrier ?? 1),
+      turnsAway: feed.whenFull === 'turn away',
+      wafers: feed.wafers ?? Infinity,
+    })
+  }
+  compiler.addRoute(line.route)
+  return { line: line.line, ...compiler.result(), ...waferPlan(line) }
+}
+
+function waferPlan(line: Line): Pick<Plan, 'efficiency' | 'bins' | 'area'> {
+  const { wafer, bins } = line
+  if (!wafer) return {}
+  const { mean, sd, lot } = wafer.efficiency
+  const efficiency = {
+    mean: quantity('share', mean),
+    sd: sd === undefined ? 0 : quantity('share', sd),
+    lotWafers: lot?.wafers ?? 0,
+    lotSd: lot ? quantity('share', lot.sd) : 0,
+  }
+  const area = quantity('area', wafer.area)
+  if (!bins) return { efficiency, area }
+  return {
+    efficiency,
+    area,
+    bins: { first: quantity('share', bins.first), width: quantity('share', bins.width), count: bins.count },
+  }
+}

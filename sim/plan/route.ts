@@ -1,0 +1,248 @@
+import type { Law } from '../chance/law.ts'
+import type { Buffer, Conveyor, Group, Item, Line, Route, Step } from '../line/types.ts'
+import { ticks } from './laws.ts'
+import type { ChannelPlan, JunctionPlan, PlacePlan, Plan, StationPlan, ToolPlan } from './plan.ts'
+import { outcomePlan, stopPlan, toolPart } from './step-plan.ts'
+
+/** Between two stations: what a producer puts into, still without its consumer. */
+type Store = Buffer | Conveyor
+
+/** Where the route stands: who puts, and through which stores in a row. */
+interface Open {
+  /** Station that puts; -1: the endless supply. */
+  readonly from: number
+  readonly stores: readonly Store[]
+}
+
+type Draft<T> = { -readonly [K in keyof T]: T[K] }
+
+/**
+ * Walks the route and lays stations and channels in its order. Where flows join or
+ * split, and between two stores in a row, it inserts a junction; each door of a
+ * junction that no store feeds gets a hand-over place for one wafer.
+ */
+export class RouteCompiler {
+  private readonly stations: Draft<StationPlan>[] = []
+  private readonly channels: Draft<ChannelPlan>[] = []
+  private readonly steps: string[] = []
+  private readonly places: Draft<PlacePlan>[] = []
+  private readonly placeOf = new Map<string, number>()
+  /** Junction before each rework target, by full step name. */
+  private readonly reworkDoor = new Map<string, number>()
+  private readonly targets: ReadonlySet<string>
+  private readonly sorter: string | undefined
+  private loops = 0
+  private open: Open = { from: -1, stores: [] }
+
+  constructor(line: Line) {
+    const all = stepsOf(line.route)
+    this.targets = new Set(all.flatMap((step) => (step.rework ? [step.rework.to] : [])))
+    this.sorter = line.bins ? all.findLast((step) => step.test)?.step : undefined
+  }
+
+  addFeed(feed: { every: Law; carrier: Law; turnsAway: boolean; wafers: number }): void {
+    const place = this.place('gate', 'gate', 0)
+    this.stations.push({ kind: 'feed', name: 'feed', step: -1, place, inputs: [], outputs: [], ...feed })
+    this.open = { from: 0, stores: [] }
+  }
+
+  addRoute(route: Route): void {
+    this.walk(route, [], true)
+  }
+
+  result(): Pick<Plan, 'stations' | 'channels' | 'steps' | 'places' | 'loops'> {
+    const { stations, channels, steps, places, loops } = this
+    return { stations, channels, steps, places, loops }
+  }
+
+  /** @param last nothing follows this route: its last steps let wafers leave the line */
+  private walk(route: Route, lane: readonly string[], last: boolean): void {
+    for (let i = 0; i < route.length; i++) {
+      const item: Item = route[i]
+      const ends = last && i === route.length - 1
+      if ('step' in item) this.addStep(item, lane)
+      else if ('group' in item) this.addGroup(item, lane, ends)
+      else this.open = { from: this.open.from, stores: [...this.open.stores, item] }
+    }
+  }
+
+  // ---- steps -------------------------------------------------------------------
+
+  private addStep(step: Step, lane: readonly string[]): void {
+    const name = [...lane, step.step].join(' ')
+    if (this.targets.has(step.step)) this.openReworkDoor(name)
+    const input = this.closeInto()
+    let family = this.steps.indexOf(step.step)
+    if (family < 0) family = this.steps.push(step.step) - 1
+    const part = toolPart(step)
+    const station = {
+      ...part,
+      name,
+      step: family,
+      place: this.place(step.step, 'step', part.tools),
+      inputs: [input],
+      outputs: [],
+      stops: (step.stops ?? []).map((stop) => stopPlan(stop, step.belt ? 'on a belt' : 'not on a belt')),
+      outcome: outcomePlan(step, undefined, 'passes on'),
+    } as Draft<ToolPlan>
+    this.stations.push(station)
+    const position = this.stations.length - 1
+    const sorts = step.step === this.sorter ? 'sorts' : 'passes on'
+    station.outcome = outcomePlan(step, step.rework && this.addRework(step.rework.to, lane, position, step.step), sorts)
+    this.open = { from: position, stores: [] }
+  }
+
+  /** Before a step to which wafers come back stands a junction, in front of the last store. */
+  private openReworkDoor(name: string): void {
+    const stores = this.open.stores
+    const before = stores.slice(0, -1)
+    this.open = { from: this.open.from, stores: before }
+    const door = this.addJunction(`before ${name}`, 'least full')
+    this.reworkDoor.set(name, door)
+    this.open = { from: door, stores: stores.slice(-1) }
+  }
+
+  private addRework(to: string, lane: readonly string[], from: number, step: string): { channel: number; loop: number } {
+    const door = this.doorOf(to, lane)
+    const channel = this.channels.push({
+      place: this.place(`rework of ${step}`, 'rework', Infinity),
+      capacity: Infinity,
+      delay: 0,
+      lifo: false,
+      from,
+      to: door,
+    })
+    const station = this.stations[door]
+    station.inputs = [...station.inputs, channel - 1]
+    return { channel: channel - 1, loop: this.loops++ }
+  }
+
+  /** The step of that name in this lane, or in the lane around it. */
+  private doorOf(to: string, lane: readonly string[]): number {
+    for (let depth = lane.length; depth >= 0; depth--) {
+      const door = this.reworkDoor.get([...lane.slice(0, depth), to].join(' '))
+      if (door !== undefined) return door
+    }
+    throw new Error(`rework to "${to}" has no target before it`)
+  }
+
+  // ---- lanes -------------------------------------------------------------------
+
+  private addGroup(group: Group, lane: readonly string[], ends: boolean): void {
+    const split = this.addJunction([...lane, group.group, 'split'].join(' '), group.split ?? 'least full')
+    const lanes = Array.isArray(group.lanes)
+      ? (group.lanes as readonly string[]).map((name) => [name, group.each as Route] as const)
+      : Object.entries(group.lanes as Readonly<Record<string, Route>>)
+    const open: Open[] = []
+    for (const [name, route] of lanes) {
+      this.open = { from: split, stores: [] }
+      this.walk(route, [...lane, name], ends)
+      open.push(this.open)
+    }
+    if (!ends) this.joinLanes([...lane, group.group, 'join'].join(' '), open)
+  }
+
+  private joinLanes(name: string, lanes: readonly Open[]): void {
+    const join = this.pushJunction(name, 'least full')
+    for (const open of lanes) {
+      this.open = open
+      this.connectTo(join)
+    }
+    this.open = { from: join, stores: [] }
+  }
+
+  // ---- junctions and channels --------------------------------------------------
+
+  private pushJunction(name: string, split: JunctionPlan['split']): number {
+    const place = this.place('hand-over', 'hand-over', Infinity)
+    return this.stations.push({ kind: 'junction', name, step: -1, place, inputs: [], outputs: [], split }) - 1
+  }
+
+  private addJunction(name: string, split: JunctionPlan['split']): number {
+    this.closeStores(1)
+    const junction = this.pushJunction(name, split)
+    this.connectTo(junction)
+    return junction
+  }
+
+  /**
+   * Between two stores in a row a junction carries wafers on; before a first store that
+   * an endless supply would feed a junction fills it. Leaves at most `most` stores open.
+   */
+  private closeStores(most: number): void {
+    if (this.open.from < 0 && this.open.stores.length > 0) {
+      const { stores } = this.open
+      this.open = { from: -1, stores: [] }
+      this.passOn(`into ${storeName(stores[0])}`, stores)
+    }
+    while (this.open.stores.length > most) {
+      const [first, ...rest] = this.open.stores
+      this.open = { from: this.open.from, stores: [first] }
+      this.passOn(`${storeName(first)} to ${storeName(rest[0])}`, rest)
+    }
+  }
+
+  private passOn(name: string, stores: readonly Store[]): void {
+    const pass = this.pushJunction(name, 'least full')
+    this.connectTo(pass)
+    this.open = { from: pass, stores }
+  }
+
+  /** Lays the channel from the open end into a junction, and makes sure that it has a place. */
+  private connectTo(junction: number): void {
+    const station = this.stations[junction]
+    const channel = this.layChannel(junction, 1)
+    station.inputs = [...station.inputs, channel]
+  }
+
+  /** Lays the channel from the open end into the next station, a step; without a store between them it is direct. */
+  private closeInto(): number {
+    this.closeStores(1)
+    return this.layChannel(this.stations.length, 0)
+  }
+
+  /** @param bare places when there is no store */
+  private layChannel(to: number, bare: number): number {
+    const { from, stores } = this.open
+    const store = stores[0]
+    const channel = store ? this.storeChannel(store) : { place: this.place('hand-over', 'hand-over', Infinity), capacity: bare, delay: 0, lifo: false }
+    const index = this.channels.push({ ...channel, from, to }) - 1
+    if (from >= 0) this.stations[from].outputs = [...this.stations[from].outputs, index]
+    return index
+  }
+
+  private storeChannel(store: Store): Pick<ChannelPlan, 'place' | 'capacity' | 'delay' | 'lifo'> {
+    if ('conveyor' in store) {
+      const place = this.place(store.conveyor, 'conveyor', store.capacity)
+      return { place, capacity: store.capacity, delay: ticks(store.transit), lifo: false }
+    }
+    const capacity = store.capacity === 'unlimited' ? Infinity : store.capacity
+    const place = this.place(store.buffer, 'buffer', capacity)
+    const delay = store.leastDwell === undefined ? 0 : ticks(store.leastDwell)
+    return { place, capacity, delay, lifo: store.order === 'last in, first out' }
+  }
+
+  /** Places of one name (in several lanes) are one family, with their capacities added. */
+  private place(name: string, kind: PlacePlan['kind'], capacity: number): number {
+    const known = this.placeOf.get(`${kind} ${name}`)
+    if (known === undefined) {
+      this.placeOf.set(`${kind} ${name}`, this.places.length)
+      return this.places.push({ name, kind, capacity }) - 1
+    }
+    this.places[known].capacity += capacity
+    return known
+  }
+}
+
+function storeName(store: Store): string {
+  return 'buffer' in store ? store.buffer : store.conveyor
+}
+
+/** All steps of a route, those of equal lanes once. */
+function stepsOf(route: Route): Step[] {
+  return route.flatMap((item): Step[] => {
+    if ('step' in item) return [item]
+    if (!('group' in item)) return []
+    return Array.isArray(item.lanes) ? stepsOf(item.each as Route) : Object.values(item.lanes as Record<string, Route>).flatMap(stepsOf)
+  })
+}
