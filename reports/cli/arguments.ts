@@ -7,8 +7,8 @@ export type Arguments = Readonly<Record<string, unknown>> & { readonly _: readon
 
 /** Options that every command has. */
 const COMMON = ['help', 'h', 'version']
-/** Fields that are no options: the words, the program's name, the scenario file. */
-const WORDS = ['_', '$0', 'file']
+/** Fields that are no options: the words, the program's name. */
+const WORDS = ['_', '$0']
 
 /** The scenario file of a command. Refuses unknown options, with the nearest spelling, and words too many. */
 export function scenarioFile(
@@ -23,11 +23,10 @@ export function scenarioFile(
       `${command}: unknown option ${dashed(name)}${suggestion(name, known)}${seeHelp(command)}`,
     )
   }
-  const { file } = given
-  if (typeof file !== 'string' || file === '') {
+  const [, file, ...more] = given._.map(String)
+  if (file === undefined || file === '') {
     throw wrongUsage(`${command}: name the scenario file: linewright ${command} FILE${seeHelp(command)}`)
   }
-  const [, ...more] = given._
   if (more.length > 0) {
     throw wrongUsage(
       `${command}: takes one scenario file, found also "${more.join('" "')}"${seeHelp(command)}`,

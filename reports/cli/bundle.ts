@@ -72,8 +72,8 @@ const ownPlace: Plugin = {
   name: 'own place',
   setup(builder) {
     builder.onLoad({ filter: /\.[cm]?[jt]s$/ }, ({ path: file }) => {
-      const source = readFileSync(file, 'utf8')
-      if (!source.includes('import.meta.url')) return undefined
+      const source = textOf(file)
+      if (source?.includes('import.meta.url') !== true) return undefined
       const loader: Loader = /ts$/.test(file) ? 'ts' : 'js'
       return {
         contents: source.replaceAll('import.meta.url', JSON.stringify(pathToFileURL(file).href)),
@@ -81,6 +81,15 @@ const ownPlace: Plugin = {
       }
     })
   },
+}
+
+/** The text of a file; undefined when it cannot be read, for then the bundler says so better. */
+function textOf(file: string): string | undefined {
+  try {
+    return readFileSync(file, 'utf8')
+  } catch {
+    return undefined
+  }
 }
 
 function errorsText({ errors }: BuildFailure): string {

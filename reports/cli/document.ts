@@ -3,6 +3,8 @@ import type { RunStudy } from '../../sim/study/run-study.ts'
 /** What is added to the result of a run in its document. */
 export interface DocumentContext {
   readonly variant?: string
+  /** What the variant changes, in words. */
+  readonly changes?: readonly string[]
   readonly fingerprint: string
   /** The command line that made it. */
   readonly command: string

@@ -10,7 +10,7 @@ import { EXIT, Failure } from './failure.ts'
 import { type OutFolder, openOutFolder } from './out-folder.ts'
 import { progressOn } from './progress.ts'
 import type { RunRequest } from './run-request.ts'
-import { fingerprint } from './scenario.ts'
+import { type ChosenLine, fingerprint } from './scenario.ts'
 import type { Surroundings } from './surroundings.ts'
 
 /** Runs a study of a line: `runStudy` of the simulator, or a stand-in in a test. */
@@ -22,16 +22,17 @@ export type Simulate = (line: Line, options: RunOptions, hooks: StudyHooks) => P
  */
 export async function performRun(
   surroundings: Surroundings,
-  line: Line,
+  chosen: ChosenLine,
   request: RunRequest,
   options: RunOptions,
   simulate: Simulate,
 ): Promise<void> {
   const folder = request.out === undefined ? undefined : openOutFolder(request.out)
   const started = surroundings.seconds()
-  const study = await simulated(surroundings, line, options, simulate, folder)
+  const study = await simulated(surroundings, chosen.line, options, simulate, folder)
+  const { line, ...names } = chosen
   const context: DocumentContext = {
-    ...(request.variant === undefined ? {} : { variant: request.variant }),
+    ...names,
     fingerprint: fingerprint(line),
     command: commandText(surroundings.args),
     seconds: surroundings.seconds() - started,

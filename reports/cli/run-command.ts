@@ -7,9 +7,10 @@ import { programVersion } from './version.ts'
 /** `linewright run FILE`: simulates a line and says what it makes. */
 export function runCommand(surroundings: Surroundings): CommandModule {
   return {
-    command: 'run [file]',
+    command: 'run',
     describe: 'Simulate a line and say what it makes',
-    builder: RUN_OPTIONS,
+    builder: program =>
+      program.usage('$0 run FILE [options]\n\nSimulates a line and says what it makes.').options(RUN_OPTIONS),
     handler: given => run(surroundings, given as Arguments),
   }
 }
@@ -25,8 +26,8 @@ async function run(surroundings: Surroundings, given: Arguments): Promise<void> 
       import('../../sim/study/replicate.ts'),
     ])
   const scenario = await readScenario(file)
-  const line = chosenLine(lineOf(scenario, file), request.variant)
+  const chosen = chosenLine(lineOf(scenario, file), request.variant)
   surroundings.stderr.write(warningsText(scenario))
-  const options = runOptions(request, line.run, programVersion())
-  await performRun(surroundings, line, request, options, runStudy)
+  const options = runOptions(request, chosen.line.run, programVersion())
+  await performRun(surroundings, chosen, request, options, runStudy)
 }

@@ -4,7 +4,7 @@ import { type Problem, problemText } from '../../sim/base/problems.ts'
 import { canonicalText } from '../../sim/line/canonical.ts'
 import { checkLine } from '../../sim/line/check.ts'
 import type { Line } from '../../sim/line/types.ts'
-import { applyVariant } from '../../sim/line/vary.ts'
+import { applyVariant, describeVariant } from '../../sim/line/vary.ts'
 import { failed, wrongUsage } from './failure.ts'
 import { loadScenario } from './load.ts'
 import { shownPath } from './source-position.ts'
@@ -31,11 +31,21 @@ export function lineOf(scenario: Scenario, file: string): Line {
   throw failed(problemsText(problems, file))
 }
 
+/** A line to be simulated, and what makes it differ from the scenario's own. */
+export interface ChosenLine {
+  readonly line: Line
+  readonly variant?: string
+  /** In words, one change each. */
+  readonly changes?: readonly string[]
+}
+
 /** The line with one of its variants applied; the line itself when none is named. */
-export function chosenLine(line: Line, variant: string | undefined): Line {
-  if (variant === undefined) return line
+export function chosenLine(line: Line, variant: string | undefined): ChosenLine {
+  if (variant === undefined) return { line }
   const names = Object.keys(line.variants ?? {})
-  if (names.includes(variant)) return applyVariant(line, variant)
+  if (names.includes(variant)) {
+    return { line: applyVariant(line, variant), variant, changes: describeVariant(line, variant) }
+  }
   if (names.length === 0) throw wrongUsage(`--variant: found "${variant}"; this scenario has no variants`)
   const near = nearest(variant, names)
   const hint = near === undefined ? '' : `; did you mean "${near}"?`
@@ -57,5 +67,5 @@ export function warningsText(scenario: Scenario): string {
 export function problemsText(problems: readonly Problem[], file: string): string {
   const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`
   const list = problems.map(problem => `  ${problemText(problem)}`)
-  return [`${shownPath(file)}: ${count}; nothing was simulated`, ...list].join('\n')
+  return [`${shownPath(file)}: ${count}`, ...list].join('\n')
 }

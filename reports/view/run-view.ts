@@ -20,8 +20,9 @@ export interface RunContext {
   readonly seconds: number
   /** Short hash of the line that was simulated. */
   readonly fingerprint: string
-  /** Name of the variant, when one was chosen. */
+  /** Name of the variant, when one was chosen, and what it changes, one change each. */
   readonly variant?: string
+  readonly changes?: readonly string[]
 }
 
 /** A figure of the whole line. */
@@ -81,7 +82,9 @@ function outputSentence(study: RunStudy): string {
 function basis(study: RunStudy, context: RunContext): string[] {
   const { warmUp, precision } = study
   const plural = study.replications === 1 ? 'replication' : 'replications'
+  const changes = context.changes ?? []
   const sentences = [
+    ...(changes.length === 0 ? [] : [`Changed: ${changes.join('; ')}.`]),
     `${study.replications} ${plural} of ${significant(study.days, 6)} days, the first ${significant(warmUp.cutHours, 3)} h cut as warm-up.`,
     `Seed ${JSON.stringify(study.seed)}, line ${context.fingerprint}, ${study.drive} drive, version ${study.version}.`,
   ]

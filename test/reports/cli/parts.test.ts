@@ -1,14 +1,13 @@
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import { Writable } from 'node:stream'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { coloursFor } from '../../../reports/cli/colour.ts'
 import { commandText, documentText } from '../../../reports/cli/document.ts'
 import { EXIT, explain, failed } from '../../../reports/cli/failure.ts'
 import { openOutFolder } from '../../../reports/cli/out-folder.ts'
 import { progressOn, timeLeft } from '../../../reports/cli/progress.ts'
-import type { Surroundings } from '../../../reports/cli/surroundings.ts'
+import { keeper, madeUp } from './surroundings.ts'
 
 let folder: string
 beforeEach(() => {
@@ -109,52 +108,23 @@ describe('colours', () => {
 })
 
 describe('progress', () => {
-  function surroundings(isTTY: boolean, env: Record<string, string>) {
-    const written: string[] = []
-    const sink = new Writable({
-      write(chunk, _encoding, done) {
-        written.push(String(chunk))
-        done()
-      },
-    })
-    const stderr = Object.assign(sink, {
-      isTTY,
-      columns: 80,
-      cursorTo() {},
-      clearLine() {},
-      moveCursor() {},
-      clearScreenDown() {},
-    })
-    let now = 0
-    const around: Surroundings = {
-      stdout: stderr,
-      stderr,
-      env,
-      args: [],
-      seconds: () => now++,
-      heedInterrupts: () => () => {},
-      breathe: async () => {},
-    }
-    return { around, written }
-  }
-
   it('is drawn on a terminal', () => {
-    const { around, written } = surroundings(true, {})
-    const progress = progressOn(around)
+    const screen = keeper('terminal')
+    const progress = progressOn(madeUp({ stderr: screen.stream }).surroundings)
     progress.update(0.25, 'replication 3 of 10')
     progress.end()
-    expect(written.join('')).toMatch(/░/)
+    expect(screen.text()).toMatch(/░/)
   })
 
   it.each([
-    [false, {}],
-    [true, { TERM: 'dumb' }],
-  ])('is silent elsewhere', (isTTY, env) => {
-    const { around, written } = surroundings(isTTY, env)
-    const progress = progressOn(around)
+    ['pipe', {}],
+    ['terminal', { TERM: 'dumb' }],
+  ] as const)('is silent on a %s with %j', (kind, env) => {
+    const screen = keeper(kind)
+    const progress = progressOn(madeUp({ stderr: screen.stream, env }).surroundings)
     progress.update(0.5, 'x')
     progress.end()
-    expect(written).toEqual([])
+    expect(screen.text()).toBe('')
   })
 
   it('says how long it will take', () => {

@@ -1,0 +1,68 @@
+import type { CapacityRow } from '../../sim/line/capacity.ts'
+import type { Colours } from '../terminal/summary.ts'
+import { type Column, tableLines } from '../terminal/table.ts'
+import { grouped, significant } from '../view/format.ts'
+import { shortened, wrapped } from '../view/width.ts'
+
+const WIDTH = 80
+const NAME_WIDTH = 30
+
+/** The static capacity of a line as text of at most 80 columns, its answer first. */
+export function capacityText(title: string, rows: readonly CapacityRow[], colours: Colours): string {
+  const withTarget = rows.some(row => row.target !== undefined)
+  const paragraphs = [
+    wrapped(lowestSentence(rows), WIDTH).map(line => colours.bold(line)),
+    wrapped(title, WIDTH).map(line => colours.dim(line)),
+    table(rows, withTarget),
+    wrapped(explanation(withTarget), WIDTH).map(line => colours.dim(line)),
+  ]
+  return `${paragraphs.map(lines => lines.join('\n')).join('\n\n')}\n`
+}
+
+function lowestSentence(rows: readonly CapacityRow[]): string {
+  const lowest = rows.filter(row => row.lowest)
+  const [first] = lowest
+  if (first === undefined) return 'The line has no steps.'
+  const names = lowest.map(row => `"${shortened(row.step, NAME_WIDTH)}"`).join(', ')
+  const allows = lowest.length === 1 ? 'allows' : 'allow'
+  const load = first.target?.load
+  const against =
+    load === undefined
+      ? ''
+      : load > 1
+        ? ', less than the target'
+        : `, loaded ${grouped(load * 100, 1)} % by the target`
+  return `On paper ${names} ${allows} the fewest good cells: ${significant(first.goodPerHour, 4)}/h${against}.`
+}
+
+function table(rows: readonly CapacityRow[], withTarget: boolean): string[] {
+  const columns: Column[] = [
+    { head: 'step', align: 'left' },
+    { head: 'tools', align: 'right' },
+    { head: 'one tool/h', align: 'right' },
+    { head: 'up %', align: 'right' },
+    { head: 'net/h', align: 'right' },
+    { head: 'yield %', align: 'right' },
+    { head: 'good/h', align: 'right' },
+    ...(withTarget ? [{ head: 'load %', align: 'right' } as const] : []),
+  ]
+  const cells = rows.map(row => [
+    row.step,
+    grouped(row.tools, 0),
+    significant(row.toolPerHour, 4),
+    grouped(row.availability * 100, 1),
+    significant(row.netPerHour, 4),
+    grouped(row.yield * 100, 2),
+    significant(row.goodPerHour, 4),
+    ...(row.target === undefined ? [] : [grouped(row.target.load * 100, 1)]),
+  ])
+  return tableLines(WIDTH, columns, cells)
+}
+
+function explanation(withTarget: boolean): string {
+  const load = withTarget ? ' A load above 100 % cannot make the target.' : ''
+  return (
+    'From mean values; tools do not wait on one another here. One tool: nameplate. Net: all tools, net of stops. ' +
+    `Good: good cells if this step alone limited the line.${load} What the line makes is less: run it.`
+  )
+}

@@ -1,0 +1,149 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { ownFolder } from './program.ts'
+
+const place = ownFolder()
+beforeAll(() => {
+  place.write('line.ts', SCENARIO)
+})
+afterAll(place.remove)
+
+const SCENARIO = `import { line } from 'linewright'
+export default line({
+  line: 'two steps',
+  target: '1000 wafers/h',
+  route: [
+    { step: 'laser', cycle: '3 s' },
+    { buffer: 'between', capacity: 20 },
+    { step: 'printer', cycle: { exponential: '3.2 s' }, breakage: '0.1 %' },
+  ],
+  variants: { 'fast printer': { printer: { cycle: '2 s' } } },
+})
+`
+
+describe('help', () => {
+  it('is given on standard output, with the exit codes, in 80 columns', async () => {
+    const { code, stdout, stderr } = await place.linewright(['--help'])
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
+    for (const word of [
+      'linewright run',
+      'linewright check',
+      'Exit codes',
+      '130  interrupted',
+      '3  the audit',
+    ]) {
+      expect(stdout).toContain(word)
+    }
+    for (const line of stdout.split('\n')) expect(line.length, line).toBeLessThanOrEqual(80)
+  })
+
+  it('of a command names all its options', async () => {
+    const { code, stdout } = await place.linewright(['run', '-h'])
+    expect(code).toBe(0)
+    const options = [
+      'variant',
+      'days',
+      'replications',
+      'precision',
+      'level',
+      'seed',
+      'drive',
+      'out',
+      'json',
+      'audit',
+    ]
+    for (const option of options) expect(stdout).toContain(`--${option}`)
+  })
+
+  it('without a command is wrong usage', async () => {
+    const { code, stdout, stderr } = await place.linewright([])
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' })
+    expect(stderr).toContain('Exit codes')
+  })
+
+  it('gives the version', async () => {
+    const { code, stdout } = await place.linewright(['--version'])
+    expect(code).toBe(0)
+    expect(stdout).toMatch(/^\d+\.\d+\.\d+\n$/)
+  })
+})
+
+describe('wrong usage', () => {
+  it.each([
+    [['rnu', 'line.ts'], 'unknown command "rnu"; did you mean run?'],
+    [['simulate'], 'unknown command "simulate"; commands are run, check'],
+    [['run'], 'run: name the scenario file: linewright run FILE'],
+    [
+      ['run', 'line.ts', '--replicatons', '3'],
+      'run: unknown option --replicatons; did you mean --replications?',
+    ],
+    [['run', 'line.ts', '--days', '-5'], '--days: found "-5"; allowed is a number above 0, at most 36500'],
+    [['check', 'line.ts', 'other.ts'], 'check: takes one scenario file, found also "other.ts"'],
+    [
+      ['run', 'line.ts', '--variant', 'fast print'],
+      '--variant: found "fast print"; allowed is "fast printer"; did you mean "fast printer"?',
+    ],
+  ])('%j is answered with what is meant', async (args, text) => {
+    const { code, stdout, stderr } = await place.linewright(args)
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' })
+    expect(stderr.split('\n')[0]).toBe(text)
+  })
+})
+
+describe('a wrong scenario', () => {
+  it('that is missing', async () => {
+    const { code, stdout, stderr } = await place.linewright(['run', 'none.ts'])
+    expect({ code, stdout, stderr }).toEqual({ code: 1, stdout: '', stderr: 'none.ts: no such file\n' })
+  })
+
+  it('with a slip of syntax', async () => {
+    place.write('syntax.ts', 'export default {\n  line: 1,,\n}\n')
+    const { code, stderr } = await place.linewright(['run', 'syntax.ts'])
+    expect(code).toBe(1)
+    expect(stderr).toBe('syntax.ts:2:11: Expected identifier but found ","\n    line: 1,,\n            ^\n')
+  })
+
+  it('with a misspelt key and a wrong unit is told of both at once', async () => {
+    place.write('wrong.ts', SCENARIO.replace("cycle: '3 s'", "cylce: '3 s'").replace("'3.2 s'", "'3.2 sec'"))
+    const { code, stdout, stderr } = await place.linewright(['run', 'wrong.ts', '--out', 'results'])
+    expect({ code, stdout }).toEqual({ code: 1, stdout: '' })
+    expect(stderr).toMatch(/^wrong\.ts: \d+ problems\n/)
+    expect(stderr).toContain('route[0] "laser"')
+    expect(stderr).toContain('cycle')
+    expect(stderr).toContain('route[2] "printer"')
+    expect(stderr).toContain('sec')
+    expect(stderr).not.toMatch(/^\s+at /m)
+  })
+})
+
+describe('check', () => {
+  it('shows the static capacity against the target', async () => {
+    const { code, stdout, stderr } = await place.linewright(['check', 'line.ts'])
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
+    expect(stdout).toContain('two steps')
+    expect(stdout).toMatch(/laser .*1,200/)
+    expect(stdout).toMatch(/printer .*1,125/)
+    for (const line of stdout.split('\n')) expect(line.length, line).toBeLessThanOrEqual(80)
+  })
+
+  it('prints one document with --json, for a sound scenario and for a wrong one', async () => {
+    const sound = await place.linewright(['check', 'line.ts', '--json'])
+    expect(sound.code).toBe(0)
+    expect(JSON.parse(sound.stdout)).toMatchObject({
+      line: 'two steps',
+      problems: [],
+      capacity: [{ step: 'laser' }, { step: 'printer' }],
+    })
+    place.write('unit.ts', SCENARIO.replace("'3.2 s'", "'3.2 sec'"))
+    const wrong = await place.linewright(['check', 'unit.ts', '--json'])
+    expect(wrong.code).toBe(1)
+    const { problems, capacity } = JSON.parse(wrong.stdout)
+    expect(problems[0].path).toContain('route[2] "printer"')
+    expect(problems[0].found).toContain('3.2 sec')
+    expect(capacity).toEqual([])
+    const broken = await place.linewright(['check', 'nowhere.ts', '--json'])
+    expect(broken.code).toBe(1)
+    expect(JSON.parse(broken.stdout).problems).toEqual([
+      { path: 'nowhere.ts', found: 'nowhere.ts: no such file', expected: 'a file that can be loaded' },
+    ])
+  })
+})
