@@ -1,0 +1,64 @@
+/**
+ * One thing that is wrong with what a person wrote, or probably wrong (a warning).
+ * Every field is text for people.
+ */
+export interface Problem {
+  /** Where: `route[6] "front print" → stops[1] "jam" → every`. */
+  readonly path: string
+  /** What stands there. */
+  readonly found: string
+  /** What is allowed. */
+  readonly expected: string
+  /** The reason, or the nearest right spelling. */
+  readonly hint?: string
+}
+
+/** A step on the way to a place in a file: a key, an index, or the name of what stands there. */
+export type PathPart = string | number | { readonly name: string }
+export type Path = readonly PathPart[]
+
+/** A path as text: keys joined by arrows, indices in brackets, names in quotes. */
+export function pathText(path: Path): string {
+  let text = ''
+  for (const part of path) {
+    if (typeof part === 'number') text += `[${part}]`
+    else if (typeof part === 'string') text += text === '' ? part : ` → ${part}`
+    else text += text === '' ? JSON.stringify(part.name) : ` ${JSON.stringify(part.name)}`
+  }
+  return text
+}
+
+/** A problem in one line, without a full stop. */
+export function problemText({ path, found, expected, hint }: Problem): string {
+  return `${path}: found ${found}, expected ${expected}${hint === undefined ? '' : ` (${hint})`}`
+}
+
+/** A problem from its parts; a hint of undefined is left out. */
+export function problemAt(path: Path, found: string, expected: string, hint?: string): Problem {
+  return { path: pathText(path), found, expected, ...(hint === undefined ? {} : { hint }) }
+}
+
+const LONGEST_TEXT = 60
+
+/** A value as a problem names it: short, on one line. */
+export function foundText(value: unknown): string {
+  if (value === undefined) return 'nothing'
+  if (typeof value === 'string') return quoted(value)
+  if (Array.isArray(value)) return value.length === 0 ? 'an empty list' : `a list of ${value.length}`
+  if (typeof value === 'object' && value !== null) {
+    const keys = Object.keys(value)
+    return keys.length === 0 ? 'an empty object' : `an object with ${wordList(keys.slice(0, 6), 'and')}${keys.length > 6 ? ' …' : ''}`
+  }
+  return typeof value === 'function' ? 'a function' : String(value)
+}
+
+/** A text in quotes, cut when it is long. */
+export function quoted(text: string): string {
+  const characters = [...text]
+  return JSON.stringify(characters.length > LONGEST_TEXT ? `${characters.slice(0, LONGEST_TEXT).join('')}…` : text)
+}
+
+/** `a, b or c`. */
+export function wordList(words: readonly string[], last: 'and' | 'or'): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${last} ${words[words.length - 1]}`
+}

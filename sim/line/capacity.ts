@@ -1,0 +1,100 @@
+import { quantity } from '../base/quantity.ts'
+import { laneRoutes } from './items.ts'
+import { flowOf } from './passage.ts'
+import { availability, grossRate, netRate, workingWay } from './rates.ts'
+import type { Line, Route, Step } from './types.ts'
+
+/**
+ * The capacity of a step on paper: from mean values, without the waiting of tools on
+ * one another. Lanes of a group are folded into one row. Rates in wafers per hour.
+ */
+export interface CapacityRow {
+  readonly step: string
+  readonly kind: 'single' | 'belt' | 'batch'
+  /** Tools in all lanes. */
+  readonly tools: number
+  /**
+   * Nameplate rate of one tool, mean where tools differ: 1 / cycle; belt: lanes / spacing;
+   * batch: tubes x load / (time + loading + unloading), at most load / (loading + unloading).
+   */
+  readonly toolPerHour: number
+  /** Share of time up, of a tool that never waits. */
+  readonly availability: number
+  /** All tools together, net of stops. */
+  readonly netPerHour: number
+  /** Share of the wafers that come here that pass in the end; rework is no loss. */
+  readonly yield: number
+  /** Starts here per wafer fed to the line: yields before it, and rework. */
+  readonly startsPerWafer: number
+  /** Good cells that the line would make if this step alone limited it. */
+  readonly goodPerHour: number
+  /** No other step allows fewer good cells. */
+  readonly lowest: boolean
+  /** What the target of the line asks of the step; absent without a target. */
+  readonly target?: CapacityNeed
+}
+
+export interface CapacityNeed {
+  /** Starts per hour that give the target of good cells. */
+  readonly startsPerHour: number
+  /** Those starts over the net rate: above 1 the step cannot make the target. */
+  readonly load: number
+  /** Tools that would be just enough, not rounded. */
+  readonly tools: number
+}
+
+const HOUR = 3600
+
+/** The paper capacity of each step, in the order of the route. */
+export function capacityTable(line: Line): CapacityRow[] {
+  const steps = stepsOf(line.route, 1)
+  const flow = flowOf(line.route, line.wafer, new Map(steps.map(({ step }) => [step.step, netRate(step)])))
+  const rows = steps.map(({ step, lanes }) => rowOf(step, lanes, flow.visits.get(step.step) ?? 0, flow.stepYield.get(step.step) ?? 0))
+  const target = line.target === undefined ? undefined : quantity('rate', line.target) * HOUR
+  const fed = target === undefined ? undefined : target / flow.yield
+  const goods = rows.map(({ netPerHour, startsPerWafer }) => (netPerHour / startsPerWafer) * flow.yield)
+  const least = Math.min(...goods)
+  return rows.map((row, index) => ({
+    ...row,
+    goodPerHour: goods[index],
+    lowest: goods[index] === least,
+    ...(fed === undefined ? {} : { target: needOf(row, fed) }),
+  }))
+}
+
+/** Share of the wafers fed to the line that leave it as good cells, on paper. */
+export function lineYield(line: Line): number {
+  const steps = stepsOf(line.route, 1)
+  return flowOf(line.route, line.wafer, new Map(steps.map(({ step }) => [step.step, netRate(step)]))).yield
+}
+
+type OwnColumns = Omit<CapacityRow, 'goodPerHour' | 'lowest' | 'target'>
+
+function rowOf(step: Step, lanes: number, startsPerWafer: number, yielded: number): OwnColumns {
+  const { cycles, tools = cycles?.length ?? 1 } = step
+  return {
+    step: step.step,
+    kind: workingWay(step),
+    tools: tools * lanes,
+    toolPerHour: (grossRate(step) / tools) * HOUR,
+    availability: availability(step),
+    netPerHour: netRate(step) * lanes * HOUR,
+    yield: yielded,
+    startsPerWafer,
+  }
+}
+
+function needOf({ startsPerWafer, netPerHour, tools }: OwnColumns, fed: number): CapacityNeed {
+  const startsPerHour = fed * startsPerWafer
+  const load = startsPerHour / netPerHour
+  return { startsPerHour, load, tools: load * tools }
+}
+
+/** Steps with the number of lanes that have them. */
+function stepsOf(route: Route, lanes: number): { readonly step: Step; readonly lanes: number }[] {
+  return route.flatMap(item => {
+    if ('step' in item) return [{ step: item, lanes }]
+    if (!('group' in item)) return []
+    return laneRoutes(item).flatMap(lane => stepsOf(lane.route, lanes * lane.names.length))
+  })
+}

@@ -1,0 +1,26 @@
+import { isPlainObject } from '../base/plain.ts'
+import type { Group, Item, Route } from './types.ts'
+
+/** The name of an item, of whatever kind. */
+export function nameOfItem(item: Item): string {
+  if ('step' in item) return item.step
+  if ('buffer' in item) return item.buffer
+  return 'conveyor' in item ? item.conveyor : item.group
+}
+
+/** A lane route of a group with the names of the lanes that have it. */
+export interface LaneRoute {
+  readonly names: readonly string[]
+  readonly route: Route
+}
+
+/** The routes of a group: one for equal lanes together, else one for each lane. */
+export function laneRoutes({ lanes, each }: Group): readonly LaneRoute[] {
+  if (isPlainObject(lanes)) return Object.entries(lanes).map(([lane, route]) => ({ names: [lane], route: route as Route }))
+  return each ? [{ names: lanes as readonly string[], route: each }] : []
+}
+
+/** Every item of a route and of the lanes within it, in the order of the file. */
+export function allItems(route: Route): readonly Item[] {
+  return route.flatMap(item => ('group' in item ? [item, ...laneRoutes(item).flatMap(lane => allItems(lane.route))] : [item]))
+}

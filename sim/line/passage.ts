@@ -1,0 +1,139 @@
+import normalCdf from '@stdlib/stats-base-dists-normal-cdf'
+import { quantity } from '../base/quantity.ts'
+import { laneRoutes } from './items.ts'
+import type { Group, Route, Step, WaferKind } from './types.ts'
+
+/**
+ * How often a wafer is worked on at each step, and what share of wafers passes: the
+ * arithmetic of yields and rework, without time.
+ *
+ * A passage is what happens to a wafer from entering at one step until it is past all
+ * steps read so far. Rework sends a wafer back to the start of such a passage, so each
+ * loop is a geometric series, cut where the wafer has been back often enough. Exact
+ * for loops one after another. Within a loop around it, an inner loop is taken to count
+ * anew on each round, and a wafer sent back to before a group to come to the same lane.
+ */
+interface Passage {
+  readonly entry: string
+  /** Mean number of times on each step, per wafer entering. */
+  readonly visits: ReadonlyMap<string, number>
+  /** Share that passes. */
+  readonly passed: number
+}
+
+/** What happens to a wafer at one pass through a step. The rest is lost. */
+interface Outcome {
+  readonly pass: number
+  readonly rework: number
+}
+
+/** Visits per wafer fed to the line, by step, and the share of wafers fed that ends as good cells. */
+export interface Flow {
+  readonly visits: ReadonlyMap<string, number>
+  readonly yield: number
+  /** By step: share of the wafers that come to it, sent back ones counted once, that passes it in the end. */
+  readonly stepYield: ReadonlyMap<string, number>
+}
+
+const FEED = ''
+
+/**
+ * @param rates net rate of each step of one lane: lanes of different pace share the wafers by
+ * what each can take, unless they take turns
+ */
+export function flowOf(route: Route, wafer: WaferKind | undefined, rates: ReadonlyMap<string, number>): Flow {
+  const stepYield = new Map<string, number>()
+  const [whole] = throughRoute(route, [{ entry: FEED, visits: new Map(), passed: 1 }])
+  return { visits: whole.visits, yield: whole.passed, stepYield }
+
+  function throughRoute(part: Route, passages: readonly Passage[]): readonly Passage[] {
+    let past = passages
+    for (const item of part) {
+      if ('step' in item) past = throughStep(item, past)
+      else if ('group' in item) past = throughGroup(item, past)
+    }
+    return past
+  }
+
+  function throughStep(step: Step, passages: readonly Passage[]): readonly Passage[] {
+    const here = atStep(step, outcomeOf(step, wafer), passages)
+    stepYield.set(step.step, here.passed)
+    const past = passages.map(({ entry, visits, passed }) => ({
+      entry,
+      visits: sumOf([visits, 1], [here.visits, passed]),
+      passed: passed * here.passed,
+    }))
+    return [...past, here]
+  }
+
+  function throughGroup(group: Group, passages: readonly Passage[]): readonly Passage[] {
+    const lanes = laneRoutes(group).map(({ names, route: lane }) => {
+      const past = throughRoute(lane, passages).slice(0, passages.length)
+      return { past, takes: names.length * (group.split === 'in turn' ? 1 : intake(passages[0], past[0], rates)) }
+    })
+    const all = lanes.reduce((sum, { takes }) => sum + takes, 0)
+    return passages.map(({ entry }, index) => ({
+      entry,
+      visits: sumOf(...lanes.map(({ past, takes }) => [past[index].visits, takes / all] as const)),
+      passed: lanes.reduce((sum, { past, takes }) => sum + (past[index].passed * takes) / all, 0),
+    }))
+  }
+}
+
+/** Wafers a second that a lane can take in: what its slowest step lets through. */
+function intake(before: Passage, after: Passage, rates: ReadonlyMap<string, number>): number {
+  let least = Infinity
+  for (const [step, visits] of after.visits) {
+    const added = visits - (before.visits.get(step) ?? 0)
+    if (added > 0) least = Math.min(least, (rates.get(step) ?? Infinity) / added)
+  }
+  return least
+}
+
+/** From arriving at a step until past it, rounds of rework included. */
+function atStep({ step, rework }: Step, { pass, rework: back }: Outcome, passages: readonly Passage[]): Passage {
+  const round = passages.find(({ entry }) => entry === rework?.to) ?? { visits: new Map(), passed: 1 }
+  const atMost = rework?.atMost ?? 0
+  const returns = back * round.passed
+  // Visits 1 + q + ... + q^n, rounds of rework back x (1 + ... + q^(n-1)).
+  let [visits, rounds, last] = [1, 0, 1]
+  for (let time = 1; time <= atMost; time++) {
+    rounds += back * last
+    last *= returns
+    visits += last
+  }
+  const unlucky = rework?.then === 'pass' ? back * last : 0
+  return {
+    entry: step,
+    visits: sumOf([round.visits, rounds], [new Map([[step, 1]]), visits]),
+    passed: pass * visits + unlucky,
+  }
+}
+
+function sumOf(...terms: (readonly [ReadonlyMap<string, number>, number])[]): ReadonlyMap<string, number> {
+  const sum = new Map<string, number>()
+  for (const [visits, factor] of terms) for (const [step, number] of visits) sum.set(step, (sum.get(step) ?? 0) + number * factor)
+  return sum
+}
+
+/** Breakage comes first, then reject, then the test's reject, then rework; each is a share of what is left. */
+function outcomeOf(step: Step, wafer: WaferKind | undefined): Outcome {
+  const { breakage = '0 %', reject = '0 %', rework, test } = step
+  const broken = quantity('share', typeof breakage === 'string' ? breakage : breakage.share)
+  const toBack = rework ? quantity('share', rework.share) : 0
+  const below = (limit: string | undefined) => (limit === undefined ? 0 : shareBelow(quantity('share', limit), step, wafer))
+  const testRejects = below(test?.rejectBelow)
+  const testReworks = rework && test?.reworkBelow !== undefined ? below(test.reworkBelow) - testRejects : 0
+  const kept = (1 - broken) * (1 - quantity('share', reject)) * (1 - testRejects)
+  const passing = testRejects < 1 ? (1 - toBack) * (1 - testReworks / (1 - testRejects)) : 0
+  return { pass: kept * passing, rework: kept * (1 - passing) }
+}
+
+/** Share of wafers measured below a limit: own efficiency, shift of the ingot lot and noise of the tool add up as variances. */
+function shareBelow(limit: number, { test }: Step, wafer: WaferKind | undefined): number {
+  if (!wafer) return 0
+  const { mean, sd = '0 %', lot } = wafer.efficiency
+  const spread = Math.hypot(...[sd, lot?.sd ?? '0 %', test?.noise ?? '0 %'].map(share => quantity('share', share)))
+  const centre = quantity('share', mean)
+  return spread === 0 ? Number(centre < limit) : normalCdf(limit, centre, spread)
+}

@@ -1,0 +1,149 @@
+import { isPlainObject } from '../base/plain.ts'
+import type * as z from 'zod'
+import { quoted } from '../base/problems.ts'
+import type { Bins, Buffer, Conveyor, Group, IngotLot, Line, RunDefaults, WaferKind } from './types.ts'
+import { countSpread, interval } from './schema-spread.ts'
+import {
+  choose,
+  judgeName,
+  keyed,
+  leaf,
+  listOf,
+  measured,
+  name,
+  number,
+  oneWord,
+  quantityGauge,
+  type ShapeOf,
+  text,
+  whole,
+} from './schema-parts.ts'
+import { anyTime, MOST_WAFERS, share, someTime, stepShape, stopShape } from './schema-step.ts'
+
+/**
+ * The form of everything a person may write in a scenario, item by item. The items of
+ * a route are not nested in one another here: outline.ts walks the route and takes
+ * the schema of each item, so that one bad item does not hide the others.
+ */
+
+export type ItemKind = 'step' | 'buffer' | 'conveyor' | 'group'
+export const ITEM_KINDS: readonly ItemKind[] = ['step', 'buffer', 'conveyor', 'group']
+
+const anything = leaf(() => undefined)
+const rate = measured(quantityGauge('rate'), { least: 0.001 / 3600, most: 1e6 })
+
+const lotShape = { wafers: whole(1, MOST_WAFERS), sd: share } satisfies ShapeOf<IngotLot>
+
+const efficiencyShape = {
+  mean: share,
+  sd: share.optional(),
+  lot: keyed('an object such as { wafers: 5000, sd: "0.1 %" }', lotShape).optional(),
+  from: text.optional(),
+} satisfies ShapeOf<WaferKind['efficiency']>
+
+const waferShape = {
+  area: measured(quantityGauge('area'), { least: 1e-6, most: 1 }),
+  efficiency: keyed('an object such as { mean: "23.1 %", sd: "0.15 %" }', efficiencyShape),
+  from: text.optional(),
+} satisfies ShapeOf<WaferKind>
+
+const feedShape = {
+  every: interval.optional(),
+  rate: rate.optional(),
+  carrier: countSpread('wafers').optional(),
+  whenFull: oneWord('wait', 'turn away').optional(),
+  wafers: whole(1, Number.MAX_SAFE_INTEGER).optional(),
+  from: text.optional(),
+} satisfies ShapeOf<Exclude<NonNullable<Line['feed']>, string>>
+
+const FEED = '"as fast as taken" or an object such as { rate: "3600 wafers/h" }'
+const feedObject = keyed(FEED, feedShape)
+const feedWord = leaf(value => (value === 'as fast as taken' ? undefined : { expected: FEED }))
+
+const binsShape = {
+  first: share,
+  width: measured(quantityGauge('share'), { least: 1e-6, most: 1 }),
+  count: whole(1, 1000),
+  from: text.optional(),
+} satisfies ShapeOf<Bins>
+
+const runShape = {
+  days: number(0.001, 36_500).optional(),
+  replications: whole(1, 10_000).optional(),
+  seed: text.optional(),
+} satisfies ShapeOf<RunDefaults>
+
+const lineShape = {
+  line: name,
+  notes: listOf('a list of texts', text).optional(),
+  from: text.optional(),
+  wafer: keyed('an object with area and efficiency', waferShape).optional(),
+  target: rate.optional(),
+  feed: choose(value => (isPlainObject(value) ? feedObject : feedWord)).optional(),
+  route: anything,
+  bins: keyed('an object such as { first: "22 %", width: "0.1 %", count: 15 }', binsShape).optional(),
+  run: keyed('an object such as { days: 30, replications: 10 }', runShape).optional(),
+  // Each variant is tried out on the line (see check-variants.ts).
+  variants: anything.optional(),
+} satisfies ShapeOf<Line>
+
+/** The line without its route and its variants, which are only asked to be there. */
+export const lineSchema = keyed('an object with the keys line and route', lineShape)
+
+const unlimited = leaf(value =>
+  value === 'unlimited' ? undefined : { expected: `a whole number from 0 to ${MOST_WAFERS}, or "unlimited"` },
+)
+
+const bufferShape = {
+  buffer: name,
+  capacity: choose(value => (typeof value === 'string' ? unlimited : whole(0, MOST_WAFERS))),
+  order: oneWord('first in, first out', 'last in, first out').optional(),
+  leastDwell: anyTime.optional(),
+  from: text.optional(),
+} satisfies ShapeOf<Buffer>
+
+const conveyorShape = {
+  conveyor: name,
+  transit: someTime,
+  capacity: whole(1, MOST_WAFERS),
+  from: text.optional(),
+} satisfies ShapeOf<Conveyor>
+
+const laneNames = listOf('a list of lane names, or an object with a route for each name', name)
+/** Only the names are judged here: outline.ts walks the routes. */
+const laneRoutes = leaf(value => {
+  for (const lane of Object.keys(value as object)) {
+    const fault = judgeName(lane)
+    if (fault) return { expected: `each lane called by ${fault.expected}`, found: quoted(lane) }
+  }
+})
+
+const groupShape = {
+  group: name,
+  split: oneWord('least full', 'in turn').optional(),
+  lanes: choose(value => (isPlainObject(value) ? laneRoutes : laneNames)),
+  each: anything.optional(),
+  from: text.optional(),
+} satisfies ShapeOf<Group>
+
+export const ITEM_SCHEMAS: Readonly<Record<ItemKind, z.ZodType>> = {
+  step: keyed('a step', stepShape),
+  buffer: keyed('a buffer', bufferShape),
+  conveyor: keyed('a conveyor', conveyorShape),
+  group: keyed('a group', groupShape),
+}
+
+/** What a variant may change of each kind of item: all but its name. */
+export const ITEM_FIELDS: Readonly<Record<ItemKind, readonly string[]>> = {
+  step: fieldsOf(stepShape),
+  buffer: fieldsOf(bufferShape),
+  conveyor: fieldsOf(conveyorShape),
+  group: fieldsOf(groupShape),
+}
+
+function fieldsOf(shape: Readonly<Record<string, unknown>>): readonly string[] {
+  return Object.keys(shape).slice(1)
+}
+
+/** What a variant may change of a stop. */
+export const STOP_FIELDS = fieldsOf(stopShape('running time'))

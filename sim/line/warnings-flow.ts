@@ -1,0 +1,52 @@
+import { type Problem, problemAt, quoted } from '../base/problems.ts'
+import { formatQuantity, quantity } from '../base/quantity.ts'
+import { isPlainObject } from '../base/plain.ts'
+import type { Follower } from './followers.ts'
+import { allPlaces, type Place } from './outline.ts'
+import { beltContent } from './rates.ts'
+import type { Belt, Buffer, Conveyor, Line } from './types.ts'
+
+/** Probable mistakes in what stands between the tools. */
+export function warningsOfPlaces(line: Line, route: readonly Place[], followers: ReadonlyMap<Place, Follower>): Problem[] {
+  const target = line.target === undefined ? 0 : quantity('rate', line.target)
+  const between = allPlaces(route).flatMap(place => warnOfHandOver(place, followers.get(place)))
+  return [...between, ...warnOfStores(route, target)]
+}
+
+function warnOfHandOver(place: Place, follower: Follower | undefined): Problem[] {
+  if (!follower || !place.item || !('step' in place.item)) return []
+  const { belt, batch, tools = 1 } = place.item
+  if (belt) return warnOfBelt(place, belt, tools, follower)
+  if (!batch || follower.places >= batch.load) return []
+  const expected = `places for a load behind it; ${follower.name}: ${follower.places}`
+  return [problemAt([...place.path, 'batch', 'load'], String(batch.load), expected, 'a tube is held until the last wafer of its load has been taken')]
+}
+
+/** A belt that keeps a place free for every wafer inside never fills when there are fewer places. */
+function warnOfBelt({ path }: Place, belt: Belt, tools: number, follower: Follower): Problem[] {
+  if (belt.whenFull === 'stop' || belt.keepFree !== undefined) return []
+  const content = beltContent(belt) * tools
+  if (content <= follower.places) return []
+  const expected = `a place behind for each of them; ${follower.name}: ${follower.places}`
+  return [problemAt([...path, 'belt'], `${content} wafers on the full belt`, expected, 'so it runs out early and is fed more slowly than its spacing allows')]
+}
+
+/** A store where each wafer stays a while passes capacity / stay at most (Little's law). */
+function warnOfStores(route: readonly Place[], target: number, lanes = 1): Problem[] {
+  return route.flatMap(({ item, path, lanes: inner }) => {
+    if (item && 'capacity' in item) return warnOfStore(item, path, target, lanes)
+    // Lanes of their own share the flow in a way that is not known here.
+    const own = item && 'group' in item && isPlainObject(item.lanes) && inner.length > 1
+    return inner.flatMap(lane => warnOfStores(lane.route, own ? 0 : target, lanes * lane.names.length))
+  })
+}
+
+function warnOfStore(store: Buffer | Conveyor, path: Place['path'], target: number, lanes: number): Problem[] {
+  const stay = 'conveyor' in store ? store.transit : store.leastDwell
+  if (stay === undefined || store.capacity === 'unlimited' || quantity('time', stay) === 0) return []
+  const most = (lanes * store.capacity) / quantity('time', stay)
+  if (most >= target) return []
+  const found = `${store.capacity} places for ${quoted(stay)} each`
+  const expected = `room for the target, ${formatQuantity('rate', target)}`
+  return [problemAt([...path, 'capacity'], found, expected, `it passes at most ${formatQuantity('rate', most)}`)]
+}
