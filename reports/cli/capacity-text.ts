@@ -7,12 +7,16 @@ import { shortened, wrapped } from '../view/width.ts'
 const WIDTH = 80
 const NAME_WIDTH = 30
 
-/** The static capacity of a line as text of at most 80 columns, its answer first. */
-export function capacityText(title: string, rows: readonly CapacityRow[], colours: Colours): string {
+/** The static capacity of a line as text of at most 80 columns: its answer first, then its titles. */
+export function capacityText(
+  titles: readonly string[],
+  rows: readonly CapacityRow[],
+  colours: Colours,
+): string {
   const withTarget = rows.some(row => row.target !== undefined)
   const paragraphs = [
     wrapped(lowestSentence(rows), WIDTH).map(line => colours.bold(line)),
-    wrapped(title, WIDTH).map(line => colours.dim(line)),
+    titles.flatMap(title => wrapped(title, WIDTH)).map(line => colours.dim(line)),
     table(rows, withTarget),
     wrapped(explanation(withTarget), WIDTH).map(line => colours.dim(line)),
   ]
@@ -26,12 +30,8 @@ function lowestSentence(rows: readonly CapacityRow[]): string {
   const names = lowest.map(row => `"${shortened(row.step, NAME_WIDTH)}"`).join(', ')
   const allows = lowest.length === 1 ? 'allows' : 'allow'
   const load = first.target?.load
-  const against =
-    load === undefined
-      ? ''
-      : load > 1
-        ? ', less than the target'
-        : `, loaded ${grouped(load * 100, 1)} % by the target`
+  const share = load === undefined ? '' : `, load ${grouped(load * 100, 1)} %`
+  const against = load !== undefined && load > 1 ? `${share}: below the target` : share
   return `On paper ${names} ${allows} the fewest good cells: ${significant(first.goodPerHour, 4)}/h${against}.`
 }
 

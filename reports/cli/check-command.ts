@@ -44,10 +44,11 @@ async function checkForPeople(
       import('./capacity-text.ts'),
     ])
   const scenario = await readScenario(file)
-  const { line } = chosenLine(lineOf(scenario, file), variant)
+  const { line, changes = [] } = chosenLine(lineOf(scenario, file), variant)
   stderr.write(warningsText(scenario))
   const title = variant === undefined ? line.line : `${line.line}, variant "${variant}"`
-  stdout.write(capacityText(title, capacityTable(line), coloursFor(stdout, env)))
+  const titles = changes.length === 0 ? [title] : [title, `Changed: ${changes.join('; ')}.`]
+  stdout.write(capacityText(titles, capacityTable(line), coloursFor(stdout, env)))
 }
 
 async function checkForMachines(

@@ -7,18 +7,31 @@ export function widthOf(text: string): number {
   return stringWidth(text)
 }
 
-/** The text cut to `width` columns, with … where something is missing. Never splits a character. */
+/**
+ * The text cut to `width` columns, with … where something is missing: two thirds of
+ * the way, since names of a kind often differ at their end. Never splits a character.
+ */
 export function shortened(text: string, width: number): string {
   if (widthOf(text) <= width) return text
-  let kept = ''
-  let used = 1
-  for (const { segment } of graphemes.segment(text)) {
-    const next = widthOf(segment)
-    if (used + next > width) break
-    kept += segment
-    used += next
-  }
-  return `${kept.trimEnd()}…`
+  const parts = [...graphemes.segment(text)].map(({ segment }) => segment)
+  const end = taken(parts.toReversed(), Math.floor((width - 1) / 3))
+    .toReversed()
+    .join('')
+    .trimStart()
+  const start = taken(parts, width - 1 - widthOf(end))
+    .join('')
+    .trimEnd()
+  return `${start}…${end}`
+}
+
+/** As many of the parts, from the first on, as fit into `width` columns. */
+function taken(parts: readonly string[], width: number): string[] {
+  let used = 0
+  const over = parts.findIndex(part => {
+    used += widthOf(part)
+    return used > width
+  })
+  return over < 0 ? [...parts] : parts.slice(0, over)
 }
 
 /** The text broken at blanks into lines of at most `width` columns; longer words are cut. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { decimalsOf, figure, grouped, percent, significant } from '../../reports/view/format.ts'
 import { percentOfSum } from '../../reports/view/rows.ts'
+import { shortened, wrapped } from '../../reports/view/width.ts'
 import { estimate } from './fixture.ts'
 
 /** Expected values: the rounding worked out by hand. */
@@ -83,5 +84,21 @@ describe('numbers', () => {
     expect(decimalsOf(estimate(100, 3))).toBe(0)
     expect(decimalsOf(estimate(100, 0.03))).toBe(2)
     expect(decimalsOf(estimate(100, 0.03), { scale: 100 })).toBe(0)
+  })
+})
+
+describe('a text too wide', () => {
+  it('is cut where it tells least, between characters', () => {
+    expect(shortened('front print', 11)).toBe('front print')
+    expect(shortened('lane 1 front print 12', 12)).toBe('lane 1 fr…12')
+    expect(shortened('印刷工程の長い名前', 8)).toBe('印刷…前')
+    expect(shortened('👩‍🔬👩‍🔬👩‍🔬👩‍🔬', 5)).toBe('👩‍🔬👩‍🔬…')
+    expect(shortened('abc', 1)).toBe('…')
+  })
+
+  it('is broken at blanks', () => {
+    expect(wrapped('one two three', 7)).toEqual(['one two', 'three'])
+    expect(wrapped('a very-long-word', 8)).toEqual(['a', 'very-…rd'])
+    expect(wrapped('', 5)).toEqual([''])
   })
 })

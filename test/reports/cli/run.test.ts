@@ -29,7 +29,7 @@ const ESCAPE = '\u001b'
 
 describe('run', () => {
   it('prints the answer first, the speed last, nothing else, without colours on a pipe', async () => {
-    const { code, stdout, stderr } = await place.linewright(['run', 'line.ts'])
+    const { code, stdout, stderr } = await place.spawned(['run', 'line.ts'])
     expect({ code, stderr }).toEqual({ code: 0, stderr: 'a scenario may print\n' })
     const lines = stdout.trimEnd().split('\n')
     expect(lines[0]).toMatch(/^[\d,.]+ good cells\/h \([\d,.]+ to [\d,.]+ at 95 %\), [\d.]+ % of target\.$/)
@@ -40,15 +40,13 @@ describe('run', () => {
   })
 
   it('obeys FORCE_COLOR', async () => {
-    expect((await place.linewright(['run', 'line.ts'], { env: { FORCE_COLOR: '1' } })).stdout).toContain(
-      ESCAPE,
-    )
+    expect((await place.linewright(['run', 'line.ts'], { FORCE_COLOR: '1' })).stdout).toContain(ESCAPE)
   })
 
   it('prints one document with --json, every figure with its interval, and the same figures by either drive', async () => {
     const args = ['run', 'line.ts', '--json', '--seed', 'x', '--level', '90 %']
     const [eager, strict] = await Promise.all([
-      place.linewright([...args, '--audit']),
+      place.spawned([...args, '--audit']),
       place.linewright([...args, '--drive', 'strict']),
     ])
     expect(eager.code).toBe(0)
@@ -101,7 +99,7 @@ describe('run', () => {
   })
 
   it('writes the tables and the document with --out and says so', async () => {
-    const { code, stdout, stderr } = await place.linewright(['run', 'line.ts', '--json', '--out', 'results'])
+    const { code, stdout, stderr } = await place.spawned(['run', 'line.ts', '--json', '--out', 'results'])
     expect(code).toBe(0)
     const names = ['places.csv', 'run.json', 'states.csv', 'steps.csv', 'stops.csv', 'summary.csv', 'wip.csv']
     expect(readdirSync(path.join(place.folder, 'results')).sort()).toEqual(names)
@@ -134,7 +132,7 @@ describe('a run that is cut short', () => {
   it('by Ctrl-C says so and keeps nothing', async () => {
     const results = path.join(place.folder, 'cut')
     const args = ['run', 'line.ts', '--days', '3000', '--replications', '1000', '--out', 'cut']
-    const { code, stdout, stderr } = await place.linewright(args, {
+    const { code, stdout, stderr } = await place.spawned(args, {
       started: kill => {
         // The folder is made right before the simulation starts.
         const timer = setInterval(() => {
@@ -150,7 +148,7 @@ describe('a run that is cut short', () => {
   })
 
   it('by a reader that has seen enough ends quietly', async () => {
-    const { code, stderr } = await place.linewright(['run', 'line.ts', '--json'], { reader: 'gone' })
+    const { code, stderr } = await place.spawned(['run', 'line.ts', '--json'], { reader: 'gone' })
     expect({ code, stderr }).toEqual({ code: 0, stderr: 'a scenario may print\n' })
   })
 })

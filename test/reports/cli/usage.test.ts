@@ -22,7 +22,7 @@ export default line({
 
 describe('help', () => {
   it('is given on standard output, with the exit codes, in 80 columns', async () => {
-    const { code, stdout, stderr } = await place.linewright(['--help'])
+    const { code, stdout, stderr } = await place.spawned(['--help'])
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
     for (const word of [
       'linewright run',
@@ -91,13 +91,13 @@ describe('wrong usage', () => {
 
 describe('a wrong scenario', () => {
   it('that is missing', async () => {
-    const { code, stdout, stderr } = await place.linewright(['run', 'none.ts'])
+    const { code, stdout, stderr } = await place.spawned(['run', 'none.ts'])
     expect({ code, stdout, stderr }).toEqual({ code: 1, stdout: '', stderr: 'none.ts: no such file\n' })
   })
 
   it('with a slip of syntax', async () => {
     place.write('syntax.ts', 'export default {\n  line: 1,,\n}\n')
-    const { code, stderr } = await place.linewright(['run', 'syntax.ts'])
+    const { code, stderr } = await place.spawned(['run', 'syntax.ts'])
     expect(code).toBe(1)
     expect(stderr).toBe('syntax.ts:2:11: Expected identifier but found ","\n    line: 1,,\n            ^\n')
   })
