@@ -56,9 +56,8 @@ export function sortedStringMinimum(n: number, edges: readonly number[]): number
   for (let bin = 0; bin + 1 < ends.length; bin++) {
     const from = ends[bin]
     const to = ends[bin + 1]
-    const rest = above(to)
-    const share = above(from) - rest
-    if (share > 0) mean += share * (from + integrate(x => ((above(x) - rest) / share) ** n, from, to))
+    const share = between(from, to)
+    if (share > 0) mean += share * (from + integrate(x => (between(x, to) / share) ** n, from, to))
   }
   return mean
 }
@@ -98,6 +97,11 @@ export function seriesString(currents: readonly number[], voltage: number): Seri
   const power = current * voltage * currents.length
   const sumOfCells = voltage * currents.reduce((sum, cell) => sum + cell, 0)
   return { current, power, sumOfCells, loss: 1 - power / sumOfCells }
+}
+
+/** Share of the cells between two scores, counted from the tail in which it keeps its digits. */
+function between(from: number, to: number): number {
+  return to <= 0 ? above(-to) - above(-from) : above(from) - above(to)
 }
 
 function above(score: number): number {
