@@ -11,7 +11,7 @@ function checkFeed(feed: unknown): Problem[] {
   if (!isPlainObject(feed)) return []
   const given = ['every', 'rate'].filter(key => feed[key] !== undefined)
   if (given.length === 1) return []
-  return [problemAt(['feed'], given.length === 0 ? 'neither of them' : wordList(given, 'and'), 'either every or rate')]
+  return [problemAt(['feed'], given.length === 0 ? 'a feed without a pace' : wordList(given, 'and'), 'either every or rate')]
 }
 
 /** Tests measure the efficiency of the wafer, and bins sort by the last test. */

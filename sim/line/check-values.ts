@@ -44,7 +44,7 @@ function checkStep(step: Step, path: Path): Problem[] {
   const ways = WAYS.filter(way => step[way] !== undefined)
   const problems: Problem[] = []
   if (ways.length !== 1)
-    problems.push(problemAt(path, ways.length === 0 ? 'none of them' : wordList(ways, 'and'), `exactly one of ${wordList(WAYS, 'and')}`))
+    problems.push(problemAt(path, ways.length === 0 ? 'a step without a way to work' : wordList(ways, 'and'), `exactly one of ${wordList(WAYS, 'and')}`))
   problems.push(...checkCycles(step, path))
   if (step.belt) problems.push(...checkBelt(step.belt, [...path, 'belt']))
   if (step.batch) problems.push(...checkBatch(step.batch, [...path, 'batch']))
@@ -67,7 +67,7 @@ function checkBelt(belt: Belt, path: Path): Problem[] {
   const given = [...BY_TIME, ...BY_LENGTH].filter(key => belt[key] !== undefined)
   const complete = wordList(given, 'and') === wordList(BY_TIME, 'and') || wordList(given, 'and') === wordList(BY_LENGTH, 'and')
   if (!complete)
-    problems.push(problemAt(path, given.length === 0 ? 'none of them' : wordList(given, 'and'), 'either spacing and transit, or length, speed and pitch'))
+    problems.push(problemAt(path, given.length === 0 ? 'a belt without a pace' : wordList(given, 'and'), 'either spacing and transit, or length, speed and pitch'))
   if (belt.whenFull === 'stop' && belt.keepFree !== undefined)
     problems.push(problemAt([...path, 'keepFree'], String(belt.keepFree), 'none on a belt that stops when full', 'keepFree is for whenFull: "run out"'))
   if (belt.whenFull !== 'stop' && belt.overProcessed !== undefined)

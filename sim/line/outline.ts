@@ -2,7 +2,7 @@ import { isPlainObject } from '../base/plain.ts'
 import { foundText, type Path, type Problem, problemAt } from '../base/problems.ts'
 import { checkValues } from './check-values.ts'
 import { nameOf, problemsOf } from './issues.ts'
-import { ITEM_KINDS, ITEM_SCHEMAS, type ItemKind } from './schema.ts'
+import { ITEM_KINDS, ITEM_SCHEMAS, type ItemKind, ROUTE } from './schema.ts'
 import { oneKey } from './schema-parts.ts'
 import type { Item, Route } from './types.ts'
 
@@ -28,7 +28,7 @@ export interface Lane {
  */
 export function outlineRoute(route: unknown, path: Path, problems: Problem[]): readonly Place[] {
   if (!Array.isArray(route)) {
-    problems.push(problemAt(path, foundText(route), 'a list of steps, buffers, conveyors and groups'))
+    problems.push(problemAt(path, foundText(route), ROUTE))
     return []
   }
   if (route.length === 0) problems.push(problemAt(path, 'an empty list', 'at least one step'))
@@ -45,7 +45,7 @@ function outlineItem(item: unknown, path: Path, problems: Problem[]): Place {
     problems.push(problemAt(path, foundText(item), 'an object such as { step: "texture", cycle: "1.2 s" }'))
     return { path, lanes: [] }
   }
-  const kind = oneKey(item, ITEM_KINDS, 'one item, named')
+  const kind = oneKey(item, ITEM_KINDS)
   if (typeof kind !== 'string') {
     problems.push(problemAt(path, kind.found ?? foundText(item), kind.expected, kind.hint))
     return { path, lanes: [] }

@@ -171,10 +171,10 @@ function isFigures(value: unknown): boolean {
 }
 
 /** Which of the keys an object has; exactly one is wanted. */
-export function oneKey(value: Readonly<Record<string, unknown>>, keys: readonly string[], what: string): string | Fault {
+export function oneKey(value: Readonly<Record<string, unknown>>, keys: readonly string[], what = ''): string | Fault {
   const present = keys.filter(key => Object.hasOwn(value, key))
   if (present.length === 1) return present[0]
-  const expected = `${what} by exactly one of the keys ${wordList(keys, 'and')}`
+  const expected = `${what}exactly one of the keys ${wordList(keys, 'and')}`
   if (present.length > 1) return { expected, found: wordList(present, 'and') }
   for (const key of Object.keys(value)) {
     const near = nearest(key, keys)

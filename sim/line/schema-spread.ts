@@ -67,7 +67,7 @@ function spread(gauge: Gauge, bounds: Bounds, acceptable: (value: number) => boo
       const plain = typeof value === 'string' || typeof value === 'number'
       return plain ? fixed : { expected: `${gauge.wanted}, or a distribution such as { exponential: ${gauge.example} }` }
     }
-    const key = oneKey(value, LAWS, 'a distribution')
+    const key = oneKey(value, LAWS, 'a distribution, by ')
     if (typeof key !== 'string') return key
     const known = laws.get(key as LawName) ?? lawSchema(key as LawName, gauge, bounds, listed)
     laws.set(key as LawName, known)

@@ -26,6 +26,8 @@ import { anyTime, MOST_WAFERS, share, someTime, stepShape, stopShape } from './s
  * the schema of each item, so that one bad item does not hide the others.
  */
 
+export const ROUTE = 'a list of steps, buffers, conveyors and groups'
+
 export type ItemKind = 'step' | 'buffer' | 'conveyor' | 'group'
 export const ITEM_KINDS: readonly ItemKind[] = ['step', 'buffer', 'conveyor', 'group']
 
@@ -80,7 +82,7 @@ const lineShape = {
   wafer: keyed('an object with area and efficiency', waferShape).optional(),
   target: rate.optional(),
   feed: choose(value => (isPlainObject(value) ? feedObject : feedWord)).optional(),
-  route: anything,
+  route: leaf(value => (value === undefined ? { expected: ROUTE } : undefined)),
   bins: keyed('an object such as { first: "22 %", width: "0.1 %", count: 15 }', binsShape).optional(),
   run: keyed('an object such as { days: 30, replications: 10 }', runShape).optional(),
   // Each variant is tried out on the line (see check-variants.ts).

@@ -45,7 +45,7 @@ function warnOfStore(store: Buffer | Conveyor, path: Place['path'], target: numb
   const stay = 'conveyor' in store ? store.transit : store.leastDwell
   if (stay === undefined || store.capacity === 'unlimited' || quantity('time', stay) === 0) return []
   const most = (lanes * store.capacity) / quantity('time', stay)
-  if (most >= target) return []
+  if (most >= target * (1 - 1e-9)) return []
   const found = `${store.capacity} places for ${quoted(stay)} each`
   const expected = `room for the target, ${formatQuantity('rate', target)}`
   return [problemAt([...path, 'capacity'], found, expected, `it passes at most ${formatQuantity('rate', most)}`)]

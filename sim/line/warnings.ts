@@ -28,6 +28,9 @@ export function warningsOf(line: Line): Problem[] {
 
 const perHour = (wafersPerSecond: number) => formatQuantity('rate', wafersPerSecond)
 
+/** A target that is met to a rounding is met. */
+const BARELY = 1 - 1e-9
+
 /** The target against what the weakest step and the feed allow on paper. */
 function warnOfTarget(line: Line): Problem[] {
   if (line.target === undefined) return []
@@ -35,12 +38,12 @@ function warnOfTarget(line: Line): Problem[] {
   const found = quoted(line.target)
   const lowest = capacityTable(line).find(row => row.lowest)
   const warnings: Problem[] = []
-  if (lowest && lowest.goodPerHour / 3600 < target)
+  if (lowest && lowest.goodPerHour / 3600 < target * BARELY)
     warnings.push(
       problemAt(['target'], found, `at most what ${quoted(lowest.step)} allows on paper, ${perHour(lowest.goodPerHour / 3600)}`, 'net of its stops, yields and rework; waiting comes on top'),
     )
   const fed = feedRate(line) * lineYield(line)
-  if (fed < target) warnings.push(problemAt(['target'], found, `at most what the feed allows, ${perHour(fed)}`, 'its wafers less what the line loses'))
+  if (fed < target * BARELY) warnings.push(problemAt(['target'], found, `at most what the feed allows, ${perHour(fed)}`, 'its wafers less what the line loses'))
   return warnings
 }
 

@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest'
+import { foundText, pathText, problemAt, problemText, wordList } from '../../sim/base/problems.ts'
+
+describe('pathText', () => {
+  it('joins keys by arrows, with indices in brackets and names in quotes', () => {
+    const path = ['route', 6, { name: 'front print' }, 'stops', 1, { name: 'jam' }, 'every']
+    expect(pathText(path)).toBe('route[6] "front print" → stops[1] "jam" → every')
+  })
+
+  it('shows the names of lanes and variants', () => {
+    expect(pathText(['route', 2, 'lanes', { name: 'north' }, 0])).toBe('route[2] → lanes "north"[0]')
+    expect(pathText(['variants', { name: 'a "b"' }])).toBe('variants "a \\"b\\""')
+  })
+})
+
+describe('problemText', () => {
+  it('is one line, with the hint in brackets', () => {
+    expect(problemText(problemAt(['target'], '5', 'a rate'))).toBe('target: found 5, expected a rate')
+    expect(problemText(problemAt(['target'], '5', 'a rate', 'its unit is missing'))).toBe(
+      'target: found 5, expected a rate (its unit is missing)',
+    )
+  })
+})
+
+describe('foundText', () => {
+  it.each([
+    [undefined, 'nothing'],
+    [null, 'null'],
+    ['a "b"\n', '"a \\"b\\"\\n"'],
+    ['x'.repeat(80), `"${'x'.repeat(60)}…"`],
+    [1.5, '1.5'],
+    [Number.NaN, 'NaN'],
+    [true, 'true'],
+    [[], 'an empty list'],
+    [[1, 2], 'a list of 2'],
+    [{}, 'an empty object'],
+    [{ a: 1, b: 2 }, 'an object with a and b'],
+    [{ a: 1, b: 2, c: 3, d: 4, e: 5, f: 6, g: 7 }, 'an object with a, b, c, d, e and f …'],
+    [() => 1, 'a function'],
+    [Symbol('s'), 'Symbol(s)'],
+    [10n, '10'],
+  ])('of %s', (value, text) => {
+    expect(foundText(value)).toBe(text)
+  })
+})
+
+it('wordList joins words for people', () => {
+  expect([[], ['a'], ['a', 'b'], ['a', 'b', 'c']].map(words => wordList(words, 'or'))).toEqual(['', 'a', 'a or b', 'a, b or c'])
+})
