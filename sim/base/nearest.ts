@@ -31,7 +31,8 @@ export function editDistance(from: string, to: string): number {
     for (let column = 1; column <= to.length; column++) {
       const same = from[row - 1] === to[column - 1]
       let cost = Math.min(above[column] + 1, current[column - 1] + 1, above[column - 1] + (same ? 0 : 1))
-      const swapped = row > 1 && column > 1 && from[row - 1] === to[column - 2] && from[row - 2] === to[column - 1]
+      const swapped =
+        row > 1 && column > 1 && from[row - 1] === to[column - 2] && from[row - 2] === to[column - 1]
       if (swapped) cost = Math.min(cost, twoAbove[column - 2] + 1)
       current.push(cost)
     }

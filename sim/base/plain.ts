@@ -13,14 +13,20 @@ export function plainCopy(value: unknown): { readonly copy: unknown } | { readon
 
   function copyOf(part: unknown, depth: number): unknown {
     if (typeof part !== 'object' || part === null) return part
-    if (depth > DEEPEST) throw new RangeError(`it is nested more than ${DEEPEST} levels deep (does a part of it hold itself?)`)
+    if (depth > DEEPEST)
+      throw new RangeError(`it is nested more than ${DEEPEST} levels deep (does a part of it hold itself?)`)
     if (++parts > LARGEST) throw new RangeError(`it has more than ${LARGEST} parts`)
     if (Array.isArray(part)) return Array.from(part, element => copyOf(element, depth + 1))
     const copy = {}
     for (const [key, held] of Object.entries(part)) {
       if (held === undefined) continue
       // Not by assignment: the key "__proto__" would vanish instead of being reported.
-      Object.defineProperty(copy, key, { value: copyOf(held, depth + 1), enumerable: true, writable: true, configurable: true })
+      Object.defineProperty(copy, key, {
+        value: copyOf(held, depth + 1),
+        enumerable: true,
+        writable: true,
+        configurable: true,
+      })
     }
     return copy
   }

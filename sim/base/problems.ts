@@ -47,7 +47,9 @@ export function foundText(value: unknown): string {
   if (Array.isArray(value)) return value.length === 0 ? 'an empty list' : `a list of ${value.length}`
   if (typeof value === 'object' && value !== null) {
     const keys = Object.keys(value)
-    return keys.length === 0 ? 'an empty object' : `an object with ${wordList(keys.slice(0, 6), 'and')}${keys.length > 6 ? ' …' : ''}`
+    return keys.length === 0
+      ? 'an empty object'
+      : `an object with ${wordList(keys.slice(0, 6), 'and')}${keys.length > 6 ? ' …' : ''}`
   }
   return typeof value === 'function' ? 'a function' : String(value)
 }
@@ -55,10 +57,14 @@ export function foundText(value: unknown): string {
 /** A text in quotes, cut when it is long. */
 export function quoted(text: string): string {
   const characters = [...text]
-  return JSON.stringify(characters.length > LONGEST_TEXT ? `${characters.slice(0, LONGEST_TEXT).join('')}…` : text)
+  return JSON.stringify(
+    characters.length > LONGEST_TEXT ? `${characters.slice(0, LONGEST_TEXT).join('')}…` : text,
+  )
 }
 
 /** `a, b or c`. */
 export function wordList(words: readonly string[], last: 'and' | 'or'): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${last} ${words[words.length - 1]}`
+  return words.length < 2
+    ? words.join('')
+    : `${words.slice(0, -1).join(', ')} ${last} ${words[words.length - 1]}`
 }

@@ -73,7 +73,8 @@ export function formatNumber(value: number): string {
 }
 
 const UNIT_CHOICES: Record<Dimension, (size: number) => string> = {
-  time: size => (size === 0 ? 's' : size < 0.1 ? 'ms' : size < 120 ? 's' : size < 7200 ? 'min' : size < 172800 ? 'h' : 'd'),
+  time: size =>
+    size === 0 ? 's' : size < 0.1 ? 'ms' : size < 120 ? 's' : size < 7200 ? 'min' : size < 172800 ? 'h' : 'd',
   share: size => (size > 0 && size < 1e-4 ? 'ppm' : '%'),
   rate: () => 'wafers/h',
   length: size => (size < 1 ? 'mm' : 'm'),
@@ -97,7 +98,9 @@ function spacingFault(dimension: Dimension, text: string): string {
   if (words.length === 2) return 'write one blank between number and unit, and none elsewhere'
   if (words.length > 2) {
     const figures = words.slice(0, -1)
-    return figures.every(word => /^[\d.,]+$/.test(word)) ? 'write the number without blanks in it' : 'write one number and one unit'
+    return figures.every(word => /^[\d.,]+$/.test(word))
+      ? 'write the number without blanks in it'
+      : 'write one number and one unit'
   }
   const glued = /^([-+\d.,_']+(?:e[-+]?\d+)?)(\D.*)$/i.exec(text)
   if (glued && everyUnit().includes(glued[2])) return `put a blank before the unit: "${glued[1]} ${glued[2]}"`
@@ -108,7 +111,8 @@ function spacingFault(dimension: Dimension, text: string): string {
 function figureFault(figure: string): string {
   if (/^-?\d[\d.]*([,_']\d+)+(\.\d+)?$/.test(figure))
     return `write "${figure}" with a point for decimals and nothing between thousands`
-  if (figure.startsWith('+') && DECIMAL.test(figure.slice(1))) return `write ${figure.slice(1)} without the sign`
+  if (figure.startsWith('+') && DECIMAL.test(figure.slice(1)))
+    return `write ${figure.slice(1)} without the sign`
   return `"${figure}" is not a decimal number`
 }
 
@@ -118,7 +122,10 @@ function unitFault(dimension: Dimension, unit: string): string {
   if (other) return `"${unit}" is a unit of ${other}, not of ${dimension}`
   const fault = `"${unit}" is not a unit of ${dimension}`
   // One letter is near to anything short: it would be a guess.
-  const near = nearest(unit, Object.keys(UNITS[dimension]).filter(symbol => symbol.length > 1))
+  const near = nearest(
+    unit,
+    Object.keys(UNITS[dimension]).filter(symbol => symbol.length > 1),
+  )
   return near ? `${fault}; did you mean "${near}"?` : fault
 }
 

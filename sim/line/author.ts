@@ -30,7 +30,9 @@ export function line<const Name extends string>(value: LineOf<Name>): Line {
 }
 
 /** A step to be used in a route, kept apart from it. */
-export function step<const Name extends string, const To extends string = Name>(value: StepOf<Name, To>): Part<StepOf<Name, To>> {
+export function step<const Name extends string, const To extends string = Name>(
+  value: StepOf<Name, To>,
+): Part<StepOf<Name, To>> {
   return value
 }
 
@@ -45,7 +47,9 @@ export function conveyor<const Name extends string>(value: ConveyorOf<Name>): Pa
 }
 
 /** A group of lanes to be used in a route, kept apart from it. */
-export function group<const Name extends string, const To extends string = Name>(value: GroupOf<Name, To>): Part<GroupOf<Name, To>> {
+export function group<const Name extends string, const To extends string = Name>(
+  value: GroupOf<Name, To>,
+): Part<GroupOf<Name, To>> {
   return value
 }
 
@@ -67,13 +71,19 @@ export interface LineOf<Name extends string> extends Omit<Line, 'route' | 'varia
 }
 
 /** An item called `Name`; rework in it goes to steps called `To`. */
-export type ItemOf<Name extends string, To extends string> = StepOf<Name, To> | BufferOf<Name> | ConveyorOf<Name> | GroupOf<Name, To>
+export type ItemOf<Name extends string, To extends string> =
+  | StepOf<Name, To>
+  | BufferOf<Name>
+  | ConveyorOf<Name>
+  | GroupOf<Name, To>
 
 type ItemKey = 'step' | 'buffer' | 'conveyor' | 'group'
 /** Keeps the keys of the other kinds out, so that an editor knows which kind an item is. */
 type Only<Key extends ItemKey> = { readonly [key in Exclude<ItemKey, Key>]?: never }
 
-export interface StepOf<Name extends string, To extends string> extends Omit<Step, 'step' | 'rework'>, Only<'step'> {
+export interface StepOf<Name extends string, To extends string>
+  extends Omit<Step, 'step' | 'rework'>,
+    Only<'step'> {
   readonly step: Name
   readonly rework?: Omit<Rework, 'to'> & { readonly to: To }
 }
@@ -86,14 +96,19 @@ export interface ConveyorOf<Name extends string> extends Omit<Conveyor, 'conveyo
   readonly conveyor: Name
 }
 
-export interface GroupOf<Name extends string, To extends string> extends Omit<Group, 'group' | 'lanes' | 'each'>, Only<'group'> {
+export interface GroupOf<Name extends string, To extends string>
+  extends Omit<Group, 'group' | 'lanes' | 'each'>,
+    Only<'group'> {
   readonly group: Name
   readonly lanes: readonly string[] | Readonly<Record<string, readonly ItemOf<Name, To>[]>>
   readonly each?: readonly ItemOf<Name, To>[]
 }
 
 type AnyOf<T> = { readonly [Key in keyof T]?: unknown }
-type ItemFields = Omit<Step, 'step'> & Omit<Buffer, 'buffer'> & Omit<Conveyor, 'conveyor'> & Omit<Group, 'group'>
+type ItemFields = Omit<Step, 'step'> &
+  Omit<Buffer, 'buffer'> &
+  Omit<Conveyor, 'conveyor'> &
+  Omit<Group, 'group'>
 
 export type VariantOf<Name extends string> = { readonly [Key in Name]?: AnyOf<ItemFields> } & {
   readonly line?: AnyOf<Pick<Line, 'feed' | 'wafer' | 'bins' | 'target'>>

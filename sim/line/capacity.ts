@@ -49,7 +49,9 @@ const HOUR = 3600
 export function capacityTable(line: Line): CapacityRow[] {
   const steps = stepsOf(line.route, 1)
   const flow = flowOf(line.route, line.wafer, new Map(steps.map(({ step }) => [step.step, netRate(step)])))
-  const rows = steps.map(({ step, lanes }) => rowOf(step, lanes, flow.visits.get(step.step) ?? 0, flow.stepYield.get(step.step) ?? 0))
+  const rows = steps.map(({ step, lanes }) =>
+    rowOf(step, lanes, flow.visits.get(step.step) ?? 0, flow.stepYield.get(step.step) ?? 0),
+  )
   const target = line.target === undefined ? undefined : quantity('rate', line.target) * HOUR
   const fed = target === undefined ? undefined : target / flow.yield
   const goods = rows.map(({ netPerHour, startsPerWafer }) => (netPerHour / startsPerWafer) * flow.yield)

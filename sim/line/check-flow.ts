@@ -7,7 +7,13 @@ import type { Batch, Belt } from './types.ts'
 
 /** What cannot be between items that are each right by themselves. */
 export function checkFlow(route: readonly Place[]): Problem[] {
-  return [...checkNames(route), ...checkEnds(route, 'nothing follows'), ...checkTools(route, followersOf(route)), ...checkRework(route), ...checkReach(route)]
+  return [
+    ...checkNames(route),
+    ...checkEnds(route, 'nothing follows'),
+    ...checkTools(route, followersOf(route)),
+    ...checkRework(route),
+    ...checkReach(route),
+  ]
 }
 
 /** Steps, buffers, conveyors and groups share one space of names: variants and reports find them by name. */
@@ -18,8 +24,14 @@ function checkNames(route: readonly Place[]): Problem[] {
     const { name, kind, path } = place
     if (name === undefined || kind === undefined) continue
     const other = first.get(name)
-    if (name === 'line') problems.push(problemAt([...path, kind], '"line"', 'another name', 'variants mean the line itself by it'))
-    if (other) problems.push(problemAt([...path, kind], quoted(name), 'a name of its own', `another ${other.kind} has it`))
+    if (name === 'line')
+      problems.push(
+        problemAt([...path, kind], '"line"', 'another name', 'variants mean the line itself by it'),
+      )
+    if (other)
+      problems.push(
+        problemAt([...path, kind], quoted(name), 'a name of its own', `another ${other.kind} has it`),
+      )
     else first.set(name, place)
   }
   return problems
@@ -35,16 +47,26 @@ function checkEnds(route: readonly Place[], after: 'nothing follows' | 'more fol
   const last = route.at(-1)
   if (!last || !isStore(last)) return problems
   if (after === 'nothing follows')
-    problems.push(problemAt(last.path, `a ${last.kind} at the end`, 'a step or a group as the last item', 'nothing takes wafers out of it'))
+    problems.push(
+      problemAt(
+        last.path,
+        `a ${last.kind} at the end`,
+        'a step or a group as the last item',
+        'nothing takes wafers out of it',
+      ),
+    )
   else if (route.length === 1 || isStore(route.at(-2)))
-    problems.push(problemAt(last.path, `a ${last.kind} at the end`, 'a step or a group before the last store of a lane'))
+    problems.push(
+      problemAt(last.path, `a ${last.kind} at the end`, 'a step or a group before the last store of a lane'),
+    )
   return problems
 }
 
 /** Rules for a tool and what stands right before or behind it. */
 function checkTools(route: readonly Place[], followers: ReadonlyMap<Place, Follower>): Problem[] {
   return route.flatMap((place, index) => {
-    if (!place.item || !('step' in place.item)) return place.lanes.flatMap(lane => checkTools(lane.route, followers))
+    if (!place.item || !('step' in place.item))
+      return place.lanes.flatMap(lane => checkTools(lane.route, followers))
     const { batch, belt } = place.item
     if (batch) return checkLoads(place, batch, route[index - 1])
     return belt ? checkPlaces(place, belt, followers.get(place)) : []
@@ -58,22 +80,39 @@ function checkLoads({ path, name = '' }: Place, { load }: Batch, before: Place |
   if (before && before.item === undefined) return []
   if (before?.kind !== 'buffer' || !before.item || !('buffer' in before.item)) {
     const found = before ? `the ${before.kind} ${quoted(before.name ?? '')} before it` : 'nothing before it'
-    return [problemAt(path, found, wanted, before ? hint : `${hint}; each lane needs its own`)]
+    const inLane = path.includes('lanes') || path.includes('each')
+    return [problemAt(path, found, wanted, inLane && !before ? `${hint}; each lane needs its own` : hint)]
   }
   const { capacity, order, buffer } = before.item
   const problems: Problem[] = []
   if (capacity !== 'unlimited' && capacity < load)
-    problems.push(problemAt([...before.path, 'capacity'], String(capacity), `at least ${load}, or "unlimited"`, `${quoted(name)} behind it takes loads of ${load}`))
+    problems.push(
+      problemAt(
+        [...before.path, 'capacity'],
+        String(capacity),
+        `at least ${load}, or "unlimited"`,
+        `${quoted(name)} behind it takes loads of ${load}`,
+      ),
+    )
   if (order === 'last in, first out')
     problems.push(
-      problemAt([...before.path, 'order'], quoted(order), '"first in, first out"', `${quoted(name)} behind ${quoted(buffer)} takes whole loads, which have no last wafer`),
+      problemAt(
+        [...before.path, 'order'],
+        quoted(order),
+        '"first in, first out"',
+        `${quoted(name)} behind ${quoted(buffer)} takes whole loads, which have no last wafer`,
+      ),
     )
   return problems
 }
 
 /** A belt that runs out takes a wafer in only while it finds free what it must keep free. */
-function checkPlaces({ path, name = '' }: Place, { keepFree = 0 }: Belt, follower: Follower | undefined): Problem[] {
+function checkPlaces(
+  { path, name = '' }: Place,
+  { keepFree = 0 }: Belt,
+  follower: Follower | undefined,
+): Problem[] {
   if (!follower || keepFree <= follower.places) return []
-  const expected = `at most the places of ${follower.name}: ${follower.places}`
-  return [problemAt([...path, 'belt', 'keepFree'], String(keepFree), expected, `${quoted(name)} could never take a wafer in`)]
+  const hint = `${quoted(name)} could never take a wafer in; places behind it, ${follower.where}: ${follower.places}`
+  return [problemAt([...path, 'belt', 'keepFree'], String(keepFree), `at most ${follower.places}`, hint)]
 }

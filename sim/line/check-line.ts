@@ -11,7 +11,13 @@ function checkFeed(feed: unknown): Problem[] {
   if (!isPlainObject(feed)) return []
   const given = ['every', 'rate'].filter(key => feed[key] !== undefined)
   if (given.length === 1) return []
-  return [problemAt(['feed'], given.length === 0 ? 'a feed without a pace' : wordList(given, 'and'), 'either every or rate')]
+  return [
+    problemAt(
+      ['feed'],
+      given.length === 0 ? 'a feed without a pace' : wordList(given, 'and'),
+      'either every or rate',
+    ),
+  ]
 }
 
 /** Tests measure the efficiency of the wafer, and bins sort by the last test. */
@@ -19,13 +25,17 @@ function checkTests(line: Readonly<Record<string, unknown>>, route: readonly Pla
   const problems: Problem[] = []
   const places = allPlaces(route)
   const tests = places.filter(({ item }) => item && 'step' in item && item.test)
-  const wafer = 'an efficiency of the wafer, such as wafer: { area: "330 cm2", efficiency: { mean: "23.1 %", sd: "0.15 %" } }'
+  const wafer =
+    'an efficiency of the wafer, such as wafer: { area: "330 cm2", efficiency: { mean: "23.1 %", sd: "0.15 %" } }'
   if (line.wafer === undefined) {
-    for (const { path } of tests) problems.push(problemAt([...path, 'test'], 'a test without a wafer to measure', wafer))
+    for (const { path } of tests)
+      problems.push(problemAt([...path, 'test'], 'a test without a wafer to measure', wafer))
     if (line.bins !== undefined) problems.push(problemAt(['bins'], 'bins without a wafer to sort', wafer))
   }
   const allRead = places.every(({ item }) => item !== undefined)
-  if (line.bins !== undefined && tests.length === 0 && allRead)
-    problems.push(problemAt(['bins'], 'bins without a test', 'a step with test, such as test: { noise: "0.05 %" }', 'the last test sorts into the bins'))
+  if (line.wafer !== undefined && line.bins !== undefined && tests.length === 0 && allRead) {
+    const test = 'a step with test, such as test: { noise: "0.05 %" }'
+    problems.push(problemAt(['bins'], 'bins without a test', test, 'the last test sorts into the bins'))
+  }
   return problems
 }

@@ -9,7 +9,10 @@ export function checkReach(route: readonly Place[]): Problem[] {
   const last = route.at(-1)
   const why = last && whyNone(last)
   if (!last || why === undefined) return within
-  return [...within, problemAt(last.path, 'a last item that passes no wafer', 'a way for good wafers to leave the line', why)]
+  return [
+    ...within,
+    problemAt(last.path, 'a last item that passes no wafer', 'a way for good wafers to leave the line', why),
+  ]
 }
 
 /** Unreachable items within a route, lanes included. */
@@ -19,7 +22,14 @@ function checkWithin(route: readonly Place[]): Problem[] {
     const why = whyNone(route[index])
     if (why === undefined) return
     const expected = 'a way for wafers to come here'
-    problems.push(problemAt(place.path, `an unreachable ${place.kind ?? 'item'}`, expected, `${quoted(route[index].name ?? '')} before it passes none: ${why}`))
+    problems.push(
+      problemAt(
+        place.path,
+        `an unreachable ${place.kind ?? 'item'}`,
+        expected,
+        `${quoted(route[index].name ?? '')} before it passes none: ${why}`,
+      ),
+    )
   })
   return problems
 }
@@ -37,6 +47,8 @@ function whyStepPassesNone({ breakage = '0 %', reject = '0 %', rework }: Step): 
     { name: 'reject', share: reject },
     { name: 'rework', share: rework && rework.then !== 'pass' ? rework.share : '0 %' },
   ]
-  const full = causes.filter(({ share }) => quantity('share', share) === 1).map(({ name, share }) => `${name} ${share}`)
+  const full = causes
+    .filter(({ share }) => quantity('share', share) === 1)
+    .map(({ name, share }) => `${name} ${share}`)
   return full.length > 0 ? wordList(full, 'and') : undefined
 }

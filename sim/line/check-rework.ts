@@ -32,6 +32,8 @@ export function checkRework(route: readonly Place[]): Problem[] {
       return near === undefined ? undefined : `did you mean "${near}"?`
     }
     if (target.kind !== 'step') return `${quoted(to)} is a ${target.kind}`
-    return all.indexOf(target) > all.indexOf(place) ? `${quoted(to)} comes later` : `${quoted(to)} is in another lane`
+    return all.indexOf(target) > all.indexOf(place)
+      ? `${quoted(to)} comes later`
+      : `${quoted(to)} is in another lane`
   }
 }

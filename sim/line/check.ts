@@ -29,30 +29,45 @@ export function checkLine(value: unknown): CheckedLine {
   const plain = plainCopy(value)
   if ('fault' in plain) return rejected([problemAt(WHOLE, 'data without an end', 'plain data', plain.fault)])
   const { copy } = plain
-  if (!isPlainObject(copy)) return rejected([problemAt(WHOLE, foundText(copy), 'an object with the keys line and route')])
+  if (!isPlainObject(copy))
+    return rejected([problemAt(WHOLE, foundText(copy), 'an object with the keys line and route')])
   const problems = problemsOf(lineSchema, copy, [])
   const route = copy.route === undefined ? [] : outlineRoute(copy.route, ['route'], problems)
   problems.push(...checkFlow(route), ...checkParts(copy, route), ...checkVariants(copy.variants, route))
   if (problems.length > 0) return rejected(problems)
-  const line = copy as unknown as Line
-  return checkEachVariant(line, warningsOf(line))
+  return withVariants(copy as unknown as Line)
 }
 
-/** Applies each variant and checks the line that results. */
-function checkEachVariant(line: Line, warnings: readonly Problem[]): CheckedLine {
-  const problems: Problem[] = []
-  const more: Problem[] = []
-  const known = new Set(warnings.map(kindOf))
-  for (const name of Object.keys(line.variants ?? {})) {
-    const prefix = (problem: Problem): Problem => ({ ...problem, path: `${pathText(['variants', { name }])} → ${problem.path}` })
-    const checked = checkLine(applyVariant(line, name))
-    problems.push(...checked.problems.map(prefix))
-    more.push(...checked.warnings.filter(warning => !known.has(kindOf(warning))).map(prefix))
-  }
-  return problems.length > 0 ? rejected(problems) : { line, problems: [], warnings: [...warnings, ...more] }
+/** Checks the line that each variant makes. What is said of the line itself is not said again. */
+function withVariants(line: Line): CheckedLine {
+  const made = Object.keys(line.variants ?? {}).map(name => checkVariant(line, name))
+  const problems = made.flatMap(variant => variant.problems)
+  if (problems.length > 0) return rejected(problems)
+  const own = warningsOf(line)
+  const known = new Set(own.map(kindOf))
+  const others = made.flatMap(variant =>
+    variant.warnings.filter((_, index) => !known.has(variant.kinds[index])),
+  )
+  return { line, problems, warnings: [...own, ...others] }
 }
 
-/** A warning of the line itself is not said again for each variant, though its figures may differ. */
+interface CheckedVariant {
+  readonly problems: readonly Problem[]
+  readonly warnings: readonly Problem[]
+  /** Of each warning. */
+  readonly kinds: readonly string[]
+}
+
+function checkVariant(line: Line, name: string): CheckedVariant {
+  const { problems, warnings } = checkLine(applyVariant(line, name))
+  const prefix = (problem: Problem): Problem => ({
+    ...problem,
+    path: `${pathText(['variants', { name }])} → ${problem.path}`,
+  })
+  return { problems: problems.map(prefix), warnings: warnings.map(prefix), kinds: warnings.map(kindOf) }
+}
+
+/** Where and why, without the figures, which differ from variant to variant. */
 function kindOf({ path, hint = '' }: Problem): string {
   return `${path} ${hint.replace(/[\d.]+/g, '')}`
 }

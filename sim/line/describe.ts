@@ -51,7 +51,9 @@ function changesOfItem(before: Item, after: Item): string[] {
 
 /** Routes within a group tell of their own items: the group itself has only the names of its lanes. */
 function fieldsOf(item: Item): Fields {
-  return 'group' in item && isPlainObject(item.lanes) ? { ...item, lanes: Object.keys(item.lanes) } : { ...item }
+  return 'group' in item && isPlainObject(item.lanes)
+    ? { ...item, lanes: Object.keys(item.lanes) }
+    : { ...item }
 }
 
 function changesOfStops(before: unknown, after: unknown): string[] {
@@ -66,14 +68,21 @@ function changesOfStops(before: unknown, after: unknown): string[] {
 
 function changesOfKeys(before: Fields, after: Fields): string[] {
   const keys = new Set([...Object.keys(before), ...Object.keys(after)])
-  return [...keys].filter(key => !UNTOLD.includes(key)).flatMap(key => changesOfValue(key, before[key], after[key]))
+  return [...keys]
+    .filter(key => !UNTOLD.includes(key))
+    .flatMap(key => changesOfValue(key, before[key], after[key]))
 }
 
-function changesOfValue(key: string, before: unknown, after: unknown): string[] {
+function changesOfValue(key: string, was: unknown, is: unknown): string[] {
+  const [before, after] = [was ?? DEFAULTS[key], is ?? DEFAULTS[key]]
   if (stableText(before) === stableText(after)) return []
-  if (isPlainObject(before) && isPlainObject(after) && Object.keys(before).some(shared => Object.hasOwn(after, shared)))
+  if (
+    isPlainObject(before) &&
+    isPlainObject(after) &&
+    Object.keys(before).some(shared => Object.hasOwn(after, shared))
+  )
     return changesOfKeys(before, after).map(change => `${key} ${change}`)
-  return [`${key} ${valueText(before ?? DEFAULTS[key])} -> ${valueText(after ?? DEFAULTS[key])}`]
+  return [`${key} ${valueText(before)} -> ${valueText(after)}`]
 }
 
 /** A value in words: `exponential 3 h`, `[2, 5]`. */

@@ -6,10 +6,11 @@ import type { Item } from './types.ts'
 export interface Follower {
   /** Wafers it can hold for the tool. */
   readonly places: number
-  readonly name: string
+  /** `in "store"`, `where the lanes of "print" join`. */
+  readonly where: string
 }
 
-const OUT_OF_THE_LINE: Follower = { places: Infinity, name: 'the end of the line' }
+const OUT_OF_THE_LINE: Follower = { places: Infinity, where: 'at the end of the line' }
 
 /**
  * What stands behind each item of a route: the first store there, or a hand-over. Where
@@ -19,7 +20,9 @@ const OUT_OF_THE_LINE: Follower = { places: Infinity, name: 'the end of the line
  */
 export function followersOf(route: readonly Place[]): ReadonlyMap<Place, Follower> {
   const followers = new Map<Place, Follower>()
-  const targets = new Set(allPlaces(route).flatMap(({ item }) => (item && 'step' in item && item.rework ? [item.rework.to] : [])))
+  const targets = new Set(
+    allPlaces(route).flatMap(({ item }) => (item && 'step' in item && item.rework ? [item.rework.to] : [])),
+  )
   walk(route, OUT_OF_THE_LINE)
   return followers
 
@@ -27,7 +30,10 @@ export function followersOf(route: readonly Place[]): ReadonlyMap<Place, Followe
     part.forEach((place, index) => {
       const follower = followerOf(part.slice(index + 1), after)
       if (follower) followers.set(place, follower)
-      const join = follower === OUT_OF_THE_LINE ? follower : { places: 1, name: `where the lanes of ${quoted(place.name ?? '')} join` }
+      const join =
+        follower === OUT_OF_THE_LINE
+          ? follower
+          : { places: 1, where: `where the lanes of ${quoted(place.name ?? '')} join` }
       for (const lane of place.lanes) walk(lane.route, join)
     })
   }
@@ -41,8 +47,8 @@ export function followersOf(route: readonly Place[]): ReadonlyMap<Place, Followe
     // Wafers that come back join in front of the last store.
     const first = comesBack ? stores.slice(0, -1)[0] : stores[0]
     const placesOfFirst = first?.item ? placesIn(first.item) : 0
-    if (first && placesOfFirst > 0) return { places: placesOfFirst, name: quoted(first.name ?? '') }
-    if (comesBack) return { places: 1, name: `the way back into ${quoted(consumer.name ?? '')}` }
+    if (first && placesOfFirst > 0) return { places: placesOfFirst, where: `in ${quoted(first.name ?? '')}` }
+    if (comesBack) return { places: 1, where: `on the way back into ${quoted(consumer.name ?? '')}` }
     return consumer ? handOverTo(consumer) : after
   }
 }
@@ -53,6 +59,6 @@ function placesIn(item: Item): number {
 }
 
 function handOverTo({ item, name = '' }: Place): Follower {
-  if (item && 'step' in item) return { places: item.tools ?? 1, name: `the tools of ${quoted(name)}` }
-  return { places: 1, name: quoted(name) }
+  if (item && 'step' in item) return { places: item.tools ?? 1, where: `in the tools of ${quoted(name)}` }
+  return { places: 1, where: `before the lanes of ${quoted(name)}` }
 }

@@ -13,13 +13,20 @@ type Issue = z.core.$ZodIssue
  */
 export function problemsOf(schema: z.ZodType, value: unknown, base: Path): Problem[] {
   const issues = schema.safeParse(value).error?.issues ?? []
-  const misspelt = new Set(issues.flatMap(issue => (issue.code === 'unrecognized_keys' ? meantKeys(issue) : [])))
+  const misspelt = new Set(
+    issues.flatMap(issue => (issue.code === 'unrecognized_keys' ? meantKeys(issue) : [])),
+  )
   return issues.flatMap(issue => {
     if (issue.code === 'unrecognized_keys') return unknownKeys(issue, value, base)
     const found = valueAt(value, issue.path)
     if (found === undefined && misspelt.has(keyOf(issue.path))) return []
     const fault = 'params' in issue ? (issue.params as unknown as Fault) : undefined
-    return problemAt(namedPath(value, issue.path, base), fault?.found ?? foundText(found), issue.message, fault?.hint)
+    return problemAt(
+      namedPath(value, issue.path, base),
+      fault?.found ?? foundText(found),
+      issue.message,
+      fault?.hint,
+    )
   })
 }
 
@@ -47,7 +54,9 @@ function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
 }
 
 function own(value: unknown, key: PropertyKey): unknown {
-  return typeof value === 'object' && value !== null && Object.hasOwn(value, key) ? (value as Record<PropertyKey, unknown>)[key] : undefined
+  return typeof value === 'object' && value !== null && Object.hasOwn(value, key)
+    ? (value as Record<PropertyKey, unknown>)[key]
+    : undefined
 }
 
 const NAME_KEYS = ['step', 'buffer', 'conveyor', 'group', 'stop']

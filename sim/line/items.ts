@@ -16,11 +16,14 @@ export interface LaneRoute {
 
 /** The routes of a group: one for equal lanes together, else one for each lane. */
 export function laneRoutes({ lanes, each }: Group): readonly LaneRoute[] {
-  if (isPlainObject(lanes)) return Object.entries(lanes).map(([lane, route]) => ({ names: [lane], route: route as Route }))
+  if (isPlainObject(lanes))
+    return Object.entries(lanes).map(([lane, route]) => ({ names: [lane], route: route as Route }))
   return each ? [{ names: lanes as readonly string[], route: each }] : []
 }
 
 /** Every item of a route and of the lanes within it, in the order of the file. */
 export function allItems(route: Route): readonly Item[] {
-  return route.flatMap(item => ('group' in item ? [item, ...laneRoutes(item).flatMap(lane => allItems(lane.route))] : [item]))
+  return route.flatMap(item =>
+    'group' in item ? [item, ...laneRoutes(item).flatMap(lane => allItems(lane.route))] : [item],
+  )
 }

@@ -69,7 +69,10 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
   function throughGroup(group: Group, passages: readonly Passage[]): readonly Passage[] {
     const lanes = laneRoutes(group).map(({ names, route: lane }) => {
       const past = throughRoute(lane, passages).slice(0, passages.length)
-      return { past, takes: names.length * (group.split === 'in turn' ? 1 : intake(passages[0], past[0], rates)) }
+      return {
+        past,
+        takes: names.length * (group.split === 'in turn' ? 1 : intake(passages[0], past[0], rates)),
+      }
     })
     const all = lanes.reduce((sum, { takes }) => sum + takes, 0)
     return passages.map(({ entry }, index) => ({
@@ -91,7 +94,11 @@ function intake(before: Passage, after: Passage, rates: ReadonlyMap<string, numb
 }
 
 /** From arriving at a step until past it, rounds of rework included. */
-function atStep({ step, rework }: Step, { pass, rework: back }: Outcome, passages: readonly Passage[]): Passage {
+function atStep(
+  { step, rework }: Step,
+  { pass, rework: back }: Outcome,
+  passages: readonly Passage[],
+): Passage {
   const round = passages.find(({ entry }) => entry === rework?.to) ?? { visits: new Map(), passed: 1 }
   const atMost = rework?.atMost ?? 0
   const returns = back * round.passed
@@ -112,7 +119,8 @@ function atStep({ step, rework }: Step, { pass, rework: back }: Outcome, passage
 
 function sumOf(...terms: (readonly [ReadonlyMap<string, number>, number])[]): ReadonlyMap<string, number> {
   const sum = new Map<string, number>()
-  for (const [visits, factor] of terms) for (const [step, number] of visits) sum.set(step, (sum.get(step) ?? 0) + number * factor)
+  for (const [visits, factor] of terms)
+    for (const [step, number] of visits) sum.set(step, (sum.get(step) ?? 0) + number * factor)
   return sum
 }
 
@@ -121,7 +129,8 @@ function outcomeOf(step: Step, wafer: WaferKind | undefined): Outcome {
   const { breakage = '0 %', reject = '0 %', rework, test } = step
   const broken = quantity('share', typeof breakage === 'string' ? breakage : breakage.share)
   const toBack = rework ? quantity('share', rework.share) : 0
-  const below = (limit: string | undefined) => (limit === undefined ? 0 : shareBelow(quantity('share', limit), step, wafer))
+  const below = (limit: string | undefined) =>
+    limit === undefined ? 0 : shareBelow(quantity('share', limit), step, wafer)
   const testRejects = below(test?.rejectBelow)
   const testReworks = rework && test?.reworkBelow !== undefined ? below(test.reworkBelow) - testRejects : 0
   const kept = (1 - broken) * (1 - quantity('share', reject)) * (1 - testRejects)
@@ -133,7 +142,9 @@ function outcomeOf(step: Step, wafer: WaferKind | undefined): Outcome {
 function shareBelow(limit: number, { test }: Step, wafer: WaferKind | undefined): number {
   if (!wafer) return 0
   const { mean, sd = '0 %', lot } = wafer.efficiency
-  const spread = Math.hypot(...[sd, lot?.sd ?? '0 %', test?.noise ?? '0 %'].map(share => quantity('share', share)))
+  const spread = Math.hypot(
+    ...[sd, lot?.sd ?? '0 %', test?.noise ?? '0 %'].map(share => quantity('share', share)),
+  )
   const centre = quantity('share', mean)
   return spread === 0 ? Number(centre < limit) : normalCdf(limit, centre, spread)
 }

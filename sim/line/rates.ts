@@ -46,7 +46,8 @@ export function pacesOf(step: Step): readonly Pace[] {
 /** Spacing of one lane and transit [s]: as given, or pitch / speed and length / speed. */
 export function beltPace(belt: Belt): { readonly spacing: number; readonly transit: number } {
   const { spacing, transit, length, speed, pitch } = belt
-  if (spacing !== undefined && transit !== undefined) return { spacing: quantity('time', spacing), transit: quantity('time', transit) }
+  if (spacing !== undefined && transit !== undefined)
+    return { spacing: quantity('time', spacing), transit: quantity('time', transit) }
   const pace = quantity('speed', speed ?? '')
   return { spacing: quantity('length', pitch ?? '') / pace, transit: quantity('length', length ?? '') / pace }
 }
@@ -76,7 +77,10 @@ export function grossRate(step: Step): number {
 
 /** Rate of a step of one lane net of its stops [wafers/s]. */
 export function netRate(step: Step): number {
-  const units = pacesOf(step).reduce((sum, pace) => sum + ((pace.units * pace.wafers) / pace.cycle) * availabilityAt(step, pace), 0)
+  const units = pacesOf(step).reduce(
+    (sum, pace) => sum + ((pace.units * pace.wafers) / pace.cycle) * availabilityAt(step, pace),
+    0,
+  )
   return Math.min(units, loaderLimit(step))
 }
 

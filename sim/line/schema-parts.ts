@@ -29,8 +29,18 @@ export interface Range {
 const NO_LIMIT: Range = { least: -Infinity, most: Infinity }
 
 /** Puts a fault of the value at hand, or of a part of it, on the list. */
-export function report(context: { readonly value: unknown; readonly issues: z.core.$ZodRawIssue[] }, fault: Fault, path?: PropertyKey[]): void {
-  context.issues.push({ code: 'custom', input: context.value, message: fault.expected, params: { ...fault }, ...(path ? { path } : {}) })
+export function report(
+  context: { readonly value: unknown; readonly issues: z.core.$ZodRawIssue[] },
+  fault: Fault,
+  path?: PropertyKey[],
+): void {
+  context.issues.push({
+    code: 'custom',
+    input: context.value,
+    message: fault.expected,
+    params: { ...fault },
+    ...(path ? { path } : {}),
+  })
 }
 
 /** A value that a function judges. */
@@ -50,13 +60,16 @@ export function choose(pick: (value: unknown) => z.ZodType | Fault): z.ZodType {
     const chosen = pick(context.value)
     if (!(chosen instanceof z.ZodType)) return report(context, chosen)
     const result = chosen.safeParse(context.value)
-    for (const issue of result.error?.issues ?? []) context.issues.push({ ...issue, input: undefined } as z.core.$ZodRawIssue)
+    for (const issue of result.error?.issues ?? [])
+      context.issues.push({ ...issue, input: undefined } as z.core.$ZodRawIssue)
   })
 }
 
 /** An object with these keys and no others. For unknown keys the message lists the keys there are. */
 export function keyed(what: string, shape: Readonly<Record<string, z.ZodType>>): z.ZodObject {
-  return z.strictObject(shape, { error: issue => (issue.code === 'unrecognized_keys' ? Object.keys(shape).join(', ') : what) })
+  return z.strictObject(shape, {
+    error: issue => (issue.code === 'unrecognized_keys' ? Object.keys(shape).join(', ') : what),
+  })
 }
 
 export function listOf(what: string, element: z.ZodType): z.ZodArray {
@@ -81,7 +94,10 @@ export function judgeName(value: unknown): Fault | undefined {
 
 /** One of a few fixed words. */
 export function oneWord(...words: readonly string[]): z.ZodType {
-  const expected = wordList(words.map(word => JSON.stringify(word)), 'or')
+  const expected = wordList(
+    words.map(word => JSON.stringify(word)),
+    'or',
+  )
   return leaf(value => {
     if (words.includes(value as string)) return
     const near = typeof value === 'string' ? nearest(value, words) : undefined
@@ -171,14 +187,19 @@ function isFigures(value: unknown): boolean {
 }
 
 /** Which of the keys an object has; exactly one is wanted. */
-export function oneKey(value: Readonly<Record<string, unknown>>, keys: readonly string[], what = ''): string | Fault {
+export function oneKey(
+  value: Readonly<Record<string, unknown>>,
+  keys: readonly string[],
+  what = '',
+): string | Fault {
   const present = keys.filter(key => Object.hasOwn(value, key))
   if (present.length === 1) return present[0]
   const expected = `${what}exactly one of the keys ${wordList(keys, 'and')}`
   if (present.length > 1) return { expected, found: wordList(present, 'and') }
   for (const key of Object.keys(value)) {
     const near = nearest(key, keys)
-    if (near !== undefined) return { expected, found: foundText(value), hint: `did you mean "${near}" instead of "${key}"?` }
+    if (near !== undefined)
+      return { expected, found: foundText(value), hint: `did you mean "${near}" instead of "${key}"?` }
   }
   return { expected, found: foundText(value) }
 }

@@ -58,14 +58,20 @@ export function countSpread(of: string): z.ZodType {
 }
 
 /** A fixed value or a distribution. Fixed and listed values must be `acceptable` besides. */
-function spread(gauge: Gauge, bounds: Bounds, acceptable: (value: number) => boolean = () => true): z.ZodType {
+function spread(
+  gauge: Gauge,
+  bounds: Bounds,
+  acceptable: (value: number) => boolean = () => true,
+): z.ZodType {
   const laws = new Map<LawName, z.ZodType>()
   const fixed = valueLeaf(gauge, { least: bounds.fixed, most: bounds.most }, acceptable)
   const listed = valueLeaf(gauge, { least: bounds.listed, most: bounds.most }, acceptable)
   return choose(value => {
     if (!isPlainObject(value)) {
       const plain = typeof value === 'string' || typeof value === 'number'
-      return plain ? fixed : { expected: `${gauge.wanted}, or a distribution such as { exponential: ${gauge.example} }` }
+      return plain
+        ? fixed
+        : { expected: `${gauge.wanted}, or a distribution such as { exponential: ${gauge.example} }` }
     }
     const key = oneKey(value, LAWS, 'a distribution, by ')
     if (typeof key !== 'string') return key
@@ -79,14 +85,17 @@ function valueLeaf(gauge: Gauge, range: Range, acceptable: (value: number) => bo
   return leaf(value => {
     const fault = judgeMeasure(gauge, range, value)
     if (fault) return fault
-    return acceptable(gauge.read(value) as number) ? undefined : { expected: `${gauge.wanted.replace('a number', 'a whole number')}` }
+    return acceptable(gauge.read(value) as number)
+      ? undefined
+      : { expected: `${gauge.wanted.replace('a number', 'a whole number')}` }
   })
 }
 
 function lawSchema(law: LawName, gauge: Gauge, bounds: Bounds, listed: z.ZodType): z.ZodType {
   const mean = measured(gauge, { least: bounds.mean, most: bounds.most })
   const value = measured(gauge, { least: 0, most: bounds.most })
-  const object = (shape: Record<string, z.ZodType>) => keyed(`a distribution with ${Object.keys(shape).join(', ')}`, shape)
+  const object = (shape: Record<string, z.ZodType>) =>
+    keyed(`a distribution with ${Object.keys(shape).join(', ')}`, shape)
   switch (law) {
     case 'exponential':
       return object({ exponential: mean })
@@ -97,22 +106,28 @@ function lawSchema(law: LawName, gauge: Gauge, bounds: Bounds, listed: z.ZodType
     case 'weibull':
       return object({ weibull: mean, shape: number(0.1, 1000) })
     case 'normal':
-      return withCheck(object({ normal: mean, sd: value, least: value.optional(), most: value.optional() }), given =>
-        judgeCut(gauge, given),
+      return withCheck(
+        object({ normal: mean, sd: value, least: value.optional(), most: value.optional() }),
+        given => judgeCut(gauge, given),
       )
     case 'triangular':
       return object({ triangular: rising(gauge, bounds, ['least', 'most likely', 'largest']) })
     case 'uniform':
       return object({ uniform: rising(gauge, bounds, ['smallest', 'largest']) })
     case 'geometric':
-      return withCheck(object({ geometric: mean, step: mean.optional() }), given => judgeGeometric(gauge, given))
+      return withCheck(object({ geometric: mean, step: mean.optional() }), given =>
+        judgeGeometric(gauge, given),
+      )
     default:
       return object({ [law]: values(gauge, listed, bounds) })
   }
 }
 
 /** Adds a judgement over several keys, made only when each key by itself is right. */
-function withCheck(schema: z.ZodType, judge: (value: Readonly<Record<string, unknown>>) => Fault | undefined): z.ZodType {
+function withCheck(
+  schema: z.ZodType,
+  judge: (value: Readonly<Record<string, unknown>>) => Fault | undefined,
+): z.ZodType {
   return schema.check(context => {
     const fault = judge(context.value as Readonly<Record<string, unknown>>)
     if (fault) report(context, fault)
@@ -136,21 +151,34 @@ function rising(gauge: Gauge, bounds: Bounds, order: readonly string[]): z.ZodTy
 /** One value or more; not all of them nothing where that would stop the clock. */
 function values(gauge: Gauge, listed: z.ZodType, bounds: Bounds): z.ZodType {
   const notAllZero = withCheck(listed.array(), given => {
-    const sum = (given as unknown as readonly unknown[]).reduce<number>((total, value) => total + (gauge.read(value) as number), 0)
+    const sum = (given as unknown as readonly unknown[]).reduce<number>(
+      (total, value) => total + (gauge.read(value) as number),
+      0,
+    )
     if (sum === 0 && bounds.fixed > 0) return { expected: `at least one value above ${gauge.format(0)}` }
   })
   return choose(given =>
-    Array.isArray(given) && given.length > 0 ? notAllZero : { expected: `a list of values, each ${gauge.wanted}` },
+    Array.isArray(given) && given.length > 0
+      ? notAllZero
+      : { expected: `a list of values, each ${gauge.wanted}` },
   )
 }
 
 /** The cut must leave something of the law: six standard deviations hold all but two in a thousand million. */
 function judgeCut(gauge: Gauge, given: Readonly<Record<string, unknown>>): Fault | undefined {
-  const read = (key: string, absent: number) => (given[key] === undefined ? absent : (gauge.read(given[key]) as number))
+  const read = (key: string, absent: number) =>
+    given[key] === undefined ? absent : (gauge.read(given[key]) as number)
   const [mean, sd, least, most] = [read('normal', 0), read('sd', 0), read('least', 0), read('most', Infinity)]
-  if (least >= most) return { expected: '"least" below "most"', found: `least ${gauge.format(least)}, most ${gauge.format(most)}` }
+  if (least >= most)
+    return {
+      expected: '"least" below "most"',
+      found: `least ${gauge.format(least)}, most ${gauge.format(most)}`,
+    }
   if (least > mean + 6 * sd || most < mean - 6 * sd)
-    return { expected: 'a cut that leaves something of the law', found: `mean ${gauge.format(mean)}, sd ${gauge.format(sd)}` }
+    return {
+      expected: 'a cut that leaves something of the law',
+      found: `mean ${gauge.format(mean)}, sd ${gauge.format(sd)}`,
+    }
 }
 
 function judgeGeometric(gauge: Gauge, given: Readonly<Record<string, unknown>>): Fault | undefined {
@@ -158,5 +186,9 @@ function judgeGeometric(gauge: Gauge, given: Readonly<Record<string, unknown>>):
   const step = given.step === undefined ? 1 : (gauge.read(given.step) as number)
   if (mean >= step) return
   const hint = given.step === undefined ? `the step is ${gauge.format(1)} unless given` : undefined
-  return { expected: `a mean of at least one step, ${gauge.format(step)}`, found: gauge.format(mean), ...(hint ? { hint } : {}) }
+  return {
+    expected: `a mean of at least one step, ${gauge.format(step)}`,
+    found: gauge.format(mean),
+    ...(hint ? { hint } : {}),
+  }
 }

@@ -86,7 +86,10 @@ const lostBetween = whole(0, MOST_WAFERS)
   .check(context => {
     const [least, most] = context.value as readonly number[]
     if (context.value.length !== 2 || least > most)
-      report(context, { expected: 'the least and the most wafers lost, as in [2, 5]', found: JSON.stringify(context.value) })
+      report(context, {
+        expected: 'the least and the most wafers lost, as in [2, 5]',
+        found: JSON.stringify(context.value),
+      })
   })
 
 /** Wafers lost at a stop: a number, or the least and the most. */

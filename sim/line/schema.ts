@@ -54,7 +54,7 @@ const feedShape = {
   rate: rate.optional(),
   carrier: countSpread('wafers').optional(),
   whenFull: oneWord('wait', 'turn away').optional(),
-  wafers: whole(1, Number.MAX_SAFE_INTEGER).optional(),
+  wafers: whole(1, 1e12).optional(),
   from: text.optional(),
 } satisfies ShapeOf<Exclude<NonNullable<Line['feed']>, string>>
 
@@ -92,13 +92,18 @@ const lineShape = {
 /** The line without its route and its variants, which are only asked to be there. */
 export const lineSchema = keyed('an object with the keys line and route', lineShape)
 
-const unlimited = leaf(value =>
-  value === 'unlimited' ? undefined : { expected: `a whole number from 0 to ${MOST_WAFERS}, or "unlimited"` },
-)
+const capacity = leaf(value => {
+  if (
+    value === 'unlimited' ||
+    (Number.isInteger(value) && (value as number) >= 0 && (value as number) <= MOST_WAFERS)
+  )
+    return
+  return { expected: `a whole number from 0 to ${MOST_WAFERS}, or "unlimited"` }
+})
 
 const bufferShape = {
   buffer: name,
-  capacity: choose(value => (typeof value === 'string' ? unlimited : whole(0, MOST_WAFERS))),
+  capacity,
   order: oneWord('first in, first out', 'last in, first out').optional(),
   leastDwell: anyTime.optional(),
   from: text.optional(),

@@ -32,7 +32,12 @@ export interface Line {
 export interface WaferKind {
   readonly area: Area
   /** Cell efficiency that the process gives, mean and standard deviation in % absolute. */
-  readonly efficiency: { readonly mean: Share; readonly sd?: Share; readonly lot?: IngotLot; readonly from?: string }
+  readonly efficiency: {
+    readonly mean: Share
+    readonly sd?: Share
+    readonly lot?: IngotLot
+    readonly from?: string
+  }
   readonly from?: string
 }
 
@@ -194,7 +199,12 @@ export interface Stop {
   readonly every: Spread<Time> | Spread<number>
   readonly lasts: Spread<Time>
   /** Wafers inside. Default: resume; for belts run out. */
-  readonly inside?: 'resume' | 'restart' | 'lose' | 'run out' | { readonly lose: number | readonly [number, number] }
+  readonly inside?:
+    | 'resume'
+    | 'restart'
+    | 'lose'
+    | 'run out'
+    | { readonly lose: number | readonly [number, number] }
   /** Class by SEMI E10. Default unscheduled. */
   readonly kind?: 'unscheduled' | 'scheduled'
   readonly from?: string

@@ -50,9 +50,15 @@ function changedRoute(route: Route, changes: Variant): Route {
 function changedLanes(group: Group, changes: Variant): Group {
   const { lanes, each } = group
   const changed = isPlainObject(lanes)
-    ? Object.fromEntries(Object.entries(lanes).map(([lane, route]) => [lane, changedRoute(route as Route, changes)]))
+    ? Object.fromEntries(
+        Object.entries(lanes).map(([lane, route]) => [lane, changedRoute(route as Route, changes)]),
+      )
     : lanes
-  return { ...group, lanes: changed as Group['lanes'], ...(each ? { each: changedRoute(each, changes) } : {}) }
+  return {
+    ...group,
+    lanes: changed as Group['lanes'],
+    ...(each ? { each: changedRoute(each, changes) } : {}),
+  }
 }
 
 function changedItem(item: Item, fields: Fields): Item {
@@ -63,7 +69,10 @@ function changedItem(item: Item, fields: Fields): Item {
     const [old, fresh] = [base[part], others[part]]
     if (isPlainObject(old) && isPlainObject(fresh)) merged[part] = changedKeys(old, fresh)
   }
-  if (stops !== undefined) merged.stops = isPlainObject(stops) ? changedStops(base.stops as readonly Stop[] | undefined, stops) : stops
+  if (stops !== undefined)
+    merged.stops = isPlainObject(stops)
+      ? changedStops(base.stops as readonly Stop[] | undefined, stops)
+      : stops
   return changedKeys(base, merged) as unknown as Item
 }
 

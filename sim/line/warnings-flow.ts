@@ -7,7 +7,11 @@ import { beltContent } from './rates.ts'
 import type { Belt, Buffer, Conveyor, Line } from './types.ts'
 
 /** Probable mistakes in what stands between the tools. */
-export function warningsOfPlaces(line: Line, route: readonly Place[], followers: ReadonlyMap<Place, Follower>): Problem[] {
+export function warningsOfPlaces(
+  line: Line,
+  route: readonly Place[],
+  followers: ReadonlyMap<Place, Follower>,
+): Problem[] {
   const target = line.target === undefined ? 0 : quantity('rate', line.target)
   const between = allPlaces(route).flatMap(place => warnOfHandOver(place, followers.get(place)))
   return [...between, ...warnOfStores(route, target)]
@@ -18,8 +22,15 @@ function warnOfHandOver(place: Place, follower: Follower | undefined): Problem[]
   const { belt, batch, tools = 1 } = place.item
   if (belt) return warnOfBelt(place, belt, tools, follower)
   if (!batch || follower.places >= batch.load) return []
-  const expected = `places for a load behind it; ${follower.name}: ${follower.places}`
-  return [problemAt([...place.path, 'batch', 'load'], String(batch.load), expected, 'a tube is held until the last wafer of its load has been taken')]
+  const expected = `places for a load behind it; ${follower.where}: ${follower.places}`
+  return [
+    problemAt(
+      [...place.path, 'batch', 'load'],
+      String(batch.load),
+      expected,
+      'a tube is held until the last wafer of its load has been taken',
+    ),
+  ]
 }
 
 /** A belt that keeps a place free for every wafer inside never fills when there are fewer places. */
@@ -27,8 +38,15 @@ function warnOfBelt({ path }: Place, belt: Belt, tools: number, follower: Follow
   if (belt.whenFull === 'stop' || belt.keepFree !== undefined) return []
   const content = beltContent(belt) * tools
   if (content <= follower.places) return []
-  const expected = `a place behind for each of them; ${follower.name}: ${follower.places}`
-  return [problemAt([...path, 'belt'], `${content} wafers on the full belt`, expected, 'so it runs out early and is fed more slowly than its spacing allows')]
+  const expected = `a place behind for each of them; ${follower.where}: ${follower.places}`
+  return [
+    problemAt(
+      [...path, 'belt'],
+      `${content} wafers on the full belt`,
+      expected,
+      'so it runs out early and is fed more slowly than its spacing allows',
+    ),
+  ]
 }
 
 /** A store where each wafer stays a while passes capacity / stay at most (Little's law). */
@@ -41,12 +59,19 @@ function warnOfStores(route: readonly Place[], target: number, lanes = 1): Probl
   })
 }
 
-function warnOfStore(store: Buffer | Conveyor, path: Place['path'], target: number, lanes: number): Problem[] {
+function warnOfStore(
+  store: Buffer | Conveyor,
+  path: Place['path'],
+  target: number,
+  lanes: number,
+): Problem[] {
   const stay = 'conveyor' in store ? store.transit : store.leastDwell
   if (stay === undefined || store.capacity === 'unlimited' || quantity('time', stay) === 0) return []
   const most = (lanes * store.capacity) / quantity('time', stay)
   if (most >= target * (1 - 1e-9)) return []
   const found = `${store.capacity} places for ${quoted(stay)} each`
   const expected = `room for the target, ${formatQuantity('rate', target)}`
-  return [problemAt([...path, 'capacity'], found, expected, `it passes at most ${formatQuantity('rate', most)}`)]
+  return [
+    problemAt([...path, 'capacity'], found, expected, `it passes at most ${formatQuantity('rate', most)}`),
+  ]
 }

@@ -20,15 +20,31 @@ export function warningsOfSteps(line: Line, route: readonly Place[], lanes = 1):
 function warnOfStep({ wafer, run = {} }: Line, step: Step, path: Path, lanes: number): Problem[] {
   const stops = (step.stops ?? []).flatMap((stop, index) => {
     const stopPath = [...path, 'stops', index, { name: stop.stop }]
-    return [...warnOfLength(step, stop, stopPath), ...warnOfLoss(step, stop, stopPath), ...warnOfRareness(step, stop, stopPath, lanes, run)]
+    return [
+      ...warnOfLength(step, stop, stopPath),
+      ...warnOfLoss(step, stop, stopPath),
+      ...warnOfRareness(step, stop, stopPath, lanes, run),
+    ]
   })
-  return [...warnOfBreakage(step, path), ...warnOfTest(step, path, wafer), ...warnOfPitch(step, path, wafer), ...stops]
+  return [
+    ...warnOfBreakage(step, path),
+    ...warnOfTest(step, path, wafer),
+    ...warnOfPitch(step, path, wafer),
+    ...stops,
+  ]
 }
 
 function warnOfBreakage({ breakage }: Step, path: Path): Problem[] {
   const share = typeof breakage === 'string' ? breakage : breakage?.share
   if (share === undefined || quantity('share', share) <= MUCH_BREAKAGE) return []
-  return [problemAt([...path, 'breakage'], quoted(share), 'at most 5 %', 'steps break well below one wafer in a hundred')]
+  return [
+    problemAt(
+      [...path, 'breakage'],
+      quoted(share),
+      'at most 5 %',
+      'steps break well below one wafer in a hundred',
+    ),
+  ]
 }
 
 function warnOfTest({ test }: Step, path: Path, wafer: WaferKind | undefined): Problem[] {
@@ -37,9 +53,23 @@ function warnOfTest({ test }: Step, path: Path, wafer: WaferKind | undefined): P
   const { rejectBelow, reworkBelow, noise = '0 %' } = test
   const mean = wafer.efficiency.mean
   if (rejectBelow !== undefined && quantity('share', rejectBelow) >= quantity('share', mean))
-    warnings.push(problemAt([...path, 'test', 'rejectBelow'], quoted(rejectBelow), `less than the mean efficiency, ${mean}`, 'half of all cells or more are rejected'))
+    warnings.push(
+      problemAt(
+        [...path, 'test', 'rejectBelow'],
+        quoted(rejectBelow),
+        `less than the mean efficiency, ${mean}`,
+        'half of all cells or more are rejected',
+      ),
+    )
   if (reworkBelow !== undefined && quantity('share', noise) === 0)
-    warnings.push(problemAt([...path, 'test', 'reworkBelow'], 'a test without noise', 'some noise', 'a wafer that comes back measures the same again'))
+    warnings.push(
+      problemAt(
+        [...path, 'test', 'reworkBelow'],
+        'a test without noise',
+        'some noise',
+        'a wafer that comes back measures the same again',
+      ),
+    )
   return warnings
 }
 
@@ -48,7 +78,14 @@ function warnOfPitch({ belt }: Step, path: Path, wafer: WaferKind | undefined): 
   if (!wafer || belt?.pitch === undefined) return []
   const edge = Math.sqrt(quantity('area', wafer.area))
   if (quantity('length', belt.pitch) >= 0.98 * edge) return []
-  return [problemAt([...path, 'belt', 'pitch'], quoted(belt.pitch), `at least the edge of the wafer, about ${formatQuantity('length', edge)}`, 'the pitch counts from one wafer to the next')]
+  return [
+    problemAt(
+      [...path, 'belt', 'pitch'],
+      quoted(belt.pitch),
+      `at least the edge of the wafer, about ${formatQuantity('length', edge)}`,
+      'the pitch counts from one wafer to the next',
+    ),
+  ]
 }
 
 function warnOfLength(step: Step, stop: Stop, path: Path): Problem[] {
@@ -56,7 +93,14 @@ function warnOfLength(step: Step, stop: Stop, path: Path): Problem[] {
   const lasts = meanTime(stop.lasts)
   if (lasts <= up) return []
   const expected = `less than the time between two of them, ${formatQuantity('time', up)}`
-  return [problemAt([...path, 'lasts'], `${formatQuantity('time', lasts)} on average`, expected, 'the tool is down most of the time')]
+  return [
+    problemAt(
+      [...path, 'lasts'],
+      `${formatQuantity('time', lasts)} on average`,
+      expected,
+      'the tool is down most of the time',
+    ),
+  ]
 }
 
 function warnOfLoss(step: Step, { inside }: Stop, path: Path): Problem[] {
@@ -67,12 +111,26 @@ function warnOfLoss(step: Step, { inside }: Stop, path: Path): Problem[] {
   return [problemAt([...path, 'inside', 'lose'], String(most), `at most ${holds}`, 'the tool holds no more')]
 }
 
-function warnOfRareness(step: Step, stop: Stop, path: Path, lanes: number, { days, replications }: RunDefaults): Problem[] {
+function warnOfRareness(
+  step: Step,
+  stop: Stop,
+  path: Path,
+  lanes: number,
+  { days, replications }: RunDefaults,
+): Problem[] {
   if (days === undefined || replications === undefined) return []
-  const perSecond = pacesOf(step).reduce((sum, pace) => sum + (pace.units * lanes) / (upTime(stop, pace) + meanTime(stop.lasts)), 0)
+  const perSecond = pacesOf(step).reduce(
+    (sum, pace) => sum + (pace.units * lanes) / (upTime(stop, pace) + meanTime(stop.lasts)),
+    0,
+  )
   const expected = perSecond * days * 86_400 * replications
   if (expected >= FEWEST_STOPS) return []
   return [
-    problemAt([...path, 'every'], `about ${formatNumber(Number(expected.toPrecision(2)))} such stops in all runs together`, `${FEWEST_STOPS} or more, by longer or more runs`, 'what it costs is left to luck'),
+    problemAt(
+      [...path, 'every'],
+      `about ${formatNumber(Number(expected.toPrecision(2)))} such stops in all runs together`,
+      `${FEWEST_STOPS} or more, by longer or more runs`,
+      'what it costs is left to luck',
+    ),
   ]
 }

@@ -22,7 +22,13 @@ export function warningsOf(line: Line): Problem[] {
     ...warningsOfSteps(line, route),
     ...Object.keys(line.variants ?? {})
       .filter(name => describeVariant(line, name).length === 0)
-      .map(name => problemAt(['variants', { name }], 'a variant that changes nothing', 'a value other than that of the line')),
+      .map(name =>
+        problemAt(
+          ['variants', { name }],
+          'a variant that changes nothing',
+          'a value other than that of the line',
+        ),
+      ),
   ]
 }
 
@@ -40,10 +46,23 @@ function warnOfTarget(line: Line): Problem[] {
   const warnings: Problem[] = []
   if (lowest && lowest.goodPerHour / 3600 < target * BARELY)
     warnings.push(
-      problemAt(['target'], found, `at most what ${quoted(lowest.step)} allows on paper, ${perHour(lowest.goodPerHour / 3600)}`, 'net of its stops, yields and rework; waiting comes on top'),
+      problemAt(
+        ['target'],
+        found,
+        `at most what ${quoted(lowest.step)} allows on paper, ${perHour(lowest.goodPerHour / 3600)}`,
+        'net of its stops, yields and rework; waiting comes on top',
+      ),
     )
   const fed = feedRate(line) * lineYield(line)
-  if (fed < target * BARELY) warnings.push(problemAt(['target'], found, `at most what the feed allows, ${perHour(fed)}`, 'its wafers less what the line loses'))
+  if (fed < target * BARELY)
+    warnings.push(
+      problemAt(
+        ['target'],
+        found,
+        `at most what the feed allows, ${perHour(fed)}`,
+        'its wafers less what the line loses',
+      ),
+    )
   return warnings
 }
 
@@ -58,17 +77,34 @@ function feedRate({ feed }: Line): number {
 function warnOfFeed({ feed, route }: Line): Problem[] {
   if (feed === undefined || typeof feed === 'string') return []
   const warnings: Problem[] = []
-  const fullLoads = allItems(route).filter((item): item is Step => 'step' in item && item.batch !== undefined && item.batch.least === undefined)
+  const fullLoads = allItems(route).filter(
+    (item): item is Step => 'step' in item && item.batch !== undefined && item.batch.least === undefined,
+  )
   if (feed.wafers !== undefined)
     for (const { step, batch } of fullLoads)
       warnings.push(
-        problemAt(['feed', 'wafers'], String(feed.wafers), `"least" in the batch of ${quoted(step)}`, `it starts full loads only, so up to ${(batch?.load ?? 0) - 1} wafers stay before it at the end`),
+        problemAt(
+          ['feed', 'wafers'],
+          String(feed.wafers),
+          `"least" in the batch of ${quoted(step)}`,
+          `it starts full loads only, so up to ${(batch?.load ?? 0) - 1} wafers stay before it at the end`,
+        ),
       )
   const first = route[0]
   const carrier = meanCount(feed.carrier ?? 1)
-  if (feed.whenFull === 'turn away' && 'buffer' in first && first.capacity !== 'unlimited' && carrier > first.capacity)
+  if (
+    feed.whenFull === 'turn away' &&
+    'buffer' in first &&
+    first.capacity !== 'unlimited' &&
+    carrier > first.capacity
+  )
     warnings.push(
-      problemAt(['feed', 'carrier'], `${carrier} wafers together`, `at most the places of ${quoted(first.buffer)}, ${first.capacity}`, 'what finds no place is turned away'),
+      problemAt(
+        ['feed', 'carrier'],
+        `${carrier} wafers together`,
+        `at most the places of ${quoted(first.buffer)}, ${first.capacity}`,
+        'what finds no place is turned away',
+      ),
     )
   return warnings
 }
@@ -82,10 +118,33 @@ function warnOfWafer({ wafer }: Line): Problem[] {
   const mean = quantity('share', wafer.efficiency.mean)
   const meanPath = ['wafer', 'efficiency', 'mean']
   if (mean > SILICON_LIMIT)
-    warnings.push(problemAt(meanPath, quoted(wafer.efficiency.mean), 'at most 29.4 %', 'a single junction of silicon gives no more'))
-  if (mean < 0.1) warnings.push(problemAt(meanPath, quoted(wafer.efficiency.mean), 'at least 10 %', 'crystalline silicon cells reach 18 % to 27 %'))
+    warnings.push(
+      problemAt(
+        meanPath,
+        quoted(wafer.efficiency.mean),
+        'at most 29.4 %',
+        'a single junction of silicon gives no more',
+      ),
+    )
+  if (mean < 0.1)
+    warnings.push(
+      problemAt(
+        meanPath,
+        quoted(wafer.efficiency.mean),
+        'at least 10 %',
+        'crystalline silicon cells reach 18 % to 27 %',
+      ),
+    )
   const area = quantity('area', wafer.area)
-  if (area < 0.005 || area > 0.1) warnings.push(problemAt(['wafer', 'area'], quoted(wafer.area), 'from 50 cm2 to 1000 cm2', 'a wafer of 182 mm edge has 330 cm2'))
+  if (area < 0.005 || area > 0.1)
+    warnings.push(
+      problemAt(
+        ['wafer', 'area'],
+        quoted(wafer.area),
+        'from 50 cm2 to 1000 cm2',
+        'a wafer of 182 mm edge has 330 cm2',
+      ),
+    )
   return warnings
 }
 
@@ -97,5 +156,12 @@ function warnOfBins({ bins, wafer }: Line): Problem[] {
   const top = first + quantity('share', bins.width) * bins.count
   if (mean >= first && mean <= top) return []
   const range = `${bins.first} to ${formatQuantity('share', top)}`
-  return [problemAt(['bins'], `bins from ${range}`, `bins around the mean efficiency, ${wafer.efficiency.mean}`, `most cells fall ${mean < first ? 'below the lowest' : 'into the highest'}`)]
+  return [
+    problemAt(
+      ['bins'],
+      `bins from ${range}`,
+      `bins around the mean efficiency, ${wafer.efficiency.mean}`,
+      `most cells fall ${mean < first ? 'below the lowest' : 'into the highest'}`,
+    ),
+  ]
 }

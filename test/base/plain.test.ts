@@ -38,7 +38,9 @@ describe('plainCopy', () => {
   it('refuses data that holds itself', () => {
     const value: Record<string, unknown> = {}
     value.self = value
-    expect(plainCopy(value)).toEqual({ fault: 'it is nested more than 40 levels deep (does a part of it hold itself?)' })
+    expect(plainCopy(value)).toEqual({
+      fault: 'it is nested more than 40 levels deep (does a part of it hold itself?)',
+    })
   })
 
   it('refuses data without measure', () => {

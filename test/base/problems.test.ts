@@ -45,5 +45,10 @@ describe('foundText', () => {
 })
 
 it('wordList joins words for people', () => {
-  expect([[], ['a'], ['a', 'b'], ['a', 'b', 'c']].map(words => wordList(words, 'or'))).toEqual(['', 'a', 'a or b', 'a, b or c'])
+  expect([[], ['a'], ['a', 'b'], ['a', 'b', 'c']].map(words => wordList(words, 'or'))).toEqual([
+    '',
+    'a',
+    'a or b',
+    'a, b or c',
+  ])
 })

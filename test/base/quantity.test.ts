@@ -1,6 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { formatNumber, formatQuantity, parseQuantity, quantity, quantityWanted } from '../../sim/base/quantity.ts'
+import {
+  formatNumber,
+  formatQuantity,
+  parseQuantity,
+  quantity,
+  quantityWanted,
+} from '../../sim/base/quantity.ts'
 import { type Dimension, UNITS } from '../../sim/base/units.ts'
 
 const DIMENSIONS = Object.keys(UNITS) as Dimension[]
@@ -71,11 +77,18 @@ describe('parseQuantity', () => {
 
   it('never throws and gives finite numbers of zero or more', () => {
     fc.assert(
-      fc.property(fc.constantFrom(...DIMENSIONS), fc.oneof(fc.string(), fc.string({ unit: fc.constantFrom(...'0123456789.,-+ eshdmin%/'), maxLength: 8 })), (dimension, text) => {
-        const value = parseQuantity(dimension, text)
-        if (typeof value === 'number') return Number.isFinite(value) && value >= 0
-        return value.length > 0
-      }),
+      fc.property(
+        fc.constantFrom(...DIMENSIONS),
+        fc.oneof(
+          fc.string(),
+          fc.string({ unit: fc.constantFrom(...'0123456789.,-+ eshdmin%/'), maxLength: 8 }),
+        ),
+        (dimension, text) => {
+          const value = parseQuantity(dimension, text)
+          if (typeof value === 'number') return Number.isFinite(value) && value >= 0
+          return value.length > 0
+        },
+      ),
     )
   })
 })
@@ -115,10 +128,14 @@ describe('formatQuantity', () => {
 
   it('writes what parseQuantity reads, to five digits', () => {
     fc.assert(
-      fc.property(fc.constantFrom(...DIMENSIONS), fc.double({ min: 1e-6, max: 1e6, noNaN: true }), (dimension, value) => {
-        const read = parseQuantity(dimension, formatQuantity(dimension, value))
-        expect(Math.abs((read as number) - value)).toBeLessThanOrEqual(5.001e-5 * value)
-      }),
+      fc.property(
+        fc.constantFrom(...DIMENSIONS),
+        fc.double({ min: 1e-6, max: 1e6, noNaN: true }),
+        (dimension, value) => {
+          const read = parseQuantity(dimension, formatQuantity(dimension, value))
+          expect(Math.abs((read as number) - value)).toBeLessThanOrEqual(5.001e-5 * value)
+        },
+      ),
     )
   })
 })

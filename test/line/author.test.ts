@@ -5,18 +5,23 @@ const jam = stop({ stop: 'jam', every: { exponential: '2 h' }, lasts: '5 min' })
 const texture = step({ step: 'texture', cycle: '1.2 s', stops: [jam] })
 const store = buffer({ buffer: 'store', capacity: 40 })
 
-// An editor and `npm run check` must mark each line below a @ts-expect-error; a wrong one fails the type check.
+const cycle = '1.2 s'
+const once = { share: '3 %', atMost: 1 } as const
+
+// The type check fails where a line below a @ts-expect-error is not marked.
 function marked() {
   // @ts-expect-error a unit that is not in the language
   line({ line: 'x', route: [{ step: 'texture', cycle: '1.2 sec' }] })
   // @ts-expect-error a misspelt key
-  line({ line: 'x', route: [{ step: 'texture', cycel: '1.2 s' }] })
+  line({ line: 'x', route: [{ step: 'texture', cycel: cycle }] })
   // @ts-expect-error a key of another kind of item
-  line({ line: 'x', route: [{ step: 'texture', cycle: '1.2 s', capacity: 3 }] })
+  line({ line: 'x', route: [{ step: 'texture', cycle, capacity: 3 }] })
   // @ts-expect-error a misspelt key in a lane
-  line({ line: 'x', route: [{ group: 'g', lanes: ['a'], each: [{ step: 'fire', belt: { spacin: '1 s', transit: '9 s' } }] }] })
+  line({ line: 'x', route: [{ group: 'g', lanes: ['a'], each: [{ step: 'fire', cycel: cycle }] }] })
+  // @ts-expect-error a misspelt key in a belt
+  line({ line: 'x', route: [{ step: 'fire', belt: { spacin: '1 s', transit: '9 s' } }] })
   // @ts-expect-error rework to a step that is not there
-  line({ line: 'x', route: [{ step: 'print', cycle: '1 s', rework: { share: '3 %', to: 'prnt', atMost: 1 } }] })
+  line({ line: 'x', route: [{ step: 'print', cycle, rework: { ...once, to: 'prnt' } }] })
   // @ts-expect-error a variant of an item that is not there
   line({ line: 'x', route: [texture], variants: { more: { textre: { tools: 2 } } } })
   // @ts-expect-error a variant of a key that is not there
@@ -24,9 +29,10 @@ function marked() {
   // @ts-expect-error a variant of a key of the line that cannot be varied
   line({ line: 'x', route: [texture], variants: { more: { line: { route: [] } } } })
   // @ts-expect-error a misspelt key in a step kept apart
-  step({ step: 'texture', cycle: '1.2 s', tolls: 3 })
+  step({ step: 'texture', cycle, tolls: 3 })
+  const back = step({ step: 'test', cycle, rework: { ...once, to: 'txture' } })
   // @ts-expect-error a step kept apart that sends wafers back to one that is not there
-  line({ line: 'x', route: [step({ step: 'test', cycle: '1 s', rework: { share: '1 %', to: 'txture', atMost: 1 } }), texture] })
+  line({ line: 'x', route: [texture, back] })
   // @ts-expect-error a bare number where a unit is needed
   stop({ stop: 'jam', every: '2 h', lasts: 5 })
 }
@@ -40,8 +46,21 @@ describe('line', () => {
   it('takes parts kept apart, lanes and variants', () => {
     const made = line({
       line: 'x',
-      route: [texture, store, { step: 'clean', cycle: '1 s' }, { buffer: 'rack', capacity: 9 }, { group: 'print', lanes: ['north', 'south'], each: [{ step: 'front print', cycle: '2 s' }] }],
-      variants: { slower: { clean: { tools: 2 }, 'front print': { cycle: '2.2 s' }, store: { capacity: 10 }, line: { target: '3000 wafers/h' } } },
+      route: [
+        texture,
+        store,
+        { step: 'clean', cycle: '1 s' },
+        { buffer: 'rack', capacity: 9 },
+        { group: 'print', lanes: ['north', 'south'], each: [{ step: 'front print', cycle: '2 s' }] },
+      ],
+      variants: {
+        slower: {
+          clean: { tools: 2 },
+          'front print': { cycle: '2.2 s' },
+          store: { capacity: 10 },
+          line: { target: '3000 wafers/h' },
+        },
+      },
     })
     expect(made.route).toHaveLength(5)
     expect(made.variants?.slower.store).toEqual({ capacity: 10 })
@@ -49,7 +68,11 @@ describe('line', () => {
 
   it('takes a step kept apart that sends wafers back to another', () => {
     const test = step({ step: 'test', cycle: '1 s', rework: { share: '1 %', to: 'texture', atMost: 1 } })
-    const lanes = group({ group: 'print', lanes: ['a'], each: [{ step: 'p', cycle: '1 s', rework: { share: '1 %', to: 'texture', atMost: 1 } }] })
+    const lanes = group({
+      group: 'print',
+      lanes: ['a'],
+      each: [{ step: 'p', cycle: '1 s', rework: { share: '1 %', to: 'texture', atMost: 1 } }],
+    })
     const belt = conveyor({ conveyor: 'link', transit: '20 s', capacity: 10 })
     expect(line({ line: 'x', route: [texture, belt, lanes, test] }).route).toHaveLength(4)
   })
