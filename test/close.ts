@@ -1,7 +1,7 @@
 import { expect } from 'vitest'
 
-/** Fails unless `found` is within the given relative distance of `expected`, which is not 0. */
+/** Fails unless `found` equals `expected` or is within the given relative distance of it. */
 export function relativelyCloseTo(found: number, expected: number, tolerance: number): void {
-  const distance = Math.abs(found / expected - 1)
+  const distance = found === expected ? 0 : Math.abs(found / expected - 1)
   expect(distance, `${found} is ${distance} away from ${expected}`).toBeLessThanOrEqual(tolerance)
 }

@@ -80,9 +80,9 @@ function scoreMoments(frame: Frame): { mean: number; variance: number } {
 }
 
 const NARROW = 0.25
-const PANELS = 64
+const PANELS = 512
 
-/** Between two close cuts the closed form cancels; there Simpson's rule has an error below 1e-12. */
+/** Between two close cuts the closed form cancels; there Simpson's rule is right to 1e-10 up to 8 sd from the mean. */
 function narrowMoments({ from, to }: Frame): { mean: number; variance: number } {
   const middle = from + (to - from) / 2
   const step = (to - from) / PANELS

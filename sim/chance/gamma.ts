@@ -27,7 +27,8 @@ export function gammaSampler(mean: number, cv: number, stream: Stream): () => nu
   const { nodes, perScore } = tableOf(1 / (cv * cv))
   const scale = mean * cv * cv
   return () => {
-    const place = (normalScore(stream()) + SCORES) * perScore
+    // An exact 0 has the score -Infinity: it takes the first node.
+    const place = Math.max(0, (normalScore(stream()) + SCORES) * perScore)
     const node = Math.floor(place)
     const t = place - node
     const i = 2 * node

@@ -15,11 +15,9 @@ export function geometricVariance(mean: number, step: number): number {
 /** Smallest value x with P(X <= x) >= p. Infinity at p = 1 (unless mean = step). */
 export function geometricQuantile(mean: number, step: number, p: number): number {
   if (mean <= step) return step
-  const logOn = Math.log1p(-step / mean)
-  const steps = Math.max(1, Math.ceil(Math.log1p(-p) / logOn))
-  // Rounding may lift a ratio that is whole just above the whole number.
-  const oneLessWillDo = steps > 1 && -Math.expm1((steps - 1) * logOn) >= p
-  return step * (oneLessWillDo ? steps - 1 : steps)
+  const steps = Math.log1p(-p) / Math.log1p(-step / mean)
+  // A number of steps that is whole but for rounding is taken as whole.
+  return step * Math.max(1, Math.ceil(steps * (1 - 1e-14)))
 }
 
 export function geometricLawSampler(mean: number, step: number, stream: Stream): () => number {

@@ -2,8 +2,8 @@
  * Integral of a smooth function between two finite ends, by the double
  * exponential rule: x = middle + half tanh(pi/2 sinh t), trapezoids in t, halved
  * until two results agree to 1e-12. Each halving about doubles the right digits,
- * so the finer one is then good to the last few. Steep or even singular ends do no
- * harm, since the points crowd there.
+ * so the finer one is then good to the last few. Steep ends do no harm, since the
+ * points crowd there.
  * Source: Takahasi & Mori (1974), Publications of the Research Institute for
  * Mathematical Sciences (Kyoto) 9, 721-741.
  */

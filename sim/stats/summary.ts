@@ -1,13 +1,21 @@
 /**
  * Mean, by compensated summation: right to the last digit or two even when the
- * values share their leading digits.
- * Source: Neumaier (1974), Zeitschrift fuer angewandte Mathematik und Mechanik 54, 39-51.
+ * values share their leading digits. Rounding never carries it past the least or
+ * the largest value, so the mean of equal values is that value.
+ * Source of the summation: Neumaier (1974), Zeitschrift fuer angewandte Mathematik
+ * und Mechanik 54, 39-51.
  *
  * Throws RangeError without a value.
  */
 export function mean(values: readonly number[]): number {
   if (values.length === 0) throw new RangeError('a mean needs at least one value')
-  return sum(values) / values.length
+  let least = Infinity
+  let most = -Infinity
+  for (const value of values) {
+    least = Math.min(least, value)
+    most = Math.max(most, value)
+  }
+  return Math.min(most, Math.max(least, sum(values) / values.length))
 }
 
 /**
