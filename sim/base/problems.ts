@@ -46,12 +46,17 @@ export function foundText(value: unknown): string {
   if (typeof value === 'string') return quoted(value)
   if (Array.isArray(value)) return value.length === 0 ? 'an empty list' : `a list of ${value.length}`
   if (typeof value === 'object' && value !== null) {
-    const keys = Object.keys(value)
+    const keys = Object.keys(value).map(keyText)
     return keys.length === 0
       ? 'an empty object'
       : `an object with ${wordList(keys.slice(0, 6), 'and')}${keys.length > 6 ? ' …' : ''}`
   }
   return typeof value === 'function' ? 'a function' : String(value)
+}
+
+/** A key as it is when it is a plain word, else in quotes. */
+export function keyText(key: string): string {
+  return /^\w{1,40}$/.test(key) ? key : quoted(key)
 }
 
 /** A text in quotes, cut when it is long. */

@@ -1,6 +1,6 @@
 import { nearest } from '../base/nearest.ts'
 import { isPlainObject } from '../base/plain.ts'
-import { foundText, type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
+import { foundText, keyText, type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { ITEM_FIELDS, type ItemKind, STOP_FIELDS } from './schema.ts'
 import { judgeName } from './schema-parts.ts'
@@ -111,7 +111,7 @@ function checkFields(fields: unknown, path: Path, known: readonly string[], exam
     const near = nearest(key, known)
     return [
       problemAt(
-        [...path, key],
+        [...path, keyText(key)],
         'an unknown key',
         `one of ${known.join(', ')}`,
         near && `did you mean "${near}"?`,

@@ -1,6 +1,6 @@
 import type * as z from 'zod'
 import { nearest } from '../base/nearest.ts'
-import { foundText, type Path, type PathPart, type Problem, problemAt } from '../base/problems.ts'
+import { foundText, keyText, type Path, type PathPart, type Problem, problemAt } from '../base/problems.ts'
 import type { Fault } from './schema-parts.ts'
 
 type Issue = z.core.$ZodIssue
@@ -67,7 +67,7 @@ function namedPath(value: unknown, path: readonly PropertyKey[], base: Path): Pa
   let part = value
   for (const key of path) {
     part = own(part, key)
-    parts.push(typeof key === 'number' ? key : String(key))
+    parts.push(typeof key === 'number' ? key : keyText(String(key)))
     if (typeof key === 'number') parts.push(...nameOf(part))
   }
   return parts

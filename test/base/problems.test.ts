@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { foundText, pathText, problemAt, problemText, wordList } from '../../sim/base/problems.ts'
+import { foundText, keyText, pathText, problemAt, problemText, wordList } from '../../sim/base/problems.ts'
 
 describe('pathText', () => {
   it('joins keys by arrows, with indices in brackets and names in quotes', () => {
@@ -35,6 +35,7 @@ describe('foundText', () => {
     [[1, 2], 'a list of 2'],
     [{}, 'an empty object'],
     [{ a: 1, b: 2 }, 'an object with a and b'],
+    [{ '': 1, 'front print': 2 }, 'an object with "" and "front print"'],
     [{ a: 1, b: 2, c: 3, d: 4, e: 5, f: 6, g: 7 }, 'an object with a, b, c, d, e and f …'],
     [() => 1, 'a function'],
     [Symbol('s'), 'Symbol(s)'],
@@ -42,6 +43,10 @@ describe('foundText', () => {
   ])('of %s', (value, text) => {
     expect(foundText(value)).toBe(text)
   })
+})
+
+it('keyText quotes what is no plain word', () => {
+  expect(['tools', 'front print', '', '->'].map(keyText)).toEqual(['tools', '"front print"', '""', '"->"'])
 })
 
 it('wordList joins words for people', () => {
