@@ -24,8 +24,9 @@ const LOAD = 2
  * the one that has been idle longest first. A loader unloads before it loads.
  *
  * A full load starts when its last wafer is there. A short load (at least `least`) starts
- * when its `least`-th wafer has waited `longestWait`: at the end of that tick, so that
- * everything that arrives in it is taken along (a late act, see Station).
+ * when its `least`-th wafer has waited `longestWait`, half a tick later: so everything
+ * that arrives in the same tick is taken along, whoever acts first in it. It takes what
+ * became ready before its start.
  *
  * Wafers go out one by one as places become free; until the last is out the tube, and a
  * loader that takes time, are held. A calendar stop that falls into loading, waiting for
@@ -121,15 +122,21 @@ export class BatchStation extends ToolStation {
     return -1
   }
 
-  /** Order time at which the recorded wafers make a load: a whole tick for a full one, half a tick late for a short one. */
+  /** When the recorded wafers make a load. */
   private loadReady(): number {
     const { input, now } = this
-    const { load, least, longestWait } = this.plan
+    const { load } = this.plan
     if (input.endless) return now
     const full = input.waiting >= load ? Math.max(now, this.readyOf(load)) : Infinity
     if (full === Infinity) this.needsWafer = true
-    if (least === load || input.waiting < least) return full
-    return Math.min(full, Math.max(now, this.readyOf(least) + longestWait) + 0.5)
+    return Math.min(full, this.shortReady())
+  }
+
+  /** When a short load may start, as far as is recorded. */
+  private shortReady(): number {
+    const { load, least, longestWait } = this.plan
+    if (least === load || this.input.endless || this.input.waiting < least) return Infinity
+    return Math.max(this.now, this.readyOf(least) + longestWait + 0.5)
   }
 
   /** When the n-th waiting wafer became or becomes ready. */
@@ -147,25 +154,24 @@ export class BatchStation extends ToolStation {
 
   advance(most: number, limit: number, knowsAll: boolean): number {
     let acts = 0
-    let order = this.find()
-    while (acts < most && order < limit && (knowsAll || this.knows(order))) {
-      const time = Math.floor(order)
+    let time = this.find()
+    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
       if (time >= this.meter.nextFine) this.closeBlocks(time)
       this.now = time
       if (this.act === LOAD) this.startLoad(this.tube, time)
       else if (this.act === PUT) this.emit(this.tube, time)
       else this.event(this.tube, time)
       acts++
-      order = this.find()
+      time = this.find()
     }
-    this.promise(order)
+    this.promise(time)
     return acts
   }
 
-  private knows(order: number): boolean {
-    if (this.needsRoom && !(this.customers[0].earliestTake > order)) return false
+  private knows(time: number): boolean {
+    if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
     if (!this.needsWafer || this.suppliers[0] === undefined) return true
-    return this.suppliers[0].putsNotBefore(this.input) + this.input.delay >= order
+    return this.suppliers[0].putsNotBefore(this.input) + this.input.delay >= time
   }
 
   private promise(next: number): void {
@@ -188,8 +194,9 @@ export class BatchStation extends ToolStation {
     this.idle.remove(tube)
     this.enter(tube, PRODUCTIVE, time)
     if (input.endless) input.refill(load, this.wafers)
+    const short = this.shortReady() <= time
     let size = 0
-    while (size < load && input.waiting > 0 && input.ready[input.head] <= time) {
+    while (size < load && (!short || (input.waiting > 0 && input.ready[input.head] < time))) {
       const wafer = input.takeOldest()
       if (input.endless) this.wafers.birth[wafer] = time
       else if (input.bounded) input.addRoom(time)
@@ -307,7 +314,7 @@ export class BatchStation extends ToolStation {
     }
     const output = this.output as Channel
     if (output.roomAt(time) !== time) return false
-    if (output.bounded) output.useRoom()
+    if (output.bounded) output.useRoom(time)
     output.put(wafer, time)
     this.countFlow(this.inputs.length, time)
     return true

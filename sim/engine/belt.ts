@@ -293,7 +293,7 @@ export class BeltStation extends ToolStation {
 
   private handOver(wafer: number, time: number): void {
     const output = this.output as Channel
-    if (output.bounded) output.useRoom()
+    if (output.bounded) output.useRoom(time)
     output.put(wafer, time)
     this.countFlow(this.inputs.length, time)
   }

@@ -94,22 +94,35 @@ export class Channel {
     this.roomLeft++
   }
 
-  useRoom(): void {
+  /** Uses the place that `roomAt` found for `time`; requests that are void by then go with it. */
+  useRoom(time: number): void {
+    if (this.direct) while (this.voidFrom[this.roomHead] <= time) this.dropRoom()
+    this.dropRoom()
+  }
+
+  private dropRoom(): void {
     this.roomHead = (this.roomHead + 1) & this.roomMask
     this.roomLeft--
   }
 
   /**
    * When a wafer that is ready at `from` finds a place, as far as is recorded: `from`
-   * or later; Infinity when no free place is recorded. Drops requests that are void by then.
+   * or later; Infinity when no free place is recorded.
    */
   roomAt(from: number): number {
     if (!this.bounded) return from
-    while (this.roomLeft > 0) {
-      const free = this.room[this.roomHead]
-      const time = free > from ? free : from
-      if (!this.direct || this.voidFrom[this.roomHead] > time) return time
-      this.useRoom()
+    if (this.direct) return this.requestAt(from)
+    if (this.roomLeft === 0) return Infinity
+    const free = this.room[this.roomHead]
+    return free > from ? free : from
+  }
+
+  /** A request may be void when the wafer is ready: only looked at, since an earlier wafer may still come and use it. */
+  private requestAt(from: number): number {
+    for (let i = 0; i < this.roomLeft; i++) {
+      const entry = (this.roomHead + i) & this.roomMask
+      const time = Math.max(this.room[entry], from)
+      if (this.voidFrom[entry] > time) return time
     }
     return Infinity
   }

@@ -35,10 +35,19 @@ export const driveEager: Drive = (stations, limit) => {
     for (let s = 0; s < stations.length; s++) acts += stations[s].advance(VISIT, limit, false)
     for (let s = stations.length - 1; s >= 0; s--) acts += stations[s].advance(VISIT, limit, false)
     if (acts > 0) continue
-    const pending = Float64Array.from(stations, (station) => station.pending())
-    const position = earliest(pending)
-    if (!(pending[position] < limit)) return finish(stations, limit, pending[position])
-    stations[position].advance(1, limit, true)
+    let first = stations.length - 1
+    let time = stations[first].pending()
+    for (let s = first - 1; s >= 0; s--) {
+      const next = stations[s].pending()
+      if (next < time) {
+        time = next
+        first = s
+      }
+    }
+    if (!(time < limit)) return finish(stations, limit, time)
+    let station = stations[first]
+    for (let other = station.yieldsTo(); other; other = station.yieldsTo()) station = other
+    station.advance(1, limit, true)
   }
 }
 

@@ -19,6 +19,7 @@ export class FeedStation extends Station {
   /** Wafers at the gate; wafers still to come. */
   private gate = 0
   private toCome: number
+  private readonly oneByOne: boolean
 
   constructor(
     readonly plan: FeedPlan,
@@ -31,6 +32,7 @@ export class FeedStation extends Station {
     super(position, plan.name, [], outputs, meter, wafers)
     this.output = outputs[0]
     this.toCome = plan.wafers
+    this.oneByOne = plan.carrier.kind === 'fixed' && plan.carrier.value === 1
     this.drawEvery = drawer(plan.every, key, 0, 'feed', 'every')
     this.drawCarrier = drawer(plan.carrier, key, 1, 'feed', 'carrier')
     this.nextArrival = this.toCome > 0 ? this.drawEvery() : Infinity
@@ -65,9 +67,11 @@ export class FeedStation extends Station {
     return Math.min(next, this.customers[0].earliestTake)
   }
 
-  /** A put at the gate and a carrier's chance to enter both depend on takes up to now. */
+  /** Whether all takes up to `time` are known that decide what can enter then. */
   private knows(time: number): boolean {
-    return this.output.roomAt(time) < Infinity || this.customers[0].earliestTake > time
+    if (!this.output.bounded || this.customers[0].earliestTake > time) return true
+    if (this.gate > 0) return this.output.roomAt(this.now) < Infinity
+    return !this.plan.turnsAway || (this.oneByOne && this.output.roomAt(time) < Infinity)
   }
 
   private arrive(time: number): void {
@@ -91,7 +95,7 @@ export class FeedStation extends Station {
   private put(time: number): void {
     const wafer = this.wafers.make()
     this.wafers.birth[wafer] = time
-    if (this.output.bounded) this.output.useRoom()
+    if (this.output.bounded) this.output.useRoom(time)
     this.output.put(wafer, time)
     this.countFlow(0, time)
   }

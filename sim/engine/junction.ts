@@ -121,6 +121,18 @@ export class JunctionStation extends Station {
     return true
   }
 
+  /**
+   * The wafer to be taken was put by a supplier that ran ahead within this tick; one
+   * further down the route, which acts before that supplier, has still to act.
+   */
+  override yieldsTo(): Station | undefined {
+    if (this.holds !== EMPTY || this.find() === Infinity || this.inputs[this.door].endless) return undefined
+    const ready = this.inputs[this.door].ready[this.inputs[this.door].head]
+    return this.suppliers.find(
+      (other, i) => other && this.isQuiet(i) && other.position > this.positionOf(this.door) && other.pending() <= ready,
+    )
+  }
+
   private take(time: number): void {
     const input = this.inputs[this.door]
     if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
@@ -171,7 +183,7 @@ export class JunctionStation extends Station {
 
   private hand(time: number): void {
     const output = this.outputs[this.door]
-    if (output.bounded) output.useRoom()
+    if (output.bounded) output.useRoom(time)
     output.put(this.holds, time)
     this.countFlow(this.inputs.length + this.door, time)
     this.turn = (this.door + 1) % this.outputs.length

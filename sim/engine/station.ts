@@ -17,9 +17,6 @@ import type { Wafers } from './wafers.ts'
  *
  * The promises bind whatever may still arrive: no take (or request) before
  * `earliestTake`, no put before `earliestPut`. They only ever grow.
- *
- * A late act is ordered half a tick after its time: after everything that the rest of
- * the line does at that instant (see batch).
  */
 export abstract class Station {
   earliestTake = 0
@@ -40,7 +37,7 @@ export abstract class Station {
   suppliers: readonly (Station | undefined)[] = []
   customers: readonly Station[] = []
 
-  /** Order time of the next act by what is recorded; Infinity when there is none. */
+  /** Time of the next act by what is recorded; Infinity when there is none. */
   abstract pending(): number
 
   /**
@@ -53,6 +50,14 @@ export abstract class Station {
 
   /** Writes tool times up to `time` into the meter. */
   protected abstract accrue(time: number): void
+
+  /**
+   * Eager drive only: the station whose pending act goes before this one's in the order
+   * of the line, although this station is further down the route.
+   */
+  yieldsTo(): Station | undefined {
+    return undefined
+  }
 
   /** Before this tick nothing is put into this output. */
   putsNotBefore(_output: Channel): number {
