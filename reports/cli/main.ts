@@ -26,12 +26,13 @@ const surroundings: Surroundings = {
 }
 
 // A reader that has seen enough, such as head, closes the pipe: no fault of ours.
-for (const stream of [process.stdout, process.stderr]) {
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit()
-    throw error
-  })
-}
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit()
+  process.stderr.write(`cannot write the results: ${error.message}\n`)
+  process.exit(EXIT.failed)
+})
+// Where messages cannot be heard there is nobody to tell.
+process.stderr.on('error', () => {})
 
 process.on('uncaughtException', error => {
   const { text } = explain(error, process.env)
