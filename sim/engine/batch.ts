@@ -338,8 +338,8 @@ export class BatchStation extends ToolStation {
     return size - lost > 0 ? this.heldPhase[tube] : IDLE
   }
 
-  inside(): number {
-    return this.size.reduce((sum, size) => sum + size, 0)
+  inside(): number[] {
+    return this.loads.flatMap((load, tube) => [...load.subarray(0, this.size[tube])])
   }
 
   waitsFor(): string {

@@ -390,8 +390,8 @@ export class BeltStation extends ToolStation {
     return this.heldPhase[tool]
   }
 
-  inside(): number {
-    return this.insideAll
+  inside(): number[] {
+    return [...this.tails, this.ends].flatMap((tail) => tail.wafersInside()).concat([...this.atEnd].filter((wafer) => wafer >= 0))
   }
 
   waitsFor(): string {

@@ -152,6 +152,13 @@ export class Channel {
     while (this.waiting < count) this.put(wafers.make(), 0)
   }
 
+  /** Rows of the wafers that are in the channel, none for an endless supply. */
+  inside(): number[] {
+    if (this.endless) return []
+    const waiting = Array.from({ length: this.waiting }, (_, i) => this.wafer[(this.head + i) & this.mask])
+    return [...waiting, ...this.stack.subarray(0, this.stacked)]
+  }
+
   /** Last-in-first-out: moves onto the stack what has entered before `time`. */
   stackBefore(time: number): void {
     while (this.waiting > 0 && this.ready[this.head] < time) this.push(this.takeOldest())

@@ -107,8 +107,8 @@ export class FeedStation extends Station {
 
   protected accrue(_time: number): void {}
 
-  inside(): number {
-    return 0
+  inside(): number[] {
+    return []
   }
 
   waitsFor(): string {

@@ -194,8 +194,8 @@ export class JunctionStation extends Station {
 
   protected accrue(_time: number): void {}
 
-  inside(): number {
-    return this.holds === EMPTY ? 0 : 1
+  inside(): number[] {
+    return this.holds === EMPTY ? [] : [this.holds]
   }
 
   waitsFor(): string {

@@ -25,7 +25,10 @@ export const EFFICIENCY_SUM = 7
 /** Services ended (pieces), and their ideal time [ticks], for the performance of ISO 22400-2. */
 export const ENDED = 8
 export const IDEAL_TIME = 9
-export const COUNTERS = 10
+/** Good wafers that left the line here, and the summed stays of lost ones [ticks]. */
+export const GOOD = 10
+export const LOST_STAY_SUM = 11
+export const COUNTERS = 12
 
 /** Per stop: how often, tool time down [ticks], wafers lost. */
 export const STOP_COUNT = 0
@@ -70,6 +73,8 @@ export class Meter {
 
   /** Row b is the value at the end of block b - 1; row 0 is zero. */
   readonly countRows: Float64Array
+  /** Good wafers that have left the line here, per fine block. */
+  readonly goodRows = new Float64Array(FINE_BLOCKS + 1)
   readonly areaRows: Float64Array
   readonly counterRows: Float64Array
   readonly stateRows: Float64Array
@@ -102,6 +107,7 @@ export class Meter {
 
   /** A good wafer leaves the line. */
   leave(stay: number, efficiency: number): void {
+    this.counter[GOOD]++
     this.counter[STAY_SUM] += stay
     this.counter[EFFICIENCY_SUM] += efficiency
     const block = Math.floor(this.fineIndex / FINE_PER_COARSE)
@@ -118,6 +124,7 @@ export class Meter {
     const row = ++this.fineIndex
     const { flows } = this.shape
     for (let f = 0; f < flows; f++) this.countRows[row * flows + f] = this.total[f] + this.flow[2 * f]
+    this.goodRows[row] = this.counter[GOOD]
     if (row % FINE_PER_COARSE === 0) this.closeCoarse(row / FINE_PER_COARSE)
     this.nextFine += this.blocks.fine
   }

@@ -261,8 +261,8 @@ export class SingleStation extends ToolStation {
     return IDLE
   }
 
-  inside(): number {
-    return this.holds.reduce((count, wafer) => count + (wafer >= 0 ? 1 : 0), 0)
+  inside(): number[] {
+    return [...this.holds].filter((wafer) => wafer >= 0)
   }
 
   waitsFor(): string {

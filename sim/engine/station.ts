@@ -72,8 +72,8 @@ export abstract class Station {
   /** What the station waits for, in words, for the report of a line at rest. */
   abstract waitsFor(): string
 
-  /** Wafers inside now. */
-  abstract inside(): number
+  /** Rows of the wafers inside now. */
+  abstract inside(): number[]
 
   /** Closes all blocks that end at or before `time`. Events at the edge belong to the next block. */
   closeBlocks(time: number): void {

@@ -46,6 +46,10 @@ export class Tail {
     return this.wafers[(this.head + this.count) & (this.wafers.length - 1)]
   }
 
+  wafersInside(): number[] {
+    return Array.from({ length: this.count }, (_, i) => this.wafers[(this.head + i) & (this.wafers.length - 1)])
+  }
+
   /** The belt has stood still for `ticks`. */
   delay(ticks: number): void {
     this.shift += ticks

@@ -4,6 +4,7 @@ import { drawer, type RunKey } from './draw.ts'
 import {
   BLOCKED,
   LOST,
+  LOST_STAY_SUM,
   type Meter,
   PRODUCTIVE,
   SCHEDULED_DOWN,
@@ -317,6 +318,7 @@ export abstract class ToolStation extends Station implements OutcomeHost {
 
   /** A wafer leaves the line as a loss. */
   removeWafer(wafer: number, time: number): void {
+    this.meter.counter[LOST_STAY_SUM] += time - this.wafers.birth[wafer]
     this.countGone(time)
     this.wafers.release(wafer)
   }

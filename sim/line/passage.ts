@@ -67,11 +67,11 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
   }
 
   function throughGroup(group: Group, passages: readonly Passage[]): readonly Passage[] {
-    const lanes = laneRoutes(group).map(({ names, route: lane }) => {
+    const lanes = laneRoutes(group).map(({ route: lane }) => {
       const past = throughRoute(lane, passages).slice(0, passages.length)
       return {
         past,
-        takes: names.length * (group.split === 'in turn' ? 1 : intake(passages[0], past[0], rates)),
+        takes: group.split === 'in turn' ? 1 : intake(passages[0], past[0], rates),
       }
     })
     const all = lanes.reduce((sum, { takes }) => sum + takes, 0)

@@ -96,8 +96,8 @@ export function availability(step: Step): number {
  *
  * Stops that count running time, wafers or loads strike only while the unit works:
  * together 1 / (1 + sum of lasts / every), every as running time (Buzacott 1967, Int.
- * J. Production Research 5, 183-200). A stop by the calendar takes every / (every +
- * lasts), every being the mean time from the end of one to the next, and multiplies
+ * J. Production Research 5, 183-200; from memory). A stop by the calendar takes every /
+ * (every + lasts), every being the mean time from the end of one to the next, and multiplies
  * the rest: the running clocks stand still meanwhile. For several stops by the calendar
  * the product takes them as independent.
  */

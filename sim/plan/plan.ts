@@ -4,8 +4,8 @@ import type { Law } from '../chance/law.ts'
  * The plan: a line turned into stations and channels, names turned into indices,
  * quantities into clock ticks. Nothing here changes during a run.
  *
- * The clock counts whole microseconds in doubles, so sums of times are exact, ties
- * are true ties, and both drives of the engine agree to the last bit. A double
+ * The clock counts whole and half microseconds in doubles, so sums of times are exact,
+ * ties are true ties, and both drives of the engine agree to the last bit. A double
  * holds whole numbers up to 2^53: 285 years of microseconds.
  */
 export const TICKS_PER_SECOND = 1e6

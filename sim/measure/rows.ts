@@ -1,0 +1,214 @@
+import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import { type Audit, audit } from '../engine/audit.ts'
+import { outputsOf } from '../engine/build.ts'
+import { COUNTERS, GOOD, type Meter, STATES, STOP_COLUMNS, TURNED_AWAY } from '../engine/meter.ts'
+import type { Run } from '../engine/run.ts'
+import { STAY_BINS } from '../engine/stays.ts'
+import type { Plan } from '../plan/plan.ts'
+
+/**
+ * What one replication leaves behind: cumulative books by block, folded from stations to
+ * steps, places and the line, so that any window from a block edge to the end can be read
+ * off. Times in ticks. Row b is the state at the end of block b - 1.
+ */
+export interface Rows {
+  readonly steps: readonly StepRows[]
+  readonly places: readonly PlaceRows[]
+  readonly line: LineRows
+  /** Length of a fine block [ticks]. */
+  readonly fine: number
+  readonly waferSteps: number
+  readonly audit: Audit
+  /** Why the line came to rest, when it did. */
+  readonly rest: Rest | undefined
+}
+
+export interface Rest {
+  /** Tick from which nothing moved. */
+  readonly from: number
+  /** Every wafer of the feed has come. */
+  readonly fed: boolean
+  /** Per station that holds something back: who waits for what, with how many wafers. */
+  readonly waits: readonly string[]
+}
+
+export interface StepRows {
+  readonly tools: number
+  /** Coarse rows, STATES columns: tool time in each state. */
+  readonly states: Float64Array
+  /** Coarse rows, COUNTERS columns. */
+  readonly counters: Float64Array
+  /** Coarse rows: wafers taken in, passed on (or out of the line as good), area of wafers inside. */
+  readonly taken: Float64Array
+  readonly passed: Float64Array
+  readonly area: Float64Array
+  /** Coarse rows, STOP_COLUMNS columns per stop of the plan (and one more for clearing). */
+  readonly stops: Float64Array
+  readonly longest: Float64Array
+  readonly stopCount: number
+}
+
+export interface PlaceRows {
+  /** Coarse rows: area of wafers there; wafers that left it. */
+  readonly area: Float64Array
+  readonly left: Float64Array
+  /** Fine rows: wafers there. */
+  readonly level: Float64Array
+}
+
+export interface LineRows {
+  /** Fine rows: good wafers out, wafers in. */
+  readonly good: Float64Array
+  readonly started: Float64Array
+  /** Coarse rows. */
+  readonly counters: Float64Array
+  readonly area: Float64Array
+  readonly turnedAway: Float64Array
+  readonly bins: Float64Array
+  /** Coarse blocks x classes of stay. */
+  readonly stays: Uint32Array
+}
+
+const COARSE_ROWS = COARSE_BLOCKS + 1
+const FINE_ROWS = FINE_BLOCKS + 1
+
+/** Folds the books of a finished run. */
+export function rowsOf(plan: Plan, run: Run): Rows {
+  const meters = run.works.stations.map((station) => station.meter)
+  const places = plan.places.map(() => emptyPlace())
+  foldChannels(plan, meters, places)
+  foldStations(plan, meters, places)
+  return {
+    steps: plan.steps.map((_, step) => stepRows(plan, meters, step)),
+    places,
+    line: lineRows(plan, meters, places),
+    fine: run.blocks.fine,
+    waferSteps: run.waferSteps(),
+    audit: audit(run),
+    rest: restOf(run),
+  }
+}
+
+function emptyPlace(): PlaceRows {
+  return { area: new Float64Array(COARSE_ROWS), left: new Float64Array(COARSE_ROWS), level: new Float64Array(FINE_ROWS) }
+}
+
+function foldChannels(plan: Plan, meters: readonly Meter[], places: readonly PlaceRows[]): void {
+  plan.channels.forEach((channel, index) => {
+    if (channel.from < 0) return
+    const producer = plan.stations[channel.from]
+    const out = producer.inputs.length + outputsOf(producer).indexOf(index)
+    const into = plan.stations[channel.to].inputs.indexOf(index)
+    const place = places[channel.place]
+    addFlow(place, meters[channel.from], out, 1)
+    addFlow(place, meters[channel.to], into, -1)
+  })
+}
+
+function foldStations(plan: Plan, meters: readonly Meter[], places: readonly PlaceRows[]): void {
+  plan.stations.forEach((station, s) => {
+    if (station.kind === 'feed') return
+    const flows = meters[s].shape.flows
+    for (let f = 0; f < flows; f++) addFlow(places[station.place], meters[s], f, f < station.inputs.length ? 1 : -1)
+  })
+}
+
+/** Adds one door of a place: wafers in (sign 1) or out (sign -1). */
+function addFlow(place: PlaceRows, meter: Meter, flow: number, sign: 1 | -1): void {
+  const { flows } = meter.shape
+  for (let row = 0; row < COARSE_ROWS; row++) {
+    place.area[row] += sign * meter.areaRows[row * flows + flow]
+    if (sign < 0) place.left[row] += meter.countRows[row * FINE_PER_COARSE * flows + flow]
+  }
+  for (let row = 0; row < FINE_ROWS; row++) place.level[row] += sign * meter.countRows[row * flows + flow]
+}
+
+function stepRows(plan: Plan, meters: readonly Meter[], step: number): StepRows {
+  const members = plan.stations.flatMap((station, s) => (station.step === step && 'outcome' in station ? [{ station, meter: meters[s] }] : []))
+  const stopCount = Math.max(...members.map(({ meter }) => meter.shape.stops))
+  const rows = {
+    tools: members.reduce((sum, { station }) => sum + station.tools, 0),
+    states: new Float64Array(COARSE_ROWS * STATES),
+    counters: new Float64Array(COARSE_ROWS * COUNTERS),
+    taken: new Float64Array(COARSE_ROWS),
+    passed: new Float64Array(COARSE_ROWS),
+    area: new Float64Array(COARSE_ROWS),
+    stops: new Float64Array(COARSE_ROWS * STOP_COLUMNS * stopCount),
+    longest: new Float64Array(stopCount),
+    stopCount,
+  }
+  for (const { station, meter } of members) {
+    foldStates(rows.states, meter)
+    addAll(rows.counters, meter.counterRows)
+    addAll(rows.stops, meter.stopRows)
+    for (let s = 0; s < stopCount; s++) rows.longest[s] = Math.max(rows.longest[s], meter.longest[s])
+    foldPassage(rows, meter, station.inputs.length, station.outputs.length)
+  }
+  return rows
+}
+
+function foldStates(states: Float64Array, meter: Meter): void {
+  const width = meter.shape.tools * STATES
+  for (let row = 0; row < COARSE_ROWS; row++)
+    for (let i = 0; i < width; i++) states[row * STATES + (i % STATES)] += meter.stateRows[row * width + i]
+}
+
+function foldPassage(rows: StepRows, meter: Meter, inputs: number, mains: number): void {
+  const { flows } = meter.shape
+  for (let row = 0; row < COARSE_ROWS; row++) {
+    const counts = meter.countRows.subarray(row * FINE_PER_COARSE * flows)
+    for (let f = 0; f < flows; f++) {
+      rows.area[row] += (f < inputs ? 1 : -1) * meter.areaRows[row * flows + f]
+      if (f < inputs) rows.taken[row] += counts[f]
+      else if (f < inputs + mains) rows.passed[row] += counts[f]
+    }
+    rows.passed[row] += meter.counterRows[row * COUNTERS + GOOD]
+  }
+}
+
+function addAll(sum: Float64Array, more: Float64Array): void {
+  for (let i = 0; i < more.length; i++) sum[i] += more[i]
+}
+
+function lineRows(plan: Plan, meters: readonly Meter[], places: readonly PlaceRows[]): LineRows {
+  const line = {
+    good: new Float64Array(FINE_ROWS),
+    started: new Float64Array(FINE_ROWS),
+    counters: new Float64Array(COARSE_ROWS * COUNTERS),
+    area: new Float64Array(COARSE_ROWS),
+    turnedAway: new Float64Array(COARSE_ROWS),
+    bins: new Float64Array(COARSE_ROWS * ((plan.bins?.count ?? -1) + 1)),
+    stays: new Uint32Array(COARSE_BLOCKS * STAY_BINS),
+  }
+  for (const place of places) addAll(line.area, place.area)
+  for (const meter of meters) {
+    addAll(line.counters, meter.counterRows)
+    for (let row = 0; row < COARSE_ROWS; row++) line.turnedAway[row] += meter.counterRows[row * COUNTERS + TURNED_AWAY]
+    if (meter.shape.bins > 0) addAll(line.bins, meter.binRows)
+    for (let i = 0; i < meter.stays.length; i++) line.stays[i] += meter.stays[i]
+  }
+  foldEnds(plan, meters, line)
+  return line
+}
+
+/** Wafers in and good wafers out, per fine block. */
+function foldEnds(plan: Plan, meters: readonly Meter[], line: LineRows): void {
+  plan.stations.forEach((station, s) => {
+    const { flows } = meters[s].shape
+    const entry = station.kind === 'feed' ? 0 : station.inputs.findIndex((c) => plan.channels[c].from < 0)
+    for (let row = 0; row < FINE_ROWS; row++) {
+      line.good[row] += meters[s].goodRows[row]
+      if (entry >= 0) line.started[row] += meters[s].countRows[row * flows + entry]
+    }
+  })
+}
+
+function restOf(run: Run): Rest | undefined {
+  if (run.restsFrom === Infinity) return undefined
+  const waits = run.works.stations.flatMap((station) => {
+    const inside = station.inside().length
+    const before = station.inputs.reduce((sum, input) => sum + input.inside().length, 0)
+    return inside + before > 0 ? [`${station.name} (${inside} inside, ${before} before it) waits for ${station.waitsFor()}`] : []
+  })
+  return { from: run.restsFrom, fed: run.fed(), waits }
+}

@@ -1,0 +1,154 @@
+import { COARSE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import {
+  BROKEN,
+  COUNTERS,
+  EFFICIENCY_SUM,
+  ENDED,
+  GOOD,
+  IDEAL_TIME,
+  LOST,
+  NON_SCHEDULED,
+  PRODUCTIVE,
+  REJECTED,
+  REWORKED,
+  SCHEDULED_DOWN,
+  STARTS,
+  STATES,
+  STAY_SUM,
+  STOP_COLUMNS,
+  STOP_COUNT,
+  STOP_LOST,
+  STOP_TIME,
+} from '../engine/meter.ts'
+import { TICKS_PER_HOUR } from '../plan/plan.ts'
+import type { PlaceRows, Rows, StepRows } from './rows.ts'
+import { stayQuantile } from './stays.ts'
+
+/**
+ * The figures of one replication over the window from coarse block `cut` to the end.
+ * Hours, wafers per hour, fractions. What cannot be said (a share of nothing) is undefined.
+ */
+export interface WindowFigures {
+  readonly hours: number
+  readonly goodPerHour: number
+  readonly startedPerHour: number
+  readonly turnedAwayPerHour: number
+  readonly yield: number | undefined
+  readonly efficiency: number | undefined
+  readonly wip: number
+  readonly stay: { readonly mean: number | undefined; readonly median: number | undefined; readonly p95: number | undefined }
+  readonly steps: readonly StepWindow[]
+  readonly places: readonly { readonly wip: number; readonly stayHours: number | undefined }[]
+  /** Cells per bin, from the box below the lowest on, as shares of those sorted. */
+  readonly bins: readonly (number | undefined)[]
+}
+
+export interface StepWindow {
+  readonly startsPerHour: number
+  readonly passedPerHour: number
+  /** Share of tool time, in the order of the state numbers. */
+  readonly states: readonly number[]
+  readonly availability: number | undefined
+  readonly performance: number | undefined
+  readonly quality: number | undefined
+  readonly oee: number | undefined
+  readonly broken: number | undefined
+  readonly rejected: number | undefined
+  readonly reworked: number | undefined
+  readonly lost: number | undefined
+  readonly yield: number | undefined
+  readonly wip: number
+  readonly stops: readonly { readonly perDay: number; readonly hoursPerDay: number; readonly meanMinutes: number | undefined; readonly lostPerDay: number }[]
+}
+
+export function windowFigures(rows: Rows, cut: number): WindowFigures {
+  const ticks = (COARSE_BLOCKS - cut) * FINE_PER_COARSE * rows.fine
+  const hours = ticks / TICKS_PER_HOUR
+  const { line } = rows
+  const count = (column: number) => gain(line.counters, COUNTERS, column, cut)
+  const good = count(GOOD)
+  const losses = count(BROKEN) + count(REJECTED) + count(LOST)
+  const quantile = (p: number) => asHours(stayQuantile(line.stays, cut, p))
+  return {
+    hours,
+    goodPerHour: good / hours,
+    startedPerHour: (line.started[line.started.length - 1] - line.started[cut * FINE_PER_COARSE]) / hours,
+    turnedAwayPerHour: gain(line.turnedAway, 1, 0, cut) / hours,
+    yield: ratio(good, good + losses),
+    efficiency: ratio(count(EFFICIENCY_SUM), good),
+    wip: gain(line.area, 1, 0, cut) / ticks,
+    stay: { mean: asHours(ratio(count(STAY_SUM), good)), median: quantile(0.5), p95: quantile(0.95) },
+    steps: rows.steps.map((step) => stepWindow(step, cut, ticks)),
+    places: rows.places.map((place) => placeWindow(place, cut, ticks)),
+    bins: binShares(line.bins, cut),
+  }
+}
+
+/** Growth of one column from row `cut` to the last. */
+function gain(table: Float64Array, columns: number, column: number, cut: number): number {
+  return table[COARSE_BLOCKS * columns + column] - table[cut * columns + column]
+}
+
+function ratio(part: number, whole: number): number | undefined {
+  return whole > 0 ? part / whole : undefined
+}
+
+function asHours(ticks: number | undefined): number | undefined {
+  return ticks === undefined ? undefined : ticks / TICKS_PER_HOUR
+}
+
+function placeWindow(place: PlaceRows, cut: number, ticks: number): WindowFigures['places'][number] {
+  const area = gain(place.area, 1, 0, cut)
+  return { wip: area / ticks, stayHours: asHours(ratio(area, gain(place.left, 1, 0, cut))) }
+}
+
+function binShares(bins: Float64Array, cut: number): (number | undefined)[] {
+  const columns = bins.length / (COARSE_BLOCKS + 1)
+  const counts = Array.from({ length: columns }, (_, bin) => gain(bins, columns, bin, cut))
+  const total = counts.reduce((sum, n) => sum + n, 0)
+  return counts.map((n) => ratio(n, total))
+}
+
+function stepWindow(step: StepRows, cut: number, ticks: number): StepWindow {
+  const hours = ticks / TICKS_PER_HOUR
+  const count = (column: number) => gain(step.counters, COUNTERS, column, cut)
+  const starts = count(STARTS)
+  const passed = gain(step.passed, 1, 0, cut)
+  const gone = count(BROKEN) + count(REJECTED) + count(LOST)
+  const states = Array.from({ length: STATES }, (_, state) => gain(step.states, STATES, state, cut) / (step.tools * ticks))
+  return {
+    startsPerHour: starts / hours,
+    passedPerHour: passed / hours,
+    states,
+    ...oee(states, count(IDEAL_TIME) / (step.tools * ticks), ratio(count(ENDED) - gone - count(REWORKED), count(ENDED))),
+    broken: ratio(count(BROKEN), starts),
+    rejected: ratio(count(REJECTED), starts),
+    reworked: ratio(count(REWORKED), starts),
+    lost: ratio(count(LOST), starts),
+    yield: ratio(passed, passed + gone),
+    wip: gain(step.area, 1, 0, cut) / ticks,
+    stops: Array.from({ length: step.stopCount }, (_, stop) => stopWindow(step, stop, cut, ticks)),
+  }
+}
+
+/**
+ * ISO 22400-2: availability = actual production time / planned busy time (the window
+ * without non-scheduled time and scheduled downtime), performance (effectiveness) =
+ * planned run time per piece x pieces / actual production time, quality = good / pieces.
+ */
+function oee(states: readonly number[], ideal: number, quality: number | undefined): Pick<StepWindow, 'availability' | 'performance' | 'quality' | 'oee'> {
+  const availability = ratio(states[PRODUCTIVE], 1 - states[NON_SCHEDULED] - states[SCHEDULED_DOWN])
+  const performance = ratio(ideal, states[PRODUCTIVE])
+  const product =
+    availability === undefined || performance === undefined || quality === undefined ? undefined : availability * performance * quality
+  return { availability, performance, quality, oee: product }
+}
+
+function stopWindow(step: StepRows, stop: number, cut: number, ticks: number): StepWindow['stops'][number] {
+  const columns = step.stopCount * STOP_COLUMNS
+  const value = (column: number) => gain(step.stops, columns, stop * STOP_COLUMNS + column, cut)
+  const days = ticks / (24 * TICKS_PER_HOUR)
+  const hours = value(STOP_TIME) / TICKS_PER_HOUR
+  const mean = ratio(hours * 60, value(STOP_COUNT))
+  return { perDay: value(STOP_COUNT) / days, hoursPerDay: hours / days, meanMinutes: mean, lostPerDay: value(STOP_LOST) / days }
+}

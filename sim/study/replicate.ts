@@ -1,0 +1,129 @@
+import { COARSE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import { Run } from '../engine/run.ts'
+import { capacityTable } from '../line/capacity.ts'
+import type { Line } from '../line/types.ts'
+import { quantity } from '../base/quantity.ts'
+import { type Rows, rowsOf } from '../measure/rows.ts'
+import { type WindowFigures, windowFigures } from '../measure/window.ts'
+import { compile } from '../plan/compile.ts'
+import { type Plan, TICKS_PER_HOUR, TICKS_PER_SECOND } from '../plan/plan.ts'
+import { type Estimate, relativeHalfWidth } from '../stats/estimate.ts'
+import { auditFigures, binFigures, estimateOf, placeFigures, series, stepFigures } from './assemble.ts'
+import type { RunOptions, StudyHooks } from './options.ts'
+import type { RunStudy } from './run-study.ts'
+import { type Cut, cutWarmUp } from './warm-up.ts'
+import { warningsOf } from './warnings.ts'
+
+const SECONDS_PER_DAY = 86400
+const HOURS_PER_YEAR = 8760
+/** Irradiance of standard test conditions (IEC 60904-3) [W/m2]. */
+const IRRADIANCE = 1000
+
+/**
+ * Runs a line in independent replications and estimates every figure of `run`.
+ *
+ * @param line a line that `checkLine` has passed
+ * @throws what a hook throws, to end the study
+ */
+export async function runStudy(line: Line, options: RunOptions, hooks: StudyHooks = {}): Promise<RunStudy> {
+  const plan = compile(line)
+  const rows: Rows[] = []
+  let wanted = options.replications
+  while (rows.length < wanted) {
+    rows.push(await replicate(plan, rows.length, options, hooks, wanted))
+    if (rows.length === wanted && wantsMore(rows, options)) wanted = Math.min(options.cap, nextCount(rows, options))
+  }
+  return studyOf(line, plan, rows, options)
+}
+
+async function replicate(plan: Plan, replication: number, options: RunOptions, hooks: StudyHooks, wanted: number): Promise<Rows> {
+  const ticks = options.days * SECONDS_PER_DAY * TICKS_PER_SECOND
+  const run = new Run(plan, ticks, { seed: options.seed, replication }, options.drive)
+  for (let done = 0; done < 1; ) {
+    done = run.step()
+    hooks.progress?.((replication + done) / wanted, `replication ${replication + 1} of ${wanted}`)
+    await hooks.pause?.()
+  }
+  return rowsOf(plan, run)
+}
+
+// ---- precision -----------------------------------------------------------------
+
+function goodOutput(rows: readonly Rows[], level: number): Estimate {
+  const cut = cutWarmUp(rows).blocks
+  return estimateOf(
+    rows.map((r) => windowFigures(r, cut).goodPerHour),
+    level,
+  )
+}
+
+function wantsMore(rows: readonly Rows[], options: RunOptions): boolean {
+  if (options.precision === undefined || rows.length >= options.cap) return false
+  return !((relativeHalfWidth(goodOutput(rows, options.level)) ?? Infinity) <= options.precision)
+}
+
+/** The half-width falls with the root of n: goes at most to twice the number at once, at least one further. */
+function nextCount(rows: readonly Rows[], options: RunOptions): number {
+  const n = rows.length
+  const half = relativeHalfWidth(goodOutput(rows, options.level)) ?? Infinity
+  const needed = Math.ceil(n * (half / (options.precision as number)) ** 2)
+  return Math.max(n + 1, Math.min(needed, 2 * n))
+}
+
+// ---- the study -----------------------------------------------------------------
+
+function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOptions): RunStudy {
+  const { level } = options
+  const cut = cutWarmUp(rows)
+  const windows = rows.map((r) => windowFigures(r, cut.blocks))
+  const of = (figure: (window: WindowFigures) => number | undefined) => estimateOf(windows.map(figure), level)
+  const good = goodFigures(line, plan, of)
+  const study = {
+    line: line.line,
+    seed: options.seed,
+    version: options.version,
+    drive: options.drive,
+    days: options.days,
+    replications: rows.length,
+    level,
+    warmUp: warmUpFigures(rows[0], cut),
+    ...precisionFigures(good.perHour, options),
+    goodOutput: good,
+    startedPerHour: of((w) => w.startedPerHour),
+    yield: of((w) => w.yield),
+    turnedAwayPerHour: of((w) => w.turnedAwayPerHour),
+    wip: of((w) => w.wip),
+    throughputHours: { mean: of((w) => w.stay.mean), median: of((w) => w.stay.median), p95: of((w) => w.stay.p95) },
+    steps: stepFigures(plan, windows, rows, capacityTable(line), level),
+    places: placeFigures(plan, windows, level),
+    bins: binFigures(plan, windows, level),
+    series: series(plan, rows),
+    audit: auditFigures(rows),
+    waferSteps: rows.reduce((sum, r) => sum + r.waferSteps, 0),
+  }
+  return { ...study, warnings: warningsOf(study, rows) }
+}
+
+function warmUpFigures(rows: Rows, cut: Cut): RunStudy['warmUp'] {
+  const blockHours = (FINE_PER_COARSE * rows.fine) / TICKS_PER_HOUR
+  return { cutHours: cut.blocks * blockHours, windowHours: (COARSE_BLOCKS - cut.blocks) * blockHours, settled: cut.settled }
+}
+
+function precisionFigures(good: Estimate, options: RunOptions): Pick<RunStudy, 'precision'> {
+  if (options.precision === undefined) return {}
+  const reached = relativeHalfWidth(good) ?? Infinity
+  return { precision: { wanted: options.precision, reached, met: reached <= options.precision, cap: options.cap } }
+}
+
+function goodFigures(line: Line, plan: Plan, of: (figure: (window: WindowFigures) => number | undefined) => Estimate): RunStudy['goodOutput'] {
+  const target = line.target === undefined ? undefined : quantity('rate', line.target) * 3600
+  const { area } = plan
+  return {
+    perHour: of((w) => w.goodPerHour),
+    ...(area !== undefined && {
+      megawattPerYear: of((w) => ((w.goodPerHour * (w.efficiency ?? 0) * area * IRRADIANCE) / 1e6) * HOURS_PER_YEAR),
+      efficiency: of((w) => w.efficiency),
+    }),
+    ...(target !== undefined && { targetPerHour: target, shareOfTarget: of((w) => w.goodPerHour / target) }),
+  }
+}

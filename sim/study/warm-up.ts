@@ -1,0 +1,20 @@
+import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import type { Rows } from '../measure/rows.ts'
+import { mser5 } from '../stats/warm-up-cut.ts'
+
+/** Where the measured window starts. */
+export interface Cut {
+  /** Coarse blocks cut off. */
+  readonly blocks: number
+  readonly settled: boolean
+}
+
+/**
+ * The warm-up by MSER-5 on good output per fine block, averaged over the replications,
+ * rounded up to a coarse block (2 % of the run), at most half of the run.
+ */
+export function cutWarmUp(rows: readonly Rows[]): Cut {
+  const course = Array.from({ length: FINE_BLOCKS }, (_, b) => rows.reduce((sum, { line }) => sum + line.good[b + 1] - line.good[b], 0) / rows.length)
+  const { observations, settled } = mser5(course)
+  return { blocks: Math.min(Math.ceil(observations / FINE_PER_COARSE), COARSE_BLOCKS / 2), settled }
+}
