@@ -127,7 +127,7 @@ describe('availability', () => {
     relativelyCloseTo(at(failure, { every: '162 h', lasts: '6 h', ...calendar }), 0.9331797235023042, 1e-12)
   })
 
-  it('of stops that count running time adds them up: Buzacott 1967, Int. J. Production Research 5, 183-200', () => {
+  it('of stops that count running time adds them up: Buzacott 1967, Int. J. Production Research 5, 183-200 (from memory)', () => {
     const stops = [
       { every: '100 h', lasts: '10 h' },
       { every: '200 h', lasts: '10 h' },

@@ -241,6 +241,13 @@ describe('steps that no wafer reaches', () => {
     ],
     [
       routeOf(
+        { step: 'a', cycle: '1 s', rework: { share: '100 %', to: 'a', atMost: 3, then: 'pass' } },
+        { step: 'b', cycle: '1 s' },
+      ),
+      [],
+    ],
+    [
+      routeOf(
         {
           group: 'g',
           lanes: {
@@ -289,6 +296,13 @@ describe('a belt that keeps places free', () => {
       [
         'route[1] "dry" → belt → keepFree: found 2, expected at most 1 ("dry" could never take a wafer in; places behind it, in the tools of "print": 1)',
       ],
+    ],
+    [
+      routeOf(
+        { step: 'dry', belt: { spacing: '1 s', transit: '60 s', keepFree: 2 } },
+        { step: 'print', tools: 2, cycle: '2 s' },
+      ),
+      [],
     ],
     [
       between(

@@ -90,6 +90,15 @@ describe('outcomes', () => {
       singleWith({ breakage: { share: '80 %' }, reject: '20.1 %' }),
       ['route[0] "print": found breakage 80 %, reject 20.1 %, rework 0 %, expected at most 100 % together'],
     ],
+    // Shares that come to 100 % but for the rounding of the machine.
+    [
+      singleWith({
+        breakage: '0.3 %',
+        reject: '87.4 %',
+        rework: { share: '12.3 %', to: 'print', atMost: 1 },
+      }),
+      [],
+    ],
     [
       lineWith({ wafer, route: [{ step: 'test', cycle: '1 s', test: { reworkBelow: '21 %' } }] }),
       [

@@ -12,6 +12,8 @@ describe('target and feed', () => {
         'target: found "1801 wafers/h", expected at most what "print" allows on paper, 1800 wafers/h (net of its stops, yields and rework; waiting comes on top)',
       ],
     ],
+    // Met but for the rounding of the machine.
+    [lineWith({ route: [{ step: 'print', cycle: '5 s', reject: '4 %' }], target: '691.2 wafers/h' }), []],
     [
       lineWith({ target: '1000 wafers/h', feed: { rate: '900 wafers/h' } }),
       [
