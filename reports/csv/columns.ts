@@ -22,10 +22,15 @@ export function estimateColumns<Item>(
   of: (item: Item) => Estimate,
 ): readonly Column<Item>[] {
   return [
-    column(`${name} [${unit}]`, item => of(item).mean),
+    column(`${name} [${unit}]`, item => meanOf(of(item))),
     column(`${name} low [${unit}]`, item => of(item).low),
     column(`${name} high [${unit}]`, item => of(item).high),
   ]
+}
+
+/** The mean; nothing when no replication could say it (the mean length of a stop that never happened). */
+export function meanOf(estimate: Estimate): Cell {
+  return estimate.n === 0 ? undefined : estimate.mean
 }
 
 /**

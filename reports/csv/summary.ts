@@ -1,6 +1,6 @@
 import type { Estimate } from '../../sim/stats/estimate.ts'
 import type { RunStudy } from '../../sim/study/run-study.ts'
-import { type Column, column, csvText } from './columns.ts'
+import { type Column, column, csvText, meanOf } from './columns.ts'
 
 interface Measure {
   readonly name: string
@@ -10,7 +10,7 @@ interface Measure {
 
 const COLUMNS: readonly Column<Measure>[] = [
   column('name', row => row.name),
-  column('mean', row => row.estimate.mean),
+  column('mean', row => meanOf(row.estimate)),
   column('low', row => row.estimate.low),
   column('high', row => row.estimate.high),
   column('n', row => row.estimate.n),

@@ -28,6 +28,7 @@ const DIGITS_WHEN_CERTAIN = 6
  * two digits 6,512. The ends of the interval are rounded to the same place.
  */
 export function figure(estimate: Estimate, show: Show = {}): Figure {
+  if (estimate.n === 0) return { text: NOTHING, interval: '' }
   const scale = show.scale ?? 1
   const decimals = decimalsOf(estimate, show)
   const { low, high } = estimate

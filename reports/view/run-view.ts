@@ -83,9 +83,11 @@ function basis(study: RunStudy, context: RunContext): string[] {
   const { warmUp, precision } = study
   const plural = study.replications === 1 ? 'replication' : 'replications'
   const changes = context.changes ?? []
+  const cut =
+    warmUp.cutHours > 0 ? `the first ${significant(warmUp.cutHours, 3)} h cut as warm-up` : 'no warm-up cut'
   const sentences = [
     ...(changes.length === 0 ? [] : [`Changed: ${changes.join('; ')}.`]),
-    `${study.replications} ${plural} of ${significant(study.days, 6)} days, the first ${significant(warmUp.cutHours, 3)} h cut as warm-up.`,
+    `${study.replications} ${plural} of ${significant(study.days, 6)} days, ${cut}.`,
     `Seed ${JSON.stringify(study.seed)}, line ${context.fingerprint}, ${study.drive} drive, version ${study.version}.`,
   ]
   if (precision !== undefined) {
@@ -119,10 +121,17 @@ function facts(study: RunStudy): Fact[] {
   }
   add('Yield', percent(study.yield, { digits: 2, most: 3 }), '%')
   add('WIP', figure(study.wip, { digits: 2 }), 'wafers')
-  add('Throughput time, mean', figure(throughputHours.mean, { digits: 2 }), 'h')
-  add('Throughput time, median', figure(throughputHours.median, { digits: 2 }), 'h')
-  add('Throughput time, 95 % within', figure(throughputHours.p95, { digits: 2 }), 'h')
+  const { unit, scale } = unitOfTime(throughputHours.mean.mean)
+  add('Throughput time, mean', figure(throughputHours.mean, { digits: 2, scale }), unit)
+  add('Throughput time, median', figure(throughputHours.median, { digits: 2, scale }), unit)
+  add('Throughput time, 95 % within', figure(throughputHours.p95, { digits: 2, scale }), unit)
   return list
+}
+
+/** The unit in which a time in hours reads best. */
+function unitOfTime(hours: number): { readonly unit: string; readonly scale: number } {
+  if (hours >= 1) return { unit: 'h', scale: 1 }
+  return hours >= 1 / 60 ? { unit: 'min', scale: 60 } : { unit: 's', scale: 3600 }
 }
 
 function speedSentence(study: RunStudy, seconds: number): string {

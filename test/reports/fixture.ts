@@ -150,7 +150,7 @@ export const study: RunStudy = {
       passedPerHour: estimate(6512.34, 18.4),
       stops: [
         stop('jam', 0.31),
-        stop('never seen', 0, { perDay: none, hoursPerDay: none, meanMinutes: estimate(Number.NaN, 0) }),
+        stop('never seen', 0, { perDay: none, hoursPerDay: none, meanMinutes: { mean: 0, n: 0 } }),
       ],
     }),
   ],
@@ -194,7 +194,10 @@ export function singleReplication(): RunStudy {
     if (Array.isArray(value)) return value.map(bare)
     if (value === null || typeof value !== 'object') return value
     const { low: _low, high: _high, ...rest } = value as Record<string, unknown>
-    const kept = Object.entries(rest).map(([key, item]) => [key, key === 'n' ? 1 : bare(item)])
+    const kept = Object.entries(rest).map(([key, item]) => [
+      key,
+      key === 'n' ? Math.min(1, Number(item)) : bare(item),
+    ])
     return Object.fromEntries(kept)
   }
   return { ...(bare(study) as RunStudy), replications: 1 }

@@ -36,6 +36,7 @@ describe('a figure', () => {
 
   it('that is no number reads as nothing', () => {
     expect(figure(estimate(Number.NaN)).text).toBe('–')
+    expect(figure({ mean: 0, n: 0 })).toEqual({ text: '–', interval: '' })
     expect(figure({ mean: Number.NaN, low: Number.NaN, high: Number.NaN, n: 3 })).toEqual({
       text: '–',
       interval: '',

@@ -62,6 +62,25 @@ describe('the summary', () => {
     expect(summary(view, plain)).toContain('\nFixture line, variant "one more printer"\n')
   })
 
+  it('gives short stays in minutes or seconds, and says when nothing was cut', () => {
+    const { mean, median } = study.throughputHours
+    const stays = (factor: number) => {
+      const of = ({ mean, n }: typeof median) => ({
+        mean: mean / factor,
+        low: mean / factor,
+        high: mean / factor,
+        n,
+      })
+      return { mean: of(mean), median: of(median), p95: of(median) }
+    }
+    const warmUp = { cutHours: 0, windowHours: 240, settled: true }
+    const minutes = linesOf({ ...study, warmUp, throughputHours: stays(2) })
+    expect(minutes.find(line => line.includes('median'))).toMatch(/median {2,}30\.633 {2}min /)
+    expect(minutes.join()).toContain('10 days, no warm-up cut.')
+    const seconds = linesOf({ ...study, throughputHours: stays(100) })
+    expect(seconds.find(line => line.includes('median'))).toMatch(/median {2,}36\.7596 {2}s /)
+  })
+
   it('of one replication shows no interval', () => {
     const lines = linesOf(singleReplication())
     expect(lines[0]).toBe('6,512 good cells/h (1 replication, no interval), 396 MW/yr, 93.0 % of target.')
