@@ -1,5 +1,5 @@
 import { isPlainObject, plainCopy } from '../base/plain.ts'
-import { foundText, pathText, type Problem, problemAt } from '../base/problems.ts'
+import { foundText, type Problem, pathText, problemAt } from '../base/problems.ts'
 import { checkFlow } from './check-flow.ts'
 import { checkParts } from './check-line.ts'
 import { checkVariants } from './check-variants.ts'

@@ -1,7 +1,7 @@
-import { mean, toLaw } from '../chance/law.ts'
-import type { Spread } from '../chance/spec.ts'
 import { quantity } from '../base/quantity.ts'
 import type { Time } from '../base/units.ts'
+import { mean, toLaw } from '../chance/law.ts'
+import type { Spread } from '../chance/spec.ts'
 import type { Batch, Belt, Step, Stop } from './types.ts'
 
 /**

@@ -1,5 +1,5 @@
-import { isPlainObject } from '../base/plain.ts'
 import type * as z from 'zod'
+import { isPlainObject } from '../base/plain.ts'
 import {
   choose,
   countGauge,

@@ -1,6 +1,4 @@
 import { isPlainObject } from '../base/plain.ts'
-import type { Batch, Belt, Breakage, Rework, Step, Stop, Test } from './types.ts'
-import { countSpread, interval, LONGEST, lastingTime, TICK, workingTime } from './schema-spread.ts'
 import {
   choose,
   keyed,
@@ -14,6 +12,8 @@ import {
   text,
   whole,
 } from './schema-parts.ts'
+import { countSpread, interval, LONGEST, lastingTime, TICK, workingTime } from './schema-spread.ts'
+import type { Batch, Belt, Breakage, Rework, Step, Stop, Test } from './types.ts'
 
 const TIME = quantityGauge('time')
 const LENGTH = quantityGauge('length')

@@ -1,8 +1,6 @@
-import { isPlainObject } from '../base/plain.ts'
 import type * as z from 'zod'
+import { isPlainObject } from '../base/plain.ts'
 import { quoted } from '../base/problems.ts'
-import type { Bins, Buffer, Conveyor, Group, IngotLot, Line, RunDefaults, WaferKind } from './types.ts'
-import { countSpread, interval } from './schema-spread.ts'
 import {
   choose,
   judgeName,
@@ -18,7 +16,9 @@ import {
   text,
   whole,
 } from './schema-parts.ts'
+import { countSpread, interval } from './schema-spread.ts'
 import { anyTime, MOST_WAFERS, share, someTime, stepShape, stopShape } from './schema-step.ts'
+import type { Bins, Buffer, Conveyor, Group, IngotLot, Line, RunDefaults, WaferKind } from './types.ts'
 
 /**
  * The form of everything a person may write in a scenario, item by item. The items of

@@ -1,6 +1,6 @@
+import { isPlainObject } from '../base/plain.ts'
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatQuantity, quantity } from '../base/quantity.ts'
-import { isPlainObject } from '../base/plain.ts'
 import type { Follower } from './followers.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { beltContent } from './rates.ts'

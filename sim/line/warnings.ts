@@ -1,12 +1,12 @@
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatQuantity, quantity } from '../base/quantity.ts'
 import { capacityTable, lineYield } from './capacity.ts'
-import { describeVariant } from './vary.ts'
 import { followersOf } from './followers.ts'
 import { allItems } from './items.ts'
 import { outlineOf } from './outline.ts'
 import { meanCount, meanTime } from './rates.ts'
 import type { Line, Step } from './types.ts'
+import { describeVariant } from './vary.ts'
 import { warningsOfPlaces } from './warnings-flow.ts'
 import { warningsOfSteps } from './warnings-step.ts'
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { describeChanges } from '../../sim/line/describe.ts'
-import { applyChanges, applyVariant, describeVariant } from '../../sim/line/vary.ts'
 import type { Line, Variant } from '../../sim/line/types.ts'
+import { applyChanges, applyVariant, describeVariant } from '../../sim/line/vary.ts'
 import { valid, wafer } from './lines.ts'
 
 const base = {
