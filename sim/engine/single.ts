@@ -4,6 +4,7 @@ import { drawer, type RunKey } from './draw.ts'
 import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { GONE } from './outcome.ts'
 import { DOWN, FULL, IDLE, PLAIN, ToolStation, WATCHED } from './tool-station.ts'
+import { type RushHost, rush } from './rush.ts'
 import type { Station } from './station.ts'
 import type { Wafers } from './wafers.ts'
 
@@ -17,11 +18,11 @@ const TAKE = 2
  * line). Acts at equal times: a full tool hands over; tool events, lower tool first; an
  * idle tool takes, the one that has waited longest first.
  */
-export class SingleStation extends ToolStation {
+export class SingleStation extends ToolStation implements RushHost {
   private readonly input: Channel
   private readonly output: Channel | undefined
   /** Cycle time of each tool if fixed [ticks], else 0 and it is drawn. */
-  private readonly fixed: Float64Array
+  readonly fixed: Float64Array
   private readonly drawCycle: (() => number)[] = []
   private readonly shortest: number
   /** The next act, left by `find`. */
@@ -30,6 +31,9 @@ export class SingleStation extends ToolStation {
   private needsRoom = false
   private needsWafer = false
   readonly holds: Int32Array
+  readonly quiet: Float64Array
+  /** Both sides are buffers (first in, first out): the fast loop can be used. */
+  private readonly rushes: boolean
 
   constructor(
     override readonly plan: SinglePlan,
@@ -53,6 +57,8 @@ export class SingleStation extends ToolStation {
       this.drawCycle.push(shared ? this.drawCycle[0] : drawer(law, key, 1, plan.name, `tool ${t + 1}`, 'cycle'))
       if (law.kind === 'fixed') this.fixed[t] = this.drawCycle[t]()
     }
+    this.quiet = this.outcome.quiet
+    this.rushes = this.output !== undefined && !this.output.direct && !this.input.direct && !this.input.lifo
     this.shortest = plan.cycle.reduce((least, law) => Math.min(least, law.kind === 'fixed' ? Math.round(law.value) : 1), Infinity)
     for (let t = 0; t < plan.tools; t++) this.rest(t, 0)
   }
@@ -106,9 +112,9 @@ export class SingleStation extends ToolStation {
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {
-    const { phase } = this
-    const { quiet } = this.outcome
+    const { phase, quiet } = this
     let acts = 0
+    if (this.rushes && !knowsAll) acts = this.rush(limit)
     let time = this.find()
     while (acts < most && time < limit) {
       if (!knowsAll && !this.knows(time)) break
@@ -129,10 +135,19 @@ export class SingleStation extends ToolStation {
         this.finishWork(tool, time)
       } else this.event(tool, time)
       acts++
+      if (this.rushes && !knowsAll) acts += this.rush(limit)
       time = this.find()
     }
     this.promise(time)
     return acts
+  }
+
+  private rush(limit: number): number {
+    return rush(this, this.input, this.output as Channel, 2 * this.inputs.length, Math.min(limit, this.meter.nextFine))
+  }
+
+  nextCycle(tool: number): number {
+    return this.drawCycle[tool]()
   }
 
   /** Whether everything that the act found at `time` depends on is known. */

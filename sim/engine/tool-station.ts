@@ -57,17 +57,17 @@ export abstract class ToolStation extends Station implements OutcomeHost {
   /** End of the work if nothing stops it. */
   readonly finish: Float64Array
   /** Full length of the present work. */
-  protected readonly work: Float64Array
+  readonly work: Float64Array
   /** State of the meter, and the tick up to which it has been booked. */
   readonly since: Float64Array
-  protected readonly state: Uint8Array
+  readonly state: Uint8Array
   /** Running time to the next such stop; next calendar stop. */
   readonly left: Float64Array
   readonly calendar: Float64Array
   /** WATCHED work runs since this tick. */
   private readonly watchedFrom: Float64Array
-  protected readonly idle: ToolQueue
-  protected readonly full: ToolQueue
+  readonly idle: ToolQueue
+  readonly full: ToolQueue
   protected readonly outcome: Outcome
 
   /** Stop s of tool t at s * tools + t: what is left until it strikes (running, pieces) or when (calendar). */
@@ -75,7 +75,7 @@ export abstract class ToolStation extends Station implements OutcomeHost {
   private readonly span: Float64Array
   /** Stop that holds the tool down, or strikes at the next start; -1: none. */
   private readonly current: Int16Array
-  private readonly striking: Int16Array
+  readonly striking: Int16Array
   private readonly drawEvery: (() => number)[] = []
   private readonly drawLasts: (() => number)[] = []
 
@@ -146,7 +146,7 @@ export abstract class ToolStation extends Station implements OutcomeHost {
   // ---- work and stops ----------------------------------------------------------
 
   /** Starts `work` ticks of work (full work or what was left of it) at `time`. */
-  protected begin(tool: number, time: number, work: number): void {
+  begin(tool: number, time: number, work: number): void {
     const end = time + work
     this.finish[tool] = end
     if (work <= this.left[tool] && end < this.calendar[tool] && this.striking[tool] < 0) {
