@@ -21,9 +21,18 @@ const LITTLE_TOLERANCE = 1e-9
 export function audit(run: Run): Audit {
   const { stations, channels, wafers } = run.works
   const sum = (column: number) => stations.reduce((total, { meter }) => total + meter.counter[column], 0)
-  const rows = [...stations.flatMap((station) => station.inside()), ...channels.flatMap((channel) => channel.inside())]
+  const rows = [
+    ...stations.flatMap(station => station.inside()),
+    ...channels.flatMap(channel => channel.inside()),
+  ]
   const { wafersIn, area } = entered(run)
-  const counts = { good: sum(GOOD), broken: sum(BROKEN), rejected: sum(REJECTED), lost: sum(LOST), inside: rows.length }
+  const counts = {
+    good: sum(GOOD),
+    broken: sum(BROKEN),
+    rejected: sum(REJECTED),
+    lost: sum(LOST),
+    inside: rows.length,
+  }
   const accounted = counts.good + counts.broken + counts.rejected + counts.lost + counts.inside
   const insideStay = rows.reduce((total, row) => total + run.blocks.horizon - wafers.birth[row], 0)
   const stays = sum(STAY_SUM) + sum(LOST_STAY_SUM) + insideStay
@@ -31,7 +40,8 @@ export function audit(run: Run): Audit {
   const faults: string[] = []
   if (accounted !== wafersIn) faults.push(`${wafersIn} wafers came in, ${accounted} are accounted for`)
   if (new Set(rows).size !== rows.length) faults.push('a wafer is in two places')
-  if (littleGap > LITTLE_TOLERANCE) faults.push(`wafers x time and summed stays differ by ${littleGap} of their size`)
+  if (littleGap > LITTLE_TOLERANCE)
+    faults.push(`wafers x time and summed stays differ by ${littleGap} of their size`)
   return { wafersIn, ...counts, littleGap, faults: [...faults, ...stateFaults(run)] }
 }
 
@@ -49,10 +59,11 @@ function entered(run: Run): { wafersIn: number; area: number } {
       // A channel holds from its put to its take: the take ends the stay there and begins one inside.
       if (input.endless) area += meter.areaRows[lastArea + f]
     })
-    if (feed) outputs.forEach((_, f) => {
-      wafersIn += meter.countRows[last + f]
-      area += meter.areaRows[lastArea + f]
-    })
+    if (feed)
+      outputs.forEach((_, f) => {
+        wafersIn += meter.countRows[last + f]
+        area += meter.areaRows[lastArea + f]
+      })
     area -= meter.areaRows[lastArea + inputs.length + outputs.length]
   }
   return { wafersIn, area }
@@ -63,7 +74,9 @@ function stateFaults(run: Run): string[] {
   return run.works.stations.flatMap(({ meter, name }) =>
     Array.from({ length: meter.shape.tools }, (_, tool) => {
       const total = meter.state.subarray(tool * STATES, (tool + 1) * STATES).reduce((a, b) => a + b, 0)
-      return total === run.blocks.horizon ? '' : `the states of ${name}, tool ${tool + 1}, add up to ${total} of ${run.blocks.horizon} ticks`
-    }).filter((text) => text !== ''),
+      return total === run.blocks.horizon
+        ? ''
+        : `the states of ${name}, tool ${tool + 1}, add up to ${total} of ${run.blocks.horizon} ticks`
+    }).filter(text => text !== ''),
   )
 }

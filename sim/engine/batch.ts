@@ -180,7 +180,8 @@ export class BatchStation extends ToolStation {
     if (this.needsWafer && this.suppliers[0])
       take = Math.min(take, this.suppliers[0].putsNotBefore(this.input) + this.input.delay)
     let put = take + 1
-    for (let t = 0; t < this.tools; t++) if (this.size[t] > 0) put = Math.min(put, this.phase[t] === DONE ? take : this.at[t])
+    for (let t = 0; t < this.tools; t++)
+      if (this.size[t] > 0) put = Math.min(put, this.phase[t] === DONE ? take : this.at[t])
     if (this.full.count > 0) put = Math.min(put, take)
     this.earliestTake = take
     this.earliestPut = put
@@ -259,7 +260,8 @@ export class BatchStation extends ToolStation {
     let kept = 0
     let clearing = 0
     for (let w = 0; w < this.size[tube]; w++) {
-      if (--quiet[tube] <= 0 && this.outcome.settle(tube, load[w], time) === GONE) clearing += this.outcome.clearing
+      if (--quiet[tube] <= 0 && this.outcome.settle(tube, load[w], time) === GONE)
+        clearing += this.outcome.clearing
       else load[kept++] = load[w]
     }
     this.size[tube] = kept

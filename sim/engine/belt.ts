@@ -1,5 +1,5 @@
-import { openStream } from '../chance/streams.ts'
 import type { Stream } from '../chance/streams.ts'
+import { openStream } from '../chance/streams.ts'
 import { type BeltPlan, LOSE, LOSE_SOME, type Plan, RESUME } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import type { RunKey } from './draw.ts'
@@ -80,7 +80,8 @@ export class BeltStation extends ToolStation {
     this.needsRoom = this.needsWafer = false
     let time = this.findEnd()
     for (let t = 0; t < this.tools; t++)
-      if (this.still[t] === Infinity && this.tails[t].nextExit() < time) time = this.mark(EXIT, t, this.tails[t].nextExit())
+      if (this.still[t] === Infinity && this.tails[t].nextExit() < time)
+        time = this.mark(EXIT, t, this.tails[t].nextExit())
     for (let t = 0; t < this.tools; t++) if (this.at[t] < time) time = this.mark(EVENT, t, this.at[t])
     return this.input.direct ? this.findDirectTake(time) : this.findTake(time)
   }
@@ -97,7 +98,8 @@ export class BeltStation extends ToolStation {
     const place = (this.output as Channel).roomAt(this.now)
     if (place === Infinity) this.needsRoom = true
     const scrap = this.ends.nextExit()
-    if (place < Infinity && place <= scrap) return this.mark(PUT, this.full.count > 0 ? this.full.first() : -1, place)
+    if (place < Infinity && place <= scrap)
+      return this.mark(PUT, this.full.count > 0 ? this.full.first() : -1, place)
     return scrap < Infinity ? this.mark(SCRAP, -1, scrap) : Infinity
   }
 
@@ -132,7 +134,12 @@ export class BeltStation extends ToolStation {
     let time = before
     let waits = -1
     for (let t = 0; t < this.tools; t++)
-      if (this.phase[t] === IDLE && this.asked[t] === Infinity && (waits < 0 || this.free[t] < this.free[waits])) waits = t
+      if (
+        this.phase[t] === IDLE &&
+        this.asked[t] === Infinity &&
+        (waits < 0 || this.free[t] < this.free[waits])
+      )
+        waits = t
     if (waits >= 0) {
       const place = this.reserved(this.insideAll + this.idle.count)
       const ask = Math.max(this.free[waits], place, this.now)
@@ -151,7 +158,7 @@ export class BeltStation extends ToolStation {
   /** When the place that the next wafer needs is free, `before` it being spoken for; Infinity when that is not recorded. */
   private reserved(before: number): number {
     const { output } = this
-    if (!output?.bounded || this.plan.halts) return 0
+    if (!output?.bounded || this.plan.halts || this.plan.keepFree === 0) return 0
     const entry = Math.min(before, this.plan.keepFree - 1)
     return entry < output.roomLeft ? output.room[(output.roomHead + entry) & output.roomMask] : Infinity
   }
@@ -194,7 +201,8 @@ export class BeltStation extends ToolStation {
   private promise(next: number): void {
     let take = next
     if (this.needsRoom) take = Math.min(take, this.customers[0].earliestTake)
-    if (this.needsWafer && this.suppliers[0]) take = Math.min(take, this.suppliers[0].earliestPut + this.input.delay)
+    if (this.needsWafer && this.suppliers[0])
+      take = Math.min(take, this.suppliers[0].earliestPut + this.input.delay)
     let put = Math.max(take, this.now) + this.plan.transit
     for (let t = 0; t < this.tools; t++) put = Math.min(put, this.tails[t].nextExit())
     if (this.ends.count > 0 || this.full.count > 0) put = Math.min(put, take)
@@ -255,7 +263,8 @@ export class BeltStation extends ToolStation {
       state[row + BLOCKED] += asked - free
       state[row + STARVED] += time - asked
     } else {
-      const ready = input.stacked > 0 || input.endless ? free : input.waiting > 0 ? input.ready[input.head] : time
+      const ready =
+        input.stacked > 0 || input.endless ? free : input.waiting > 0 ? input.ready[input.head] : time
       const arrival = Math.min(Math.max(ready, free), time)
       state[row + STARVED] += arrival - free
       state[row + BLOCKED] += time - arrival
@@ -277,7 +286,8 @@ export class BeltStation extends ToolStation {
     this.meter.counter[IDEAL_TIME] += this.plan.slot
     if (--this.outcome.quiet[tool] <= 0 && this.outcome.settle(tool, wafer, time) === GONE) return
     if (this.exit) this.leave(wafer, time)
-    else if (this.ends.count + this.full.count === 0 && (this.output as Channel).roomAt(time) === time) this.handOver(wafer, time)
+    else if (this.ends.count + this.full.count === 0 && (this.output as Channel).roomAt(time) === time)
+      this.handOver(wafer, time)
     else this.waitAtEnd(tool, wafer, time)
   }
 
@@ -365,7 +375,8 @@ export class BeltStation extends ToolStation {
   private event(tool: number, time: number): void {
     const phase = this.phase[tool]
     if (phase === DOWN) this.comeUp(tool, time)
-    else if (phase === PLAIN || (phase === WATCHED && this.watchedEnds(tool, time))) this.openInfeed(tool, time)
+    else if (phase === PLAIN || (phase === WATCHED && this.watchedEnds(tool, time)))
+      this.openInfeed(tool, time)
     else this.strike(tool, time)
   }
 
@@ -391,7 +402,9 @@ export class BeltStation extends ToolStation {
   }
 
   inside(): number[] {
-    return [...this.tails, this.ends].flatMap((tail) => tail.wafersInside()).concat([...this.atEnd].filter((wafer) => wafer >= 0))
+    return [...this.tails, this.ends]
+      .flatMap(tail => tail.wafersInside())
+      .concat([...this.atEnd].filter(wafer => wafer >= 0))
   }
 
   waitsFor(): string {

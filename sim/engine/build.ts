@@ -20,16 +20,16 @@ export interface Works {
 
 export function build(plan: Plan, blocks: Blocks, key: RunKey): Works {
   const wafers = new Wafers(plan, key.seed, key.replication)
-  const channels = plan.channels.map((channel) => new Channel(channel))
+  const channels = plan.channels.map(channel => new Channel(channel))
   const stations = plan.stations.map((station, position) => {
-    const inputs = station.inputs.map((c) => channels[c])
-    const outputs = outputsOf(station).map((c) => channels[c])
+    const inputs = station.inputs.map(c => channels[c])
+    const outputs = outputsOf(station).map(c => channels[c])
     const meter = new Meter(meterShape(plan, station), blocks)
     return makeStation(plan, station, position, inputs, outputs, meter, wafers, key)
   })
   plan.stations.forEach((station, position) => {
-    stations[position].suppliers = station.inputs.map((c) => supplierOf(plan.channels[c], stations))
-    stations[position].customers = outputsOf(station).map((c) => stations[plan.channels[c].to])
+    stations[position].suppliers = station.inputs.map(c => supplierOf(plan.channels[c], stations))
+    stations[position].customers = outputsOf(station).map(c => stations[plan.channels[c].to])
   })
   return { stations, channels, wafers }
 }

@@ -1,5 +1,5 @@
-import { grown, type Wafers } from './wafers.ts'
 import type { ChannelPlan } from '../plan/plan.ts'
+import { grown, type Wafers } from './wafers.ts'
 
 /**
  * What lies between two stations, and all they need to know of each other: when each

@@ -13,7 +13,7 @@ const VISIT = 4096
 
 /** Always takes the earliest act of the whole line; at equal times of the station furthest down. */
 export const driveStrict: Drive = (stations, limit) => {
-  const pending = Float64Array.from(stations, (station) => station.pending())
+  const pending = Float64Array.from(stations, station => station.pending())
   for (;;) {
     const position = earliest(pending)
     if (!(pending[position] < limit)) return finish(stations, limit, pending[position])

@@ -129,7 +129,8 @@ export class JunctionStation extends Station {
     if (this.holds !== EMPTY || this.find() === Infinity || this.inputs[this.door].endless) return undefined
     const ready = this.inputs[this.door].ready[this.inputs[this.door].head]
     return this.suppliers.find(
-      (other, i) => other && this.isQuiet(i) && other.position > this.positionOf(this.door) && other.pending() <= ready,
+      (other, i) =>
+        other && this.isQuiet(i) && other.position > this.positionOf(this.door) && other.pending() <= ready,
     )
   }
 
@@ -175,7 +176,8 @@ export class JunctionStation extends Station {
     if (this.outputs.length === 1) return true
     for (let k = 0; k < this.outputs.length; k++) {
       const output = this.outputs[k]
-      const settled = this.plan.split === 'in turn' ? output.roomAt(this.now) < Infinity : output.fillKnownAt(time)
+      const settled =
+        this.plan.split === 'in turn' ? output.roomAt(this.now) < Infinity : output.fillKnownAt(time)
       if (!settled && !(this.customers[k].earliestTake > time)) return false
     }
     return true

@@ -1,5 +1,5 @@
 import { geometricSampler, sampler } from '../chance/sampler.ts'
-import { type Stream, openStream } from '../chance/streams.ts'
+import { openStream, type Stream } from '../chance/streams.ts'
 import type { OutcomePlan } from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { BROKEN, type Meter, REJECTED, REWORKED } from './meter.ts'
@@ -59,8 +59,10 @@ export class Outcome {
     for (let t = 0; t < n; t++) {
       const tool = [station.name, `tool ${t + 1}`]
       this.chance.push(openStream(seed, replication, ...tool, 'chance'))
-      if (plan.clearing) this.drawClearing.push(drawer(plan.clearing.lasts, station.key, 1, ...tool, 'clearing'))
-      if (plan.test) this.drawNoise.push(noiseSampler(plan.test.noise, openStream(seed, replication, ...tool, 'noise')))
+      if (plan.clearing)
+        this.drawClearing.push(drawer(plan.clearing.lasts, station.key, 1, ...tool, 'clearing'))
+      if (plan.test)
+        this.drawNoise.push(noiseSampler(plan.test.noise, openStream(seed, replication, ...tool, 'noise')))
     }
   }
 
@@ -168,7 +170,8 @@ export class Outcome {
     let next = Math.min(this.toBreakage.left[tool], this.toReject.left[tool], this.toRework.left[tool])
     if (this.plan.test) next = 1
     if (this.station.pieces === 'wafers')
-      for (let i = tool; i < this.pieces.length; i += this.station.tools) next = Math.min(next, this.pieces[i])
+      for (let i = tool; i < this.pieces.length; i += this.station.tools)
+        next = Math.min(next, this.pieces[i])
     this.quiet[tool] = this.span[tool] = next
   }
 }
@@ -183,7 +186,9 @@ class Countdown {
     if (share <= 0) return
     const { seed, replication } = station.key
     for (let t = 0; t < station.tools; t++) {
-      this.draw.push(geometricSampler(share, openStream(seed, replication, station.name, `tool ${t + 1}`, cause)))
+      this.draw.push(
+        geometricSampler(share, openStream(seed, replication, station.name, `tool ${t + 1}`, cause)),
+      )
       this.left[t] = this.draw[t]()
     }
   }

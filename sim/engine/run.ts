@@ -26,7 +26,8 @@ export class Run {
   step(): number {
     const limit = ++this.done * this.blocks.coarse
     const { stations } = this.works
-    if (!this.drive(stations, limit) && this.restsFrom === Infinity) this.restsFrom = Math.max(...stations.map((s) => s.now))
+    if (!this.drive(stations, limit) && this.restsFrom === Infinity)
+      this.restsFrom = Math.max(...stations.map(s => s.now))
     return this.done / COARSE_BLOCKS
   }
 
@@ -37,7 +38,7 @@ export class Run {
 
   /** True when the line rests because every wafer has come. */
   fed(): boolean {
-    return this.works.stations.some((station) => station instanceof FeedStation && station.done())
+    return this.works.stations.some(station => station instanceof FeedStation && station.done())
   }
 }
 

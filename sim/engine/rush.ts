@@ -1,8 +1,8 @@
 import type { Channel } from './channel.ts'
 import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
 import type { ToolQueue } from './tool-queue.ts'
-import type { Wafers } from './wafers.ts'
 import { FULL, IDLE, PLAIN } from './tool-station.ts'
+import type { Wafers } from './wafers.ts'
 
 /** What the fast loop reads and writes of a single-wafer station. */
 export interface RushHost {
@@ -42,7 +42,23 @@ export interface RushHost {
  * @returns acts done
  */
 export function rush(host: RushHost, input: Channel, output: Channel, outFlow: number, stop: number): number {
-  const { tools, at, phase, state, since, left, calendar, striking, finish, work, holds, idle, full, quiet, fixed } = host
+  const {
+    tools,
+    at,
+    phase,
+    state,
+    since,
+    left,
+    calendar,
+    striking,
+    finish,
+    work,
+    holds,
+    idle,
+    full,
+    quiet,
+    fixed,
+  } = host
   const { flow, counter, base, state: books } = host.meter
   const { ready, wafer: waitingWafers, mask, room: inRoom, roomMask: inRoomMask, bounded: inBounded } = input
   const { room, roomMask, ready: outReady, wafer: outWafers, mask: outMask, delay } = output
@@ -55,7 +71,15 @@ export function rush(host: RushHost, input: Channel, output: Channel, outFlow: n
   let outTail = (output.head + output.waiting) & outMask
   let outSpace = outMask + 1 - output.waiting
   let now = host.now
-  let [taken, takenSum, put, putSum, starts, ended, ideal] = [flow[0], flow[1], flow[outFlow], flow[outFlow + 1], 0, 0, 0]
+  let [taken, takenSum, put, putSum, starts, ended, ideal] = [
+    flow[0],
+    flow[1],
+    flow[outFlow],
+    flow[outFlow + 1],
+    0,
+    0,
+    0,
+  ]
   let acts = 0
   for (;;) {
     // The earliest tool event, or a full tool that finds a place before it, or an idle one its wafer.

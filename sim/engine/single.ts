@@ -3,9 +3,9 @@ import type { Channel } from './channel.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { GONE } from './outcome.ts'
-import { DOWN, FULL, IDLE, PLAIN, ToolStation, WATCHED } from './tool-station.ts'
 import { type RushHost, rush } from './rush.ts'
 import type { Station } from './station.ts'
+import { DOWN, FULL, IDLE, PLAIN, ToolStation, WATCHED } from './tool-station.ts'
 import type { Wafers } from './wafers.ts'
 
 /** The three acts, in their order at equal times. */
@@ -54,12 +54,17 @@ export class SingleStation extends ToolStation implements RushHost {
       const law = plan.cycle[t]
       // Values replayed in order belong to the step: the tools share one reader.
       const shared = law.kind === 'replayed' && t > 0
-      this.drawCycle.push(shared ? this.drawCycle[0] : drawer(law, key, 1, plan.name, `tool ${t + 1}`, 'cycle'))
+      this.drawCycle.push(
+        shared ? this.drawCycle[0] : drawer(law, key, 1, plan.name, `tool ${t + 1}`, 'cycle'),
+      )
       if (law.kind === 'fixed') this.fixed[t] = this.drawCycle[t]()
     }
     this.quiet = this.outcome.quiet
     this.rushes = this.output !== undefined && !this.output.direct && !this.input.direct && !this.input.lifo
-    this.shortest = plan.cycle.reduce((least, law) => Math.min(least, law.kind === 'fixed' ? Math.round(law.value) : 1), Infinity)
+    this.shortest = plan.cycle.reduce(
+      (least, law) => Math.min(least, law.kind === 'fixed' ? Math.round(law.value) : 1),
+      Infinity,
+    )
     for (let t = 0; t < plan.tools; t++) this.rest(t, 0)
   }
 
@@ -143,7 +148,13 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   private rush(limit: number): number {
-    return rush(this, this.input, this.output as Channel, 2 * this.inputs.length, Math.min(limit, this.meter.nextFine))
+    return rush(
+      this,
+      this.input,
+      this.output as Channel,
+      2 * this.inputs.length,
+      Math.min(limit, this.meter.nextFine),
+    )
   }
 
   nextCycle(tool: number): number {
@@ -213,7 +224,8 @@ export class SingleStation extends ToolStation implements RushHost {
   private passOn(tool: number, time: number): void {
     const wafer = this.holds[tool]
     if (this.exit) this.leave(wafer, time)
-    else if (this.full.count === 0 && (this.output as Channel).roomAt(time) === time) this.handOver(wafer, time)
+    else if (this.full.count === 0 && (this.output as Channel).roomAt(time) === time)
+      this.handOver(wafer, time)
     else {
       this.waitForRoom(tool, time)
       return
@@ -233,7 +245,13 @@ export class SingleStation extends ToolStation implements RushHost {
     this.holds[tool] = -1
     const { input } = this
     const waits = input.waiting > 0 && input.ready[input.head] <= time
-    if (this.idle.count === 0 && (waits || input.endless) && !input.lifo && !input.direct && this.calendar[tool] > time) {
+    if (
+      this.idle.count === 0 &&
+      (waits || input.endless) &&
+      !input.lifo &&
+      !input.direct &&
+      this.calendar[tool] > time
+    ) {
       this.state[tool] = PRODUCTIVE
       this.start(tool, time)
     } else this.rest(tool, time)
@@ -277,7 +295,7 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   inside(): number[] {
-    return [...this.holds].filter((wafer) => wafer >= 0)
+    return [...this.holds].filter(wafer => wafer >= 0)
   }
 
   waitsFor(): string {

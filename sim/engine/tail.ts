@@ -47,7 +47,10 @@ export class Tail {
   }
 
   wafersInside(): number[] {
-    return Array.from({ length: this.count }, (_, i) => this.wafers[(this.head + i) & (this.wafers.length - 1)])
+    return Array.from(
+      { length: this.count },
+      (_, i) => this.wafers[(this.head + i) & (this.wafers.length - 1)],
+    )
   }
 
   /** The belt has stood still for `ticks`. */
@@ -58,8 +61,8 @@ export class Tail {
   private grow(): void {
     const size = this.wafers.length
     const order = Array.from({ length: size }, (_, i) => (this.head + i) & (size - 1))
-    const wafers = order.map((i) => this.wafers[i])
-    const exits = order.map((i) => this.exits[i])
+    const wafers = order.map(i => this.wafers[i])
+    const exits = order.map(i => this.exits[i])
     this.wafers = grown(this.wafers)
     this.exits = grown(this.exits)
     this.wafers.set(wafers)

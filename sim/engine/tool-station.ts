@@ -1,4 +1,13 @@
-import { CALENDAR, LOSE, LOSE_SOME, PIECES, RESTART, type Plan, RUNNING, type ToolPlan } from '../plan/plan.ts'
+import {
+  CALENDAR,
+  LOSE,
+  LOSE_SOME,
+  PIECES,
+  type Plan,
+  RESTART,
+  RUNNING,
+  type ToolPlan,
+} from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import { drawer, type RunKey } from './draw.ts'
 import {
@@ -17,8 +26,8 @@ import {
   UNSCHEDULED_DOWN,
 } from './meter.ts'
 import { Outcome, type OutcomeHost } from './outcome.ts'
-import { ToolQueue } from './tool-queue.ts'
 import { Station } from './station.ts'
+import { ToolQueue } from './tool-queue.ts'
 import type { Wafers } from './wafers.ts'
 
 /** Phases of a tool. */
@@ -221,7 +230,8 @@ export abstract class ToolStation extends Station implements OutcomeHost {
     const { fate, lose } = this.plan.stops[stop]
     if (fate === RESTART) this.heldWork[tool] = this.work[tool]
     else if (fate === LOSE) this.heldPhase[tool] = this.loseInside(tool, stop, Infinity, time)
-    else if (fate === LOSE_SOME) this.heldPhase[tool] = this.loseInside(tool, stop, this.outcome.drawLoss(tool, lose), time)
+    else if (fate === LOSE_SOME)
+      this.heldPhase[tool] = this.loseInside(tool, stop, this.outcome.drawLoss(tool, lose), time)
   }
 
   /** Scraps up to `most` wafers of the piece in work. @returns the phase to go on with: IDLE when nothing is left of it */

@@ -1,5 +1,5 @@
-import { type Stream, openStream } from '../chance/streams.ts'
 import { sampler } from '../chance/sampler.ts'
+import { openStream, type Stream } from '../chance/streams.ts'
 import type { Plan } from '../plan/plan.ts'
 
 /**

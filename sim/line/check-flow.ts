@@ -11,6 +11,7 @@ export function checkFlow(route: readonly Place[]): Problem[] {
     ...checkNames(route),
     ...checkEnds(route, 'nothing follows'),
     ...checkTools(route, followersOf(route)),
+    ...checkSplits(route),
     ...checkRework(route),
     ...checkReach(route),
   ]
@@ -70,6 +71,23 @@ function checkTools(route: readonly Place[], followers: ReadonlyMap<Place, Follo
     const { batch, belt } = place.item
     if (batch) return checkLoads(place, batch, route[index - 1])
     return belt ? checkPlaces(place, belt, followers.get(place)) : []
+  })
+}
+
+/** The fill of an unlimited store says nothing of how full it is. */
+function checkSplits(route: readonly Place[]): Problem[] {
+  return route.flatMap(({ item, lanes }) => {
+    const inner = lanes.flatMap(lane => checkSplits(lane.route))
+    if (!item || !('group' in item) || item.split === 'in turn') return inner
+    const endless = lanes.flatMap(({ route: [first] }) =>
+      first?.item && 'buffer' in first.item && first.item.capacity === 'unlimited' ? [first] : [],
+    )
+    const hint = 'the lane that is least full gets the next wafer, so each needs a size'
+    const wanted = 'a number of wafers, or split: "in turn"'
+    return [
+      ...inner,
+      ...endless.map(({ path }) => problemAt([...path, 'capacity'], '"unlimited"', wanted, hint)),
+    ]
   })
 }
 

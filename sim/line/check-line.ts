@@ -4,7 +4,7 @@ import { allPlaces, type Place } from './outline.ts'
 
 /** What cannot be between the parts of a line. Parts that could not be read are left to their own problems. */
 export function checkParts(line: Readonly<Record<string, unknown>>, route: readonly Place[]): Problem[] {
-  return [...checkFeed(line.feed), ...checkTests(line, route)]
+  return [...checkFeed(line.feed), ...checkFirstStore(line.feed, route), ...checkTests(line, route)]
 }
 
 function checkFeed(feed: unknown): Problem[] {
@@ -16,6 +16,22 @@ function checkFeed(feed: unknown): Problem[] {
       ['feed'],
       given.length === 0 ? 'a feed without a pace' : wordList(given, 'and'),
       'either every or rate',
+    ),
+  ]
+}
+
+/** A feed that is as fast as the line takes wafers would fill a store without end for ever. */
+function checkFirstStore(feed: unknown, route: readonly Place[]): Problem[] {
+  const item = route[0]?.item
+  if (feed !== undefined && feed !== 'as fast as taken') return []
+  if (!item || !('buffer' in item) || item.capacity !== 'unlimited') return []
+  const hint = 'the feed is as fast as wafers are taken, and an unlimited buffer takes them without end'
+  return [
+    problemAt(
+      [...route[0].path, 'capacity'],
+      '"unlimited"',
+      'a number of wafers, or a feed with a pace',
+      hint,
     ),
   ]
 }

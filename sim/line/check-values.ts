@@ -141,8 +141,17 @@ function checkBatch({ load, least, longestWait }: Batch, path: Path): Problem[] 
 }
 
 /** Breakage, reject, rework and test: the ways in which a wafer does not simply pass. */
-function checkOutcome({ breakage = '0 %', reject = '0 %', rework, test }: Step, path: Path): Problem[] {
+function checkOutcome({ breakage = '0 %', reject = '0 %', rework, test, belt }: Step, path: Path): Problem[] {
   const problems: Problem[] = []
+  if (belt && typeof breakage === 'object' && breakage.clearing)
+    problems.push(
+      problemAt(
+        [...path, 'breakage', 'clearing'],
+        'clearing on a belt',
+        'a stop of its own for it',
+        'shards on a belt are found as a jam: { stop: "jam", every: ..., inside: { lose: [1, 4] } }',
+      ),
+    )
   const broken = typeof breakage === 'string' ? breakage : breakage.share
   const shares = [broken, reject, rework?.share ?? '0 %'].map(share => quantity('share', share))
   // Shares such as 33.3 % and 66.7 % may come out a rounding above one.

@@ -1,5 +1,5 @@
-import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
 import { type Audit, audit } from '../engine/audit.ts'
+import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
 import { outputsOf } from '../engine/build.ts'
 import { COUNTERS, GOOD, type Meter, STATES, STOP_COLUMNS, TURNED_AWAY } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
@@ -74,7 +74,7 @@ const FINE_ROWS = FINE_BLOCKS + 1
 
 /** Folds the books of a finished run. */
 export function rowsOf(plan: Plan, run: Run): Rows {
-  const meters = run.works.stations.map((station) => station.meter)
+  const meters = run.works.stations.map(station => station.meter)
   const places = plan.places.map(() => emptyPlace())
   foldChannels(plan, meters, places)
   foldStations(plan, meters, places)
@@ -90,7 +90,11 @@ export function rowsOf(plan: Plan, run: Run): Rows {
 }
 
 function emptyPlace(): PlaceRows {
-  return { area: new Float64Array(COARSE_ROWS), left: new Float64Array(COARSE_ROWS), level: new Float64Array(FINE_ROWS) }
+  return {
+    area: new Float64Array(COARSE_ROWS),
+    left: new Float64Array(COARSE_ROWS),
+    level: new Float64Array(FINE_ROWS),
+  }
 }
 
 function foldChannels(plan: Plan, meters: readonly Meter[], places: readonly PlaceRows[]): void {
@@ -109,7 +113,8 @@ function foldStations(plan: Plan, meters: readonly Meter[], places: readonly Pla
   plan.stations.forEach((station, s) => {
     if (station.kind === 'feed') return
     const flows = meters[s].shape.flows
-    for (let f = 0; f < flows; f++) addFlow(places[station.place], meters[s], f, f < station.inputs.length ? 1 : -1)
+    for (let f = 0; f < flows; f++)
+      addFlow(places[station.place], meters[s], f, f < station.inputs.length ? 1 : -1)
   })
 }
 
@@ -124,7 +129,9 @@ function addFlow(place: PlaceRows, meter: Meter, flow: number, sign: 1 | -1): vo
 }
 
 function stepRows(plan: Plan, meters: readonly Meter[], step: number): StepRows {
-  const members = plan.stations.flatMap((station, s) => (station.step === step && 'outcome' in station ? [{ station, meter: meters[s] }] : []))
+  const members = plan.stations.flatMap((station, s) =>
+    station.step === step && 'outcome' in station ? [{ station, meter: meters[s] }] : [],
+  )
   const stopCount = Math.max(...members.map(({ meter }) => meter.shape.stops))
   const rows = {
     tools: members.reduce((sum, { station }) => sum + station.tools, 0),
@@ -183,7 +190,8 @@ function lineRows(plan: Plan, meters: readonly Meter[], places: readonly PlaceRo
   for (const place of places) addAll(line.area, place.area)
   for (const meter of meters) {
     addAll(line.counters, meter.counterRows)
-    for (let row = 0; row < COARSE_ROWS; row++) line.turnedAway[row] += meter.counterRows[row * COUNTERS + TURNED_AWAY]
+    for (let row = 0; row < COARSE_ROWS; row++)
+      line.turnedAway[row] += meter.counterRows[row * COUNTERS + TURNED_AWAY]
     if (meter.shape.bins > 0) addAll(line.bins, meter.binRows)
     for (let i = 0; i < meter.stays.length; i++) line.stays[i] += meter.stays[i]
   }
@@ -195,7 +203,7 @@ function lineRows(plan: Plan, meters: readonly Meter[], places: readonly PlaceRo
 function foldEnds(plan: Plan, meters: readonly Meter[], line: LineRows): void {
   plan.stations.forEach((station, s) => {
     const { flows } = meters[s].shape
-    const entry = station.kind === 'feed' ? 0 : station.inputs.findIndex((c) => plan.channels[c].from < 0)
+    const entry = station.kind === 'feed' ? 0 : station.inputs.findIndex(c => plan.channels[c].from < 0)
     for (let row = 0; row < FINE_ROWS; row++) {
       line.good[row] += meters[s].goodRows[row]
       if (entry >= 0) line.started[row] += meters[s].countRows[row * flows + entry]
@@ -205,10 +213,12 @@ function foldEnds(plan: Plan, meters: readonly Meter[], line: LineRows): void {
 
 function restOf(run: Run): Rest | undefined {
   if (run.restsFrom === Infinity) return undefined
-  const waits = run.works.stations.flatMap((station) => {
+  const waits = run.works.stations.flatMap(station => {
     const inside = station.inside().length
     const before = station.inputs.reduce((sum, input) => sum + input.inside().length, 0)
-    return inside + before > 0 ? [`${station.name} (${inside} inside, ${before} before it) waits for ${station.waitsFor()}`] : []
+    return inside + before > 0
+      ? [`${station.name} (${inside} inside, ${before} before it) waits for ${station.waitsFor()}`]
+      : []
   })
   return { from: run.restsFrom, fed: run.fed(), waits }
 }

@@ -36,7 +36,11 @@ export interface WindowFigures {
   readonly yield: number | undefined
   readonly efficiency: number | undefined
   readonly wip: number
-  readonly stay: { readonly mean: number | undefined; readonly median: number | undefined; readonly p95: number | undefined }
+  readonly stay: {
+    readonly mean: number | undefined
+    readonly median: number | undefined
+    readonly p95: number | undefined
+  }
   readonly steps: readonly StepWindow[]
   readonly places: readonly { readonly wip: number; readonly stayHours: number | undefined }[]
   /** Cells per bin, from the box below the lowest on, as shares of those sorted. */
@@ -58,7 +62,12 @@ export interface StepWindow {
   readonly lost: number | undefined
   readonly yield: number | undefined
   readonly wip: number
-  readonly stops: readonly { readonly perDay: number; readonly hoursPerDay: number; readonly meanMinutes: number | undefined; readonly lostPerDay: number }[]
+  readonly stops: readonly {
+    readonly perDay: number
+    readonly hoursPerDay: number
+    readonly meanMinutes: number | undefined
+    readonly lostPerDay: number
+  }[]
 }
 
 export function windowFigures(rows: Rows, cut: number): WindowFigures {
@@ -78,8 +87,8 @@ export function windowFigures(rows: Rows, cut: number): WindowFigures {
     efficiency: ratio(count(EFFICIENCY_SUM), good),
     wip: gain(line.area, 1, 0, cut) / ticks,
     stay: { mean: asHours(ratio(count(STAY_SUM), good)), median: quantile(0.5), p95: quantile(0.95) },
-    steps: rows.steps.map((step) => stepWindow(step, cut, ticks)),
-    places: rows.places.map((place) => placeWindow(place, cut, ticks)),
+    steps: rows.steps.map(step => stepWindow(step, cut, ticks)),
+    places: rows.places.map(place => placeWindow(place, cut, ticks)),
     bins: binShares(line.bins, cut),
   }
 }
@@ -106,7 +115,7 @@ function binShares(bins: Float64Array, cut: number): (number | undefined)[] {
   const columns = bins.length / (COARSE_BLOCKS + 1)
   const counts = Array.from({ length: columns }, (_, bin) => gain(bins, columns, bin, cut))
   const total = counts.reduce((sum, n) => sum + n, 0)
-  return counts.map((n) => ratio(n, total))
+  return counts.map(n => ratio(n, total))
 }
 
 function stepWindow(step: StepRows, cut: number, ticks: number): StepWindow {
@@ -115,12 +124,19 @@ function stepWindow(step: StepRows, cut: number, ticks: number): StepWindow {
   const starts = count(STARTS)
   const passed = gain(step.passed, 1, 0, cut)
   const gone = count(BROKEN) + count(REJECTED) + count(LOST)
-  const states = Array.from({ length: STATES }, (_, state) => gain(step.states, STATES, state, cut) / (step.tools * ticks))
+  const states = Array.from(
+    { length: STATES },
+    (_, state) => gain(step.states, STATES, state, cut) / (step.tools * ticks),
+  )
   return {
     startsPerHour: starts / hours,
     passedPerHour: passed / hours,
     states,
-    ...oee(states, count(IDEAL_TIME) / (step.tools * ticks), ratio(count(ENDED) - gone - count(REWORKED), count(ENDED))),
+    ...oee(
+      states,
+      count(IDEAL_TIME) / (step.tools * ticks),
+      ratio(count(ENDED) - gone - count(REWORKED), count(ENDED)),
+    ),
     broken: ratio(count(BROKEN), starts),
     rejected: ratio(count(REJECTED), starts),
     reworked: ratio(count(REWORKED), starts),
@@ -136,11 +152,17 @@ function stepWindow(step: StepRows, cut: number, ticks: number): StepWindow {
  * without non-scheduled time and scheduled downtime), performance (effectiveness) =
  * planned run time per piece x pieces / actual production time, quality = good / pieces.
  */
-function oee(states: readonly number[], ideal: number, quality: number | undefined): Pick<StepWindow, 'availability' | 'performance' | 'quality' | 'oee'> {
+function oee(
+  states: readonly number[],
+  ideal: number,
+  quality: number | undefined,
+): Pick<StepWindow, 'availability' | 'performance' | 'quality' | 'oee'> {
   const availability = ratio(states[PRODUCTIVE], 1 - states[NON_SCHEDULED] - states[SCHEDULED_DOWN])
   const performance = ratio(ideal, states[PRODUCTIVE])
   const product =
-    availability === undefined || performance === undefined || quality === undefined ? undefined : availability * performance * quality
+    availability === undefined || performance === undefined || quality === undefined
+      ? undefined
+      : availability * performance * quality
   return { availability, performance, quality, oee: product }
 }
 
@@ -150,5 +172,10 @@ function stopWindow(step: StepRows, stop: number, cut: number, ticks: number): S
   const days = ticks / (24 * TICKS_PER_HOUR)
   const hours = value(STOP_TIME) / TICKS_PER_HOUR
   const mean = ratio(hours * 60, value(STOP_COUNT))
-  return { perDay: value(STOP_COUNT) / days, hoursPerDay: hours / days, meanMinutes: mean, lostPerDay: value(STOP_LOST) / days }
+  return {
+    perDay: value(STOP_COUNT) / days,
+    hoursPerDay: hours / days,
+    meanMinutes: mean,
+    lostPerDay: value(STOP_LOST) / days,
+  }
 }

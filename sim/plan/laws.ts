@@ -11,12 +11,12 @@ export function ticks(time: Time): number {
 
 /** A spread of times as a law in ticks. A geometric law without a step goes in seconds. */
 export function timeLaw(spread: Spread<Time>): Law {
-  return toLaw(spread, (time) => quantity('time', time) * TICKS_PER_SECOND, TICKS_PER_SECOND)
+  return toLaw(spread, time => quantity('time', time) * TICKS_PER_SECOND, TICKS_PER_SECOND)
 }
 
 /** A spread of counts as a law in pieces. */
 export function countLaw(spread: Spread<number>): Law {
-  return toLaw(spread, (count) => count, 1)
+  return toLaw(spread, count => count, 1)
 }
 
 export function share(text: Share | undefined): number {

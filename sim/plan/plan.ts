@@ -72,7 +72,12 @@ export interface OutcomePlan {
     readonly atMost: number
     readonly thenReject: boolean
   }
-  readonly test?: { readonly noise: number; readonly rejectBelow: number; readonly reworkBelow: number; readonly sorts: boolean }
+  readonly test?: {
+    readonly noise: number
+    readonly rejectBelow: number
+    readonly reworkBelow: number
+    readonly sorts: boolean
+  }
 }
 
 interface StationBase {
@@ -152,7 +157,12 @@ export interface Plan {
   /** Rework loops, each a column of the wafer table. */
   readonly loops: number
   /** Efficiency of a wafer as the process makes it, fractions. */
-  readonly efficiency?: { readonly mean: number; readonly sd: number; readonly lotWafers: number; readonly lotSd: number }
+  readonly efficiency?: {
+    readonly mean: number
+    readonly sd: number
+    readonly lotWafers: number
+    readonly lotSd: number
+  }
   readonly bins?: { readonly first: number; readonly width: number; readonly count: number }
   /** Wafer area [m2]. */
   readonly area?: number

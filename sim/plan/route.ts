@@ -36,8 +36,8 @@ export class RouteCompiler {
 
   constructor(line: Line) {
     const all = stepsOf(line.route)
-    this.targets = new Set(all.flatMap((step) => (step.rework ? [step.rework.to] : [])))
-    this.sorter = line.bins ? all.findLast((step) => step.test)?.step : undefined
+    this.targets = new Set(all.flatMap(step => (step.rework ? [step.rework.to] : [])))
+    this.sorter = line.bins ? all.findLast(step => step.test)?.step : undefined
   }
 
   addFeed(feed: { every: Law; carrier: Law; turnsAway: boolean; wafers: number }): void {
@@ -82,13 +82,17 @@ export class RouteCompiler {
       place: this.place(step.step, 'step', part.tools),
       inputs: [input],
       outputs: [],
-      stops: (step.stops ?? []).map((stop) => stopPlan(stop, step.belt ? 'on a belt' : 'not on a belt')),
+      stops: (step.stops ?? []).map(stop => stopPlan(stop, step.belt ? 'on a belt' : 'not on a belt')),
       outcome: outcomePlan(step, undefined, 'passes on'),
     } as Draft<ToolPlan>
     this.stations.push(station)
     const position = this.stations.length - 1
     const sorts = step.step === this.sorter ? 'sorts' : 'passes on'
-    station.outcome = outcomePlan(step, step.rework && this.addRework(step.rework.to, lane, position, step.step), sorts)
+    station.outcome = outcomePlan(
+      step,
+      step.rework && this.addRework(step.rework.to, lane, position, step.step),
+      sorts,
+    )
     this.open = { from: position, stores: [] }
   }
 
@@ -102,7 +106,12 @@ export class RouteCompiler {
     this.open = { from: door, stores: stores.slice(-1) }
   }
 
-  private addRework(to: string, lane: readonly string[], from: number, step: string): { channel: number; loop: number } {
+  private addRework(
+    to: string,
+    lane: readonly string[],
+    from: number,
+    step: string,
+  ): { channel: number; loop: number } {
     const door = this.doorOf(to, lane)
     const channel = this.channels.push({
       place: this.place(`rework of ${step}`, 'rework', Infinity),
@@ -131,7 +140,7 @@ export class RouteCompiler {
   private addGroup(group: Group, lane: readonly string[], ends: boolean): void {
     const split = this.addJunction([...lane, group.group, 'split'].join(' '), group.split ?? 'least full')
     const lanes = Array.isArray(group.lanes)
-      ? (group.lanes as readonly string[]).map((name) => [name, group.each as Route] as const)
+      ? (group.lanes as readonly string[]).map(name => [name, group.each as Route] as const)
       : Object.entries(group.lanes as Readonly<Record<string, Route>>)
     const open: Open[] = []
     for (const [name, route] of lanes) {
@@ -201,12 +210,15 @@ export class RouteCompiler {
     return this.layChannel(this.stations.length, 0)
   }
 
-  /** @param bare places when there is no store */
-  private layChannel(to: number, bare: number): number {
+  /** @param least places without a store, or with one of capacity 0 */
+  private layChannel(to: number, least: number): number {
     const { from, stores } = this.open
     const store = stores[0]
-    const channel = store ? this.storeChannel(store) : { place: this.place('hand-over', 'hand-over', Infinity), capacity: bare, delay: 0, lifo: false }
-    const index = this.channels.push({ ...channel, from, to }) - 1
+    const channel = store
+      ? this.storeChannel(store)
+      : { place: this.place('hand-over', 'hand-over', Infinity), capacity: least, delay: 0, lifo: false }
+    const index =
+      this.channels.push({ ...channel, capacity: Math.max(channel.capacity, least), from, to }) - 1
     if (from >= 0) this.stations[from].outputs = [...this.stations[from].outputs, index]
     return index
   }
@@ -243,6 +255,8 @@ function stepsOf(route: Route): Step[] {
   return route.flatMap((item): Step[] => {
     if ('step' in item) return [item]
     if (!('group' in item)) return []
-    return Array.isArray(item.lanes) ? stepsOf(item.each as Route) : Object.values(item.lanes as Record<string, Route>).flatMap(stepsOf)
+    return Array.isArray(item.lanes)
+      ? stepsOf(item.each as Route)
+      : Object.values(item.lanes as Record<string, Route>).flatMap(stepsOf)
   })
 }

@@ -1,7 +1,7 @@
-import { quantity } from '../base/quantity.ts'
-import type { Batch, Belt, Step, Stop } from '../line/types.ts'
 import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
+import { beltPace } from '../line/rates.ts'
+import type { Batch, Belt, Step, Stop } from '../line/types.ts'
 import { countLaw, share, ticks, timeLaw } from './laws.ts'
 import {
   type BatchPlan,
@@ -13,8 +13,8 @@ import {
   PIECES,
   RESTART,
   RESUME,
-  RUNNING,
   RUN_OUT,
+  RUNNING,
   type SinglePlan,
   type StopPlan,
   TICKS_PER_SECOND,
@@ -23,8 +23,14 @@ import {
 /** What only this kind of tool has. */
 export type ToolPart =
   | Pick<SinglePlan, 'kind' | 'tools' | 'cycle'>
-  | Pick<BeltPlan, 'kind' | 'tools' | 'slot' | 'transit' | 'halts' | 'keepFree' | 'tolerance' | 'overProcessed'>
-  | Pick<BatchPlan, 'kind' | 'tools' | 'tubesPerTool' | 'load' | 'least' | 'longestWait' | 'time' | 'loading' | 'unloading'>
+  | Pick<
+      BeltPlan,
+      'kind' | 'tools' | 'slot' | 'transit' | 'halts' | 'keepFree' | 'tolerance' | 'overProcessed'
+    >
+  | Pick<
+      BatchPlan,
+      'kind' | 'tools' | 'tubesPerTool' | 'load' | 'least' | 'longestWait' | 'time' | 'loading' | 'unloading'
+    >
 
 export function toolPart(step: Step): ToolPart {
   const tools = step.tools ?? 1
@@ -35,7 +41,7 @@ export function toolPart(step: Step): ToolPart {
 }
 
 function beltPart(belt: Belt, tools: number): ToolPart {
-  const { spacing, transit } = beltTimes(belt)
+  const { spacing, transit } = beltPace(belt)
   return {
     kind: 'belt',
     tools,
@@ -46,13 +52,6 @@ function beltPart(belt: Belt, tools: number): ToolPart {
     tolerance: belt.tolerance === undefined ? Infinity : ticks(belt.tolerance),
     overProcessed: belt.overProcessed === undefined ? 1 : share(belt.overProcessed),
   }
-}
-
-/** Spacing within a lane and transit [s], whichever way the belt is described. */
-export function beltTimes(belt: Belt): { spacing: number; transit: number } {
-  if (belt.spacing !== undefined) return { spacing: quantity('time', belt.spacing), transit: quantity('time', belt.transit as Time) }
-  const speed = quantity('speed', belt.speed as string)
-  return { spacing: quantity('length', belt.pitch as string) / speed, transit: quantity('length', belt.length as string) / speed }
 }
 
 function batchPart(batch: Batch, tools: number): ToolPart {
@@ -89,14 +88,21 @@ export function stopPlan(stop: Stop, onBelt: 'on a belt' | 'not on a belt'): Sto
 const FATES = { resume: RESUME, restart: RESTART, lose: LOSE, 'run out': RUN_OUT } as const
 
 /** @param rework channel and column of the rework loop, when the step has one */
-export function outcomePlan(step: Step, rework: { channel: number; loop: number } | undefined, sorts: 'sorts' | 'passes on'): OutcomePlan {
+export function outcomePlan(
+  step: Step,
+  rework: { channel: number; loop: number } | undefined,
+  sorts: 'sorts' | 'passes on',
+): OutcomePlan {
   const breakage = typeof step.breakage === 'object' ? step.breakage : { share: step.breakage }
   const clearing = typeof step.breakage === 'object' ? step.breakage.clearing : undefined
   const { test } = step
   return {
     breakage: share(breakage.share),
     ...(clearing && {
-      clearing: { share: clearing.share === undefined ? 1 : share(clearing.share), lasts: timeLaw(clearing.lasts) },
+      clearing: {
+        share: clearing.share === undefined ? 1 : share(clearing.share),
+        lasts: timeLaw(clearing.lasts),
+      },
     }),
     reject: share(step.reject),
     ...(step.rework &&

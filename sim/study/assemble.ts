@@ -1,16 +1,32 @@
 import { FINE_BLOCKS } from '../engine/blocks.ts'
-import { BLOCKED, ENGINEERING, NON_SCHEDULED, PRODUCTIVE, SCHEDULED_DOWN, STARVED, UNSCHEDULED_DOWN, WAITING_FOR_CREW } from '../engine/meter.ts'
+import {
+  BLOCKED,
+  ENGINEERING,
+  NON_SCHEDULED,
+  PRODUCTIVE,
+  SCHEDULED_DOWN,
+  STARVED,
+  UNSCHEDULED_DOWN,
+  WAITING_FOR_CREW,
+} from '../engine/meter.ts'
+import type { CapacityRow } from '../line/capacity.ts'
 import type { Rows } from '../measure/rows.ts'
 import type { StepWindow, WindowFigures } from '../measure/window.ts'
-import type { CapacityRow } from '../line/capacity.ts'
 import type { Plan, StationPlan } from '../plan/plan.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, estimate } from '../stats/estimate.ts'
-import type { AuditFigures, BinFigures, PlaceFigures, RunStudy, StepFigures, StopFigures } from './run-study.ts'
+import type {
+  AuditFigures,
+  BinFigures,
+  PlaceFigures,
+  RunStudy,
+  StepFigures,
+  StopFigures,
+} from './run-study.ts'
 
 /** Estimate over the replications in which the figure can be said; n = 0 when in none. */
 export function estimateOf(values: readonly (number | undefined)[], level: number): Estimate {
-  const known = values.filter((value) => value !== undefined)
+  const known = values.filter(value => value !== undefined)
   return known.length === 0 ? { mean: 0, n: 0 } : estimate(known, level)
 }
 
@@ -18,43 +34,53 @@ export function estimateOf(values: readonly (number | undefined)[], level: numbe
 type Over<T> = (figure: (window: T) => number | undefined) => Estimate
 
 function over<T>(windows: readonly T[], level: number): Over<T> {
-  return (figure) => estimateOf(windows.map(figure), level)
+  return figure => estimateOf(windows.map(figure), level)
 }
 
-export function stepFigures(plan: Plan, windows: readonly WindowFigures[], rows: readonly Rows[], capacity: readonly CapacityRow[], level: number): StepFigures[] {
+export function stepFigures(
+  plan: Plan,
+  windows: readonly WindowFigures[],
+  rows: readonly Rows[],
+  capacity: readonly CapacityRow[],
+  level: number,
+): StepFigures[] {
   return plan.steps.map((name, index) => {
-    const station = plan.stations.find((s) => s.step === index) as Extract<StationPlan, { outcome: unknown }>
+    const station = plan.stations.find(s => s.step === index) as Extract<StationPlan, { outcome: unknown }>
     const of = over(
-      windows.map((window) => window.steps[index]),
+      windows.map(window => window.steps[index]),
       level,
     )
     return {
       name,
       kind: station.kind,
       tools: rows[0].steps[index].tools,
-      startsPerHour: of((w) => w.startsPerHour),
-      passedPerHour: of((w) => w.passedPerHour),
-      staticPerHour: capacity.find((row) => row.step === name)?.netPerHour ?? 0,
+      startsPerHour: of(w => w.startsPerHour),
+      passedPerHour: of(w => w.passedPerHour),
+      staticPerHour: capacity.find(row => row.step === name)?.netPerHour ?? 0,
       states: stateShares(of),
       oee: {
-        availability: of((w) => w.availability),
-        performance: of((w) => w.performance),
-        quality: of((w) => w.quality),
-        oee: of((w) => w.oee),
+        availability: of(w => w.availability),
+        performance: of(w => w.performance),
+        quality: of(w => w.quality),
+        oee: of(w => w.oee),
       },
-      broken: of((w) => w.broken),
-      rejected: of((w) => w.rejected),
-      reworked: of((w) => w.reworked),
-      lost: of((w) => w.lost),
-      yield: of((w) => w.yield),
-      wip: of((w) => w.wip),
-      stops: stopFigures(station, of, rows.map((r) => r.steps[index].longest)),
+      broken: of(w => w.broken),
+      rejected: of(w => w.rejected),
+      reworked: of(w => w.reworked),
+      lost: of(w => w.lost),
+      yield: of(w => w.yield),
+      wip: of(w => w.wip),
+      stops: stopFigures(
+        station,
+        of,
+        rows.map(r => r.steps[index].longest),
+      ),
     }
   })
 }
 
 function stateShares(of: Over<StepWindow>): StepFigures['states'] {
-  const share = (state: number) => of((w) => w.states[state])
+  const share = (state: number) => of(w => w.states[state])
   return {
     productive: share(PRODUCTIVE),
     starved: share(STARVED),
@@ -67,30 +93,34 @@ function stateShares(of: Over<StepWindow>): StepFigures['states'] {
   }
 }
 
-function stopFigures(station: Extract<StationPlan, { outcome: unknown }>, of: Over<StepWindow>, longest: readonly Float64Array[]): StopFigures[] {
+function stopFigures(
+  station: Extract<StationPlan, { outcome: unknown }>,
+  of: Over<StepWindow>,
+  longest: readonly Float64Array[],
+): StopFigures[] {
   const clearing = station.outcome.clearing ? [{ name: 'clearing of shards', scheduled: false }] : []
   return [...station.stops, ...clearing].map(({ name, scheduled }, s) => ({
     stop: name,
     kind: scheduled ? 'scheduled' : 'unscheduled',
-    perDay: of((w) => w.stops[s].perDay),
-    hoursPerDay: of((w) => w.stops[s].hoursPerDay),
-    meanMinutes: of((w) => w.stops[s].meanMinutes),
-    longestMinutes: Math.max(...longest.map((l) => l[s])) / (TICKS_PER_HOUR / 60),
-    lostPerDay: of((w) => w.stops[s].lostPerDay),
+    perDay: of(w => w.stops[s].perDay),
+    hoursPerDay: of(w => w.stops[s].hoursPerDay),
+    meanMinutes: of(w => w.stops[s].meanMinutes),
+    longestMinutes: Math.max(...longest.map(l => l[s])) / (TICKS_PER_HOUR / 60),
+    lostPerDay: of(w => w.stops[s].lostPerDay),
   }))
 }
 
 /** Every place that can hold wafers; the gate outside the line is none of them. */
 export function placeFigures(plan: Plan, windows: readonly WindowFigures[], level: number): PlaceFigures[] {
-  return placesInside(plan).map((index) => {
+  return placesInside(plan).map(index => {
     const { name, kind, capacity } = plan.places[index]
     const of = over(windows, level)
     return {
       name,
       kind,
       ...(capacity < Infinity && { capacity }),
-      wip: of((w) => w.places[index].wip),
-      stayHours: of((w) => w.places[index].stayHours),
+      wip: of(w => w.places[index].wip),
+      stayHours: of(w => w.places[index].stayHours),
     }
   })
 }
@@ -108,7 +138,7 @@ export function binFigures(plan: Plan, windows: readonly WindowFigures[], level:
     ...(bin > 0 && { from: edge(bin - 1) }),
     ...(bin < bins.count && { to: edge(bin) }),
     share: estimateOf(
-      windows.map((w) => w.bins[bin]),
+      windows.map(w => w.bins[bin]),
       level,
     ),
   }))
@@ -119,18 +149,23 @@ export function series(plan: Plan, rows: readonly Rows[]): RunStudy['series'] {
   const blockHours = rows[0].fine / TICKS_PER_HOUR
   const blocks = Array.from({ length: FINE_BLOCKS }, (_, block) => block)
   const meanOver = (value: (r: Rows) => number) => rows.reduce((sum, r) => sum + value(r), 0) / rows.length
-  const placeWip = placesInside(plan).map((place) => blocks.map((b) => meanOver((r) => r.places[place].level[b + 1])))
+  const placeWip = placesInside(plan).map(place =>
+    blocks.map(b => meanOver(r => r.places[place].level[b + 1])),
+  )
   return {
-    hours: blocks.map((b) => (b + 1) * blockHours),
-    goodPerHour: blocks.map((b) => meanOver((r) => r.line.good[b + 1] - r.line.good[b]) / blockHours),
-    wip: blocks.map((b) => placeWip.reduce((sum, place) => sum + place[b], 0)),
+    hours: blocks.map(b => (b + 1) * blockHours),
+    goodPerHour: blocks.map(b => meanOver(r => r.line.good[b + 1] - r.line.good[b]) / blockHours),
+    wip: blocks.map(b => placeWip.reduce((sum, place) => sum + place[b], 0)),
     placeWip,
   }
 }
 
 export function auditFigures(rows: readonly Rows[]): AuditFigures {
-  const sum = (column: 'wafersIn' | 'good' | 'broken' | 'rejected' | 'lost' | 'inside') => rows.reduce((total, { audit }) => total + audit[column], 0)
-  const faults = rows.flatMap(({ audit }, index) => audit.faults.map((fault) => `replication ${index + 1}: ${fault}`))
+  const sum = (column: 'wafersIn' | 'good' | 'broken' | 'rejected' | 'lost' | 'inside') =>
+    rows.reduce((total, { audit }) => total + audit[column], 0)
+  const faults = rows.flatMap(({ audit }, index) =>
+    audit.faults.map(fault => `replication ${index + 1}: ${fault}`),
+  )
   return {
     wafersIn: sum('wafersIn'),
     good: sum('good'),

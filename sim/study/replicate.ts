@@ -1,8 +1,8 @@
+import { quantity } from '../base/quantity.ts'
 import { COARSE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
 import { Run } from '../engine/run.ts'
 import { capacityTable } from '../line/capacity.ts'
 import type { Line } from '../line/types.ts'
-import { quantity } from '../base/quantity.ts'
 import { type Rows, rowsOf } from '../measure/rows.ts'
 import { type WindowFigures, windowFigures } from '../measure/window.ts'
 import { compile } from '../plan/compile.ts'
@@ -31,12 +31,19 @@ export async function runStudy(line: Line, options: RunOptions, hooks: StudyHook
   let wanted = options.replications
   while (rows.length < wanted) {
     rows.push(await replicate(plan, rows.length, options, hooks, wanted))
-    if (rows.length === wanted && wantsMore(rows, options)) wanted = Math.min(options.cap, nextCount(rows, options))
+    if (rows.length === wanted && wantsMore(rows, options))
+      wanted = Math.min(options.cap, nextCount(rows, options))
   }
   return studyOf(line, plan, rows, options)
 }
 
-async function replicate(plan: Plan, replication: number, options: RunOptions, hooks: StudyHooks, wanted: number): Promise<Rows> {
+async function replicate(
+  plan: Plan,
+  replication: number,
+  options: RunOptions,
+  hooks: StudyHooks,
+  wanted: number,
+): Promise<Rows> {
   const ticks = options.days * SECONDS_PER_DAY * TICKS_PER_SECOND
   const run = new Run(plan, ticks, { seed: options.seed, replication }, options.drive)
   for (let done = 0; done < 1; ) {
@@ -52,7 +59,7 @@ async function replicate(plan: Plan, replication: number, options: RunOptions, h
 function goodOutput(rows: readonly Rows[], level: number): Estimate {
   const cut = cutWarmUp(rows).blocks
   return estimateOf(
-    rows.map((r) => windowFigures(r, cut).goodPerHour),
+    rows.map(r => windowFigures(r, cut).goodPerHour),
     level,
   )
 }
@@ -75,7 +82,7 @@ function nextCount(rows: readonly Rows[], options: RunOptions): number {
 function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOptions): RunStudy {
   const { level } = options
   const cut = cutWarmUp(rows)
-  const windows = rows.map((r) => windowFigures(r, cut.blocks))
+  const windows = rows.map(r => windowFigures(r, cut.blocks))
   const of = (figure: (window: WindowFigures) => number | undefined) => estimateOf(windows.map(figure), level)
   const good = goodFigures(line, plan, of)
   const study = {
@@ -89,11 +96,11 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
     warmUp: warmUpFigures(rows[0], cut),
     ...precisionFigures(good.perHour, options),
     goodOutput: good,
-    startedPerHour: of((w) => w.startedPerHour),
-    yield: of((w) => w.yield),
-    turnedAwayPerHour: of((w) => w.turnedAwayPerHour),
-    wip: of((w) => w.wip),
-    throughputHours: { mean: of((w) => w.stay.mean), median: of((w) => w.stay.median), p95: of((w) => w.stay.p95) },
+    startedPerHour: of(w => w.startedPerHour),
+    yield: of(w => w.yield),
+    turnedAwayPerHour: of(w => w.turnedAwayPerHour),
+    wip: of(w => w.wip),
+    throughputHours: { mean: of(w => w.stay.mean), median: of(w => w.stay.median), p95: of(w => w.stay.p95) },
     steps: stepFigures(plan, windows, rows, capacityTable(line), level),
     places: placeFigures(plan, windows, level),
     bins: binFigures(plan, windows, level),
@@ -106,24 +113,36 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
 
 function warmUpFigures(rows: Rows, cut: Cut): RunStudy['warmUp'] {
   const blockHours = (FINE_PER_COARSE * rows.fine) / TICKS_PER_HOUR
-  return { cutHours: cut.blocks * blockHours, windowHours: (COARSE_BLOCKS - cut.blocks) * blockHours, settled: cut.settled }
+  return {
+    cutHours: cut.blocks * blockHours,
+    windowHours: (COARSE_BLOCKS - cut.blocks) * blockHours,
+    settled: cut.settled,
+  }
 }
 
 function precisionFigures(good: Estimate, options: RunOptions): Pick<RunStudy, 'precision'> {
   if (options.precision === undefined) return {}
   const reached = relativeHalfWidth(good) ?? Infinity
-  return { precision: { wanted: options.precision, reached, met: reached <= options.precision, cap: options.cap } }
+  return {
+    precision: { wanted: options.precision, reached, met: reached <= options.precision, cap: options.cap },
+  }
 }
 
-function goodFigures(line: Line, plan: Plan, of: (figure: (window: WindowFigures) => number | undefined) => Estimate): RunStudy['goodOutput'] {
+function goodFigures(
+  line: Line,
+  plan: Plan,
+  of: (figure: (window: WindowFigures) => number | undefined) => Estimate,
+): RunStudy['goodOutput'] {
   const target = line.target === undefined ? undefined : quantity('rate', line.target) * 3600
   const { area } = plan
   return {
-    perHour: of((w) => w.goodPerHour),
+    perHour: of(w => w.goodPerHour),
     ...(area !== undefined && {
-      megawattPerYear: of((w) => ((w.goodPerHour * (w.efficiency ?? 0) * area * IRRADIANCE) / 1e6) * HOURS_PER_YEAR),
-      efficiency: of((w) => w.efficiency),
+      megawattPerYear: of(
+        w => ((w.goodPerHour * (w.efficiency ?? 0) * area * IRRADIANCE) / 1e6) * HOURS_PER_YEAR,
+      ),
+      efficiency: of(w => w.efficiency),
     }),
-    ...(target !== undefined && { targetPerHour: target, shareOfTarget: of((w) => w.goodPerHour / target) }),
+    ...(target !== undefined && { targetPerHour: target, shareOfTarget: of(w => w.goodPerHour / target) }),
   }
 }

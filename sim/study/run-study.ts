@@ -100,7 +100,12 @@ export interface RunStudy {
     readonly settled: boolean
   }
   /** Set when a precision was asked for. */
-  readonly precision?: { readonly wanted: number; readonly reached: number; readonly met: boolean; readonly cap: number }
+  readonly precision?: {
+    readonly wanted: number
+    readonly reached: number
+    readonly met: boolean
+    readonly cap: number
+  }
   readonly goodOutput: {
     readonly perHour: Estimate
     readonly megawattPerYear?: Estimate
@@ -149,12 +154,7 @@ export interface AuditFigures {
 }
 
 export interface Warning {
-  readonly code:
-    | 'warm-up not over'
-    | 'precision not met'
-    | 'line at rest'
-    | 'no output'
-    | 'short window'
+  readonly code: 'warm-up not over' | 'precision not met' | 'line at rest' | 'no output' | 'short window'
   /** What it means here, with figures and names. */
   readonly text: string
   /** What to try. */

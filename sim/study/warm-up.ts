@@ -14,7 +14,10 @@ export interface Cut {
  * rounded up to a coarse block (2 % of the run), at most half of the run.
  */
 export function cutWarmUp(rows: readonly Rows[]): Cut {
-  const course = Array.from({ length: FINE_BLOCKS }, (_, b) => rows.reduce((sum, { line }) => sum + line.good[b + 1] - line.good[b], 0) / rows.length)
+  const course = Array.from(
+    { length: FINE_BLOCKS },
+    (_, b) => rows.reduce((sum, { line }) => sum + line.good[b + 1] - line.good[b], 0) / rows.length,
+  )
   const { observations, settled } = mser5(course)
   return { blocks: Math.min(Math.ceil(observations / FINE_PER_COARSE), COARSE_BLOCKS / 2), settled }
 }

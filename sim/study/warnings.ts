@@ -4,11 +4,13 @@ import type { RunStudy, Warning } from './run-study.ts'
 
 /** What a reader must know before trusting the figures. */
 export function warningsOf(study: Omit<RunStudy, 'warnings'>, rows: readonly Rows[]): Warning[] {
-  return [atRest(rows), noOutput(study), warmUp(study), shortWindow(study), precision(study)].filter((w) => w !== undefined)
+  return [atRest(rows), noOutput(study), warmUp(study), shortWindow(study), precision(study)].filter(
+    w => w !== undefined,
+  )
 }
 
 function atRest(rows: readonly Rows[]): Warning | undefined {
-  const rest = rows.find((r) => r.rest)?.rest
+  const rest = rows.find(r => r.rest)?.rest
   if (!rest) return undefined
   const hours = (rest.from / TICKS_PER_HOUR).toPrecision(3)
   const waits = rest.waits.slice(0, 5).join('; ')

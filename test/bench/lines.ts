@@ -1,5 +1,5 @@
-import type { Line } from '../../sim/line/types.ts'
 import { openStream } from '../../sim/chance/streams.ts'
+import type { Line } from '../../sim/line/types.ts'
 
 const TOOLS = [2, 4, 2, 3, 3, 2, 4, 2, 2, 2, 2, 2, 2, 4]
 

@@ -1,6 +1,15 @@
 import type { Run } from '../../sim/engine/run.ts'
 
-const ROWS = ['countRows', 'areaRows', 'counterRows', 'stateRows', 'stopRows', 'binRows', 'longest', 'stays'] as const
+const ROWS = [
+  'countRows',
+  'areaRows',
+  'counterRows',
+  'stateRows',
+  'stopRows',
+  'binRows',
+  'longest',
+  'stays',
+] as const
 
 /** First difference between the books of two runs of one plan, in words; undefined when they agree to the last bit. */
 export function difference(a: Run, b: Run): string | undefined {
