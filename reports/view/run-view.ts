@@ -71,7 +71,8 @@ export function runView(study: RunStudy, context: RunContext): RunView {
 
 function outputSentence(study: RunStudy): string {
   const { perHour, megawattPerYear, shareOfTarget } = study.goodOutput
-  const output = figure(perHour, { digits: 2 })
+  // Whole cells are enough in a sentence; the facts have the decimals.
+  const output = figure(perHour, { digits: 2, most: perHour.mean >= 100 ? 0 : 2 })
   const sure = output.interval === '' ? '1 replication, no interval' : `${output.interval} at ${level(study)}`
   const parts = [`${output.text} good cells/h (${sure})`]
   if (megawattPerYear !== undefined) parts.push(`${figure(megawattPerYear).text} MW/yr`)
@@ -113,7 +114,7 @@ function facts(study: RunStudy): Fact[] {
     add('Share of target', percent(goodOutput.shareOfTarget, { digits: 2, most: 3 }), unit)
   }
   if (goodOutput.efficiency !== undefined) {
-    add('Efficiency of good cells', percent(goodOutput.efficiency, { digits: 2, most: 3 }), '%')
+    add('Efficiency of good cells', percent(goodOutput.efficiency, { digits: 2, most: 4 }), '%')
   }
   add('Wafers started', figure(study.startedPerHour, { digits: 2 }), 'wafers/h')
   if (study.turnedAwayPerHour.mean > 0) {

@@ -57,6 +57,12 @@ describe('the summary', () => {
     expect(summary(runView(study, context), plain)).toBe(GOLDEN)
   })
 
+  it('gives whole cells in its first line, however narrow the interval', () => {
+    const perHour = { mean: 5392.66, low: 5391.13, high: 5394.21, n: 200 }
+    const first = linesOf({ ...study, goodOutput: { ...study.goodOutput, perHour } })[0]
+    expect(first).toBe('5,393 good cells/h (5,391 to 5,394 at 95 %), 396 MW/yr, 93.0 % of target.')
+  })
+
   it('names the variant', () => {
     const view = runView(study, { ...context, variant: 'one more printer' })
     expect(summary(view, plain)).toContain('\nFixture line, variant "one more printer"\n')
