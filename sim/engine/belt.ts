@@ -1,12 +1,9 @@
-import type { Stream } from '../chance/streams.ts'
-import { openStream } from '../chance/streams.ts'
-import { type BeltPlan, LOSE, LOSE_SOME, type Plan, RESUME } from '../plan/plan.ts'
+import type { BeltPlan } from '../plan/plan.ts'
+import { BeltEnd } from './belt-end.ts'
 import type { Channel } from './channel.ts'
 import type { RunKey } from './draw.ts'
-import { BLOCKED, ENDED, IDEAL_TIME, LOST, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
-import { GONE } from './outcome.ts'
-import { Tail } from './tail.ts'
-import { DOWN, FULL, IDLE, PLAIN, ToolStation, WATCHED } from './tool-station.ts'
+import { BLOCKED, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
+import { DOWN, IDLE, PLAIN, WATCHED } from './phases.ts'
 import type { Wafers } from './wafers.ts'
 
 /** The acts, in their order at equal times. */
@@ -31,46 +28,28 @@ const TAKE = 5
  * States are judged at the infeed: productive during its slots, starved without a wafer
  * before it, blocked while it holds one back.
  */
-export class BeltStation extends ToolStation {
-  private readonly input: Channel
-  private readonly output: Channel | undefined
-  private readonly tails: Tail[]
+export class BeltStation extends BeltEnd {
   /** The infeed is free from this tick on (phase IDLE). */
   private readonly free: Float64Array
   /** Direct input: since when the infeed has asked for a wafer; Infinity: it has not. */
   private readonly asked: Float64Array
-  /** The belt stands still since this tick; Infinity: it runs. */
-  private readonly still: Float64Array
-  /** Wafers at an end without a place (run out), first come first. */
-  private readonly ends = new Tail(8)
-  private insideAll = 0
-  /** `stop`: the wafer at the end of a halted belt, -1: none. */
-  private readonly atEnd: Int32Array
-  private readonly chance: Stream
   private act = EVENT
   private tool = 0
   private needsRoom = false
   private needsWafer = false
 
   constructor(
-    override readonly plan: BeltPlan,
+    plan: BeltPlan,
     position: number,
     inputs: readonly Channel[],
     outputs: readonly Channel[],
     meter: Meter,
     wafers: Wafers,
     key: RunKey,
-    bins: Plan['bins'],
   ) {
-    super(plan, position, inputs, outputs, meter, wafers, key, bins)
-    this.input = inputs[0]
-    this.output = this.exit ? undefined : outputs[0]
-    this.tails = Array.from({ length: plan.tools }, () => new Tail(plan.transit / plan.slot + 2))
+    super(plan, position, inputs, outputs, meter, wafers, key)
     this.free = new Float64Array(plan.tools)
     this.asked = new Float64Array(plan.tools).fill(Infinity)
-    this.still = new Float64Array(plan.tools).fill(Infinity)
-    this.atEnd = new Int32Array(plan.tools).fill(-1)
-    this.chance = openStream(key.seed, key.replication, plan.name, 'over-processed')
     for (let t = 0; t < plan.tools; t++) this.goIdle(t, 0)
   }
 
@@ -95,7 +74,7 @@ export class BeltStation extends ToolStation {
   /** Wafers that wait at an end. */
   private findEnd(): number {
     if (this.ends.count === 0 && this.full.count === 0) return Infinity
-    const place = (this.output as Channel).roomAt(this.now)
+    const place = this.output.roomAt(this.now)
     if (place === Infinity) this.needsRoom = true
     const scrap = this.ends.nextExit()
     if (place < Infinity && place <= scrap)
@@ -158,7 +137,7 @@ export class BeltStation extends ToolStation {
   /** When the place that the next wafer needs is free, `before` it being spoken for; Infinity when that is not recorded. */
   private reserved(before: number): number {
     const { output } = this
-    if (!output?.bounded || this.plan.halts || this.plan.keepFree === 0) return 0
+    if (this.exit || !output.bounded || this.plan.halts || this.plan.keepFree === 0) return 0
     const entry = Math.min(before, this.plan.keepFree - 1)
     return entry < output.roomLeft ? output.room[(output.roomHead + entry) & output.roomMask] : Infinity
   }
@@ -192,7 +171,7 @@ export class BeltStation extends ToolStation {
 
   private knows(time: number): boolean {
     const atEnd = this.act === EXIT && !this.exit
-    const needsRoom = this.needsRoom || (atEnd && (this.output as Channel).roomAt(time) === Infinity)
+    const needsRoom = this.needsRoom || (atEnd && this.output.roomAt(time) === Infinity)
     if (needsRoom && !(this.customers[0].earliestTake > time)) return false
     if (!this.needsWafer && !this.input.lifo) return true
     return this.suppliers[0] === undefined || this.suppliers[0].earliestPut + this.input.delay >= time
@@ -238,7 +217,7 @@ export class BeltStation extends ToolStation {
   }
 
   /** Nothing can happen before the slot ends: the infeed counts as free from then on, without an event. */
-  private openInfeed(tool: number, free: number): void {
+  protected openInfeed(tool: number, free: number): void {
     this.phase[tool] = IDLE
     this.at[tool] = this.calendar[tool]
     this.free[tool] = free
@@ -248,6 +227,13 @@ export class BeltStation extends ToolStation {
   protected goIdle(tool: number, time: number): void {
     this.enter(tool, PRODUCTIVE, time)
     this.openInfeed(tool, time)
+  }
+
+  protected closeInfeed(tool: number, time: number): number {
+    if (this.asked[tool] < Infinity) this.idle.remove(tool)
+    if (this.phase[tool] === WATCHED) this.countRun(tool, time)
+    const slotEnd = this.phase[tool] === IDLE ? this.free[tool] : this.finish[tool]
+    return Math.max(0, slotEnd - time)
   }
 
   /** Books an idle infeed up to `time`: its slot, then starved, then holding a wafer back (or the other way round when it must ask). */
@@ -277,134 +263,12 @@ export class BeltStation extends ToolStation {
     else super.book(tool, time)
   }
 
-  // ---- the end of the belt -----------------------------------------------------
-
-  private reachEnd(tool: number, time: number): void {
-    const wafer = this.tails[tool].takeFirst()
-    this.insideAll--
-    this.meter.counter[ENDED]++
-    this.meter.counter[IDEAL_TIME] += this.plan.slot
-    if (--this.outcome.quiet[tool] <= 0 && this.outcome.settle(tool, wafer, time) === GONE) return
-    if (this.exit) this.leave(wafer, time)
-    else if (this.ends.count + this.full.count === 0 && (this.output as Channel).roomAt(time) === time)
-      this.handOver(wafer, time)
-    else this.waitAtEnd(tool, wafer, time)
-  }
-
-  private waitAtEnd(tool: number, wafer: number, time: number): void {
-    this.insideAll++
-    if (!this.plan.halts) {
-      this.ends.add(wafer, time + this.plan.tolerance)
-      return
-    }
-    this.atEnd[tool] = wafer
-    this.halt(tool, time)
-  }
-
-  private handOver(wafer: number, time: number): void {
-    const output = this.output as Channel
-    if (output.bounded) output.useRoom(time)
-    output.put(wafer, time)
-    this.countFlow(this.inputs.length, time)
-  }
-
-  /** A place is free for a wafer that waits at an end; with `tool` given its belt runs again. */
-  private putFromEnd(tool: number, time: number): void {
-    this.insideAll--
-    if (tool < 0) {
-      this.handOver(this.ends.takeFirst(), time)
-      return
-    }
-    this.handOver(this.atEnd[tool], time)
-    this.atEnd[tool] = -1
-    this.full.takeFirst()
-    const stood = time - this.still[tool]
-    this.runOn(tool, time)
-    if (stood > this.plan.tolerance) this.overProcess(tool, time)
-    this.enter(tool, PRODUCTIVE, time)
-    this.openInfeed(tool, time + this.heldWork[tool])
-  }
-
-  private scrapAtEnd(time: number): void {
-    this.lose(this.ends.takeFirst(), time)
-    this.meter.counter[LOST]++
-  }
-
-  private lose(wafer: number, time: number): void {
-    this.insideAll--
-    this.removeWafer(wafer, time)
-  }
-
-  // ---- standing still ----------------------------------------------------------
-
-  /** `stop`: the whole belt waits with its first wafer. A tool that is down halts when it comes up. */
-  private halt(tool: number, time: number): void {
-    this.still[tool] = Math.min(this.still[tool], time)
-    if (this.phase[tool] === DOWN) {
-      this.heldPhase[tool] = FULL
-      return
-    }
-    if (this.asked[tool] < Infinity) this.idle.remove(tool)
-    if (this.phase[tool] === WATCHED) this.countRun(tool, time)
-    const slotEnd = this.phase[tool] === IDLE ? this.free[tool] : this.finish[tool]
-    this.heldWork[tool] = Math.max(0, slotEnd - time)
-    this.waitForRoom(tool, time)
-  }
-
-  private runOn(tool: number, time: number): void {
-    if (this.still[tool] < Infinity) this.tails[tool].delay(time - this.still[tool])
-    this.still[tool] = Infinity
-  }
-
-  /** Wafers inside a belt that stood still too long are spoiled, each with the same chance. */
-  private overProcess(tool: number, time: number): void {
-    const tail = this.tails[tool]
-    for (let left = tail.count; left > 0; left--) {
-      const exit = tail.nextExit()
-      const wafer = tail.takeFirst()
-      if (this.chance() >= this.plan.overProcessed) tail.add(wafer, exit)
-      else {
-        this.lose(wafer, time)
-        this.meter.counter[LOST]++
-      }
-    }
-  }
-
-  // ---- stops -------------------------------------------------------------------
-
   private event(tool: number, time: number): void {
     const phase = this.phase[tool]
     if (phase === DOWN) this.comeUp(tool, time)
     else if (phase === PLAIN || (phase === WATCHED && this.watchedEnds(tool, time)))
       this.openInfeed(tool, time)
     else this.strike(tool, time)
-  }
-
-  /** The belt itself: it stands still (resume), loses wafers, or runs on with its infeed closed. */
-  protected override suffer(tool: number, stop: number, time: number): void {
-    const { fate, lose } = this.plan.stops[stop]
-    if (fate === RESUME) this.still[tool] = Math.min(this.still[tool], time)
-    else if (fate === LOSE) this.loseInside(tool, stop, Infinity, time)
-    else if (fate === LOSE_SOME) this.loseInside(tool, stop, this.outcome.drawLoss(tool, lose), time)
-  }
-
-  protected override recover(tool: number, time: number): void {
-    if (this.atEnd[tool] < 0) this.runOn(tool, time)
-  }
-
-  /** The wafers that entered last are lost first. */
-  protected loseInside(tool: number, stop: number, most: number, time: number): number {
-    const tail = this.tails[tool]
-    const count = Math.min(most, tail.count)
-    for (let i = 0; i < count; i++) this.lose(tail.takeLast(), time)
-    this.bookLoss(stop, count)
-    return this.heldPhase[tool]
-  }
-
-  inside(): number[] {
-    return [...this.tails, this.ends]
-      .flatMap(tail => tail.wafersInside())
-      .concat([...this.atEnd].filter(wafer => wafer >= 0))
   }
 
   waitsFor(): string {

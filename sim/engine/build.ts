@@ -24,8 +24,8 @@ export function build(plan: Plan, blocks: Blocks, key: RunKey): Works {
   const stations = plan.stations.map((station, position) => {
     const inputs = station.inputs.map(c => channels[c])
     const outputs = outputsOf(station).map(c => channels[c])
-    const meter = new Meter(meterShape(plan, station), blocks)
-    return makeStation(plan, station, position, inputs, outputs, meter, wafers, key)
+    const meter = new Meter(meterShape(station), blocks)
+    return makeStation(station, position, inputs, outputs, meter, wafers, key)
   })
   plan.stations.forEach((station, position) => {
     stations[position].suppliers = station.inputs.map(c => supplierOf(plan.channels[c], stations))
@@ -44,19 +44,19 @@ function supplierOf(channel: ChannelPlan, stations: readonly Station[]): Station
   return channel.from < 0 ? undefined : stations[channel.from]
 }
 
-function meterShape(plan: Plan, station: StationPlan): Meter['shape'] {
+function meterShape(station: StationPlan): Meter['shape'] {
   const tooled = 'outcome' in station
+  const bins = tooled ? station.outcome.test?.bins : undefined
   return {
     flows: station.inputs.length + outputsOf(station).length + 1,
     tools: tooled ? station.tools : 0,
     stops: tooled ? station.stops.length + (station.outcome.clearing ? 1 : 0) : 0,
-    bins: tooled && station.outcome.test?.sorts && plan.bins ? plan.bins.count + 1 : 0,
+    bins: bins ? bins.count + 1 : 0,
     exits: tooled && station.outputs.length === 0,
   }
 }
 
 function makeStation(
-  plan: Plan,
   station: StationPlan,
   position: number,
   inputs: readonly Channel[],
@@ -67,11 +67,11 @@ function makeStation(
 ): Station {
   switch (station.kind) {
     case 'single':
-      return new SingleStation(station, position, inputs, outputs, meter, wafers, key, plan.bins)
+      return new SingleStation(station, position, inputs, outputs, meter, wafers, key)
     case 'belt':
-      return new BeltStation(station, position, inputs, outputs, meter, wafers, key, plan.bins)
+      return new BeltStation(station, position, inputs, outputs, meter, wafers, key)
     case 'batch':
-      return new BatchStation(station, position, inputs, outputs, meter, wafers, key, plan.bins)
+      return new BatchStation(station, position, inputs, outputs, meter, wafers, key)
     case 'junction':
       return new JunctionStation(station, position, inputs, outputs, meter, wafers)
     case 'feed':

@@ -1,6 +1,6 @@
 import { geometricSampler, sampler } from '../chance/sampler.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
-import type { OutcomePlan } from '../plan/plan.ts'
+import type { BinsPlan, OutcomePlan } from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { BROKEN, type Meter, REJECTED, REWORKED } from './meter.ts'
 import type { Wafers } from './wafers.ts'
@@ -16,7 +16,6 @@ export interface OutcomeHost {
   readonly wafers: Wafers
   removeWafer(wafer: number, time: number): void
   sendBack(wafer: number, time: number): void
-  sort(efficiency: number): void
   strikeNext(tool: number, stop: number): boolean
 }
 
@@ -112,8 +111,14 @@ export class Outcome {
     if (reworked || measured < test.reworkBelow) {
       if (this.rework(wafer, time) === GONE) return GONE
     }
-    if (test.sorts) this.station.sort(measured)
+    if (test.bins) this.sort(measured, test.bins)
     return PASSES
+  }
+
+  /** A tested cell falls into its bin; bin 0 is the box below the lowest, cells above the highest go to the highest. */
+  private sort(efficiency: number, bins: BinsPlan): void {
+    const bin = 1 + Math.floor((efficiency - bins.first) / bins.width)
+    this.station.meter.bin[Math.min(Math.max(bin, 0), bins.count)]++
   }
 
   private break(tool: number, wafer: number, time: number): number {

@@ -1,10 +1,13 @@
-import type { Plan } from '../plan/plan.ts'
-import { type Blocks, blocksFor, COARSE_BLOCKS } from './blocks.ts'
+import { type Plan, TICKS_PER_HOUR } from '../plan/plan.ts'
+import { type Blocks, blocksFor } from './blocks.ts'
 import { build, type Works } from './build.ts'
 import type { RunKey } from './draw.ts'
 import { driveEager, driveStrict } from './drives.ts'
 import { FeedStation } from './feed.ts'
 import { STARTS } from './meter.ts'
+
+/** Length of a slice [ticks]: 6 h of the line. */
+const SLICE = 6 * TICKS_PER_HOUR
 
 /** One replication, run piece by piece so that the program around can breathe. */
 export class Run {
@@ -22,13 +25,14 @@ export class Run {
     this.drive = drive === 'strict' ? driveStrict : driveEager
   }
 
-  /** Runs one coarse block. @returns share done, 1 at the end */
+  /** Runs on by a slice: short enough for the program around to be heard, long enough to cost nothing. @returns share done, 1 at the end */
   step(): number {
-    const limit = ++this.done * this.blocks.coarse
+    const slices = Math.ceil(this.blocks.horizon / SLICE)
+    const limit = this.blocks.horizon * (++this.done / slices)
     const { stations } = this.works
     if (!this.drive(stations, limit) && this.restsFrom === Infinity)
       this.restsFrom = Math.max(...stations.map(s => s.now))
-    return this.done / COARSE_BLOCKS
+    return this.done / slices
   }
 
   /** Services started so far. */

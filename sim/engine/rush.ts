@@ -1,7 +1,7 @@
 import type { Channel } from './channel.ts'
 import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
+import { FULL, IDLE, PLAIN } from './phases.ts'
 import type { ToolQueue } from './tool-queue.ts'
-import { FULL, IDLE, PLAIN } from './tool-station.ts'
 import type { Wafers } from './wafers.ts'
 
 /** What the fast loop reads and writes of a single-wafer station. */

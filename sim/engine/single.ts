@@ -3,9 +3,10 @@ import type { Channel } from './channel.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { GONE } from './outcome.ts'
+import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
 import { type RushHost, rush } from './rush.ts'
 import type { Station } from './station.ts'
-import { DOWN, FULL, IDLE, PLAIN, ToolStation, WATCHED } from './tool-station.ts'
+import { ToolStation } from './tool-station.ts'
 import type { Wafers } from './wafers.ts'
 
 /** The three acts, in their order at equal times. */
@@ -19,8 +20,6 @@ const TAKE = 2
  * idle tool takes, the one that has waited longest first.
  */
 export class SingleStation extends ToolStation implements RushHost {
-  private readonly input: Channel
-  private readonly output: Channel | undefined
   /** Cycle time of each tool if fixed [ticks], else 0 and it is drawn. */
   readonly fixed: Float64Array
   private readonly drawCycle: (() => number)[] = []
@@ -43,11 +42,8 @@ export class SingleStation extends ToolStation implements RushHost {
     meter: Meter,
     wafers: Wafers,
     key: RunKey,
-    bins: { first: number; width: number; count: number } | undefined,
   ) {
-    super(plan, position, inputs, outputs, meter, wafers, key, bins)
-    this.input = inputs[0]
-    this.output = this.exit ? undefined : outputs[0]
+    super(plan, position, inputs, outputs, meter, wafers, key)
     this.holds = new Int32Array(plan.tools).fill(-1)
     this.fixed = new Float64Array(plan.tools)
     for (let t = 0; t < plan.tools; t++) {
@@ -60,7 +56,7 @@ export class SingleStation extends ToolStation implements RushHost {
       if (law.kind === 'fixed') this.fixed[t] = this.drawCycle[t]()
     }
     this.quiet = this.outcome.quiet
-    this.rushes = this.output !== undefined && !this.output.direct && !this.input.direct && !this.input.lifo
+    this.rushes = !this.exit && !this.output.direct && !this.input.direct && !this.input.lifo
     this.shortest = plan.cycle.reduce(
       (least, law) => Math.min(least, law.kind === 'fixed' ? Math.round(law.value) : 1),
       Infinity,
@@ -82,7 +78,7 @@ export class SingleStation extends ToolStation implements RushHost {
     this.needsRoom = false
     this.needsWafer = false
     if (this.full.count > 0) {
-      const put = (this.output as Channel).roomAt(this.now)
+      const put = this.output.roomAt(this.now)
       if (put === Infinity) this.needsRoom = true
       else if (put <= time) {
         time = put
@@ -148,13 +144,7 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   private rush(limit: number): number {
-    return rush(
-      this,
-      this.input,
-      this.output as Channel,
-      2 * this.inputs.length,
-      Math.min(limit, this.meter.nextFine),
-    )
+    return rush(this, this.input, this.output, 2 * this.inputs.length, Math.min(limit, this.meter.nextFine))
   }
 
   nextCycle(tool: number): number {
@@ -173,7 +163,7 @@ export class SingleStation extends ToolStation implements RushHost {
 
   /** Whether it is known if a wafer finished at `time` finds a place then. */
   private roomKnown(time: number): boolean {
-    return (this.output as Channel).roomAt(time) < Infinity || this.customers[0].earliestTake > time
+    return this.output.roomAt(time) < Infinity || this.customers[0].earliestTake > time
   }
 
   /** The promises, with the next act by what is recorded at `next`. */
@@ -224,20 +214,12 @@ export class SingleStation extends ToolStation implements RushHost {
   private passOn(tool: number, time: number): void {
     const wafer = this.holds[tool]
     if (this.exit) this.leave(wafer, time)
-    else if (this.full.count === 0 && (this.output as Channel).roomAt(time) === time)
-      this.handOver(wafer, time)
+    else if (this.full.count === 0 && this.output.roomAt(time) === time) this.handOver(wafer, time)
     else {
       this.waitForRoom(tool, time)
       return
     }
     this.goOnFree(tool, time)
-  }
-
-  private handOver(wafer: number, time: number): void {
-    const output = this.output as Channel
-    if (output.bounded) output.useRoom(time)
-    output.put(wafer, time)
-    this.countFlow(this.inputs.length, time)
   }
 
   /** A tool that has handed over takes the next wafer at once if that is its turn, else it is idle. */

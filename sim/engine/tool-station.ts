@@ -1,15 +1,6 @@
-import {
-  CALENDAR,
-  LOSE,
-  LOSE_SOME,
-  PIECES,
-  type Plan,
-  RESTART,
-  RUNNING,
-  type ToolPlan,
-} from '../plan/plan.ts'
+import { LOSE, LOSE_SOME, PIECES, RESTART, type ToolPlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
-import { drawer, type RunKey } from './draw.ts'
+import type { RunKey } from './draw.ts'
 import {
   BLOCKED,
   LOST,
@@ -26,37 +17,25 @@ import {
   UNSCHEDULED_DOWN,
 } from './meter.ts'
 import { Outcome, type OutcomeHost } from './outcome.ts'
+import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
 import { Station } from './station.ts'
+import { StopClocks } from './stop-clocks.ts'
 import { ToolQueue } from './tool-queue.ts'
 import type { Wafers } from './wafers.ts'
 
-/** Phases of a tool. */
-export const IDLE = 0
-/** Working, and nothing but the end of the work comes next. */
-export const PLAIN = 1
-/** Working, and a stop may come first: `at` holds the earlier of both. */
-export const WATCHED = 2
-/** Done, waiting for a place for what it holds. */
-export const FULL = 3
-export const DOWN = 4
-
 /**
  * Tools side by side with their stops and the outcome of their work: what single-wafer,
- * belt and batch stations share. The clocks of the stops:
- *
- * - running time is counted down in `left` while the tool works; when the work is
- *   longer than what is left, the stop strikes within it (at equality: at the start of
- *   the next);
- * - calendar time is an absolute tick in `calendar`, and strikes in any phase;
- * - pieces are counted in the outcome, and strike at the start of the next piece.
- *
- * While a tool is down its other calendar stops wait for it to come up again.
+ * belt and batch stations share. While a tool is down its calendar stops wait for it to
+ * come up again.
  */
 export abstract class ToolStation extends Station implements OutcomeHost {
   readonly tools: number
   readonly pieces: 'wafers' | 'loads'
   /** Good wafers leave the line here. */
   readonly exit: boolean
+  protected readonly input: Channel
+  /** Where wafers go on; not used at the exit. */
+  protected readonly output: Channel
   /** Tick of each tool's next event, Infinity when none. */
   readonly at: Float64Array
   readonly phase: Uint8Array
@@ -70,23 +49,19 @@ export abstract class ToolStation extends Station implements OutcomeHost {
   /** State of the meter, and the tick up to which it has been booked. */
   readonly since: Float64Array
   readonly state: Uint8Array
-  /** Running time to the next such stop; next calendar stop. */
+  /** The stops' clocks that the work looks at, see StopClocks. */
   readonly left: Float64Array
   readonly calendar: Float64Array
+  readonly striking: Int16Array
   /** WATCHED work runs since this tick. */
   private readonly watchedFrom: Float64Array
   readonly idle: ToolQueue
   readonly full: ToolQueue
   protected readonly outcome: Outcome
 
-  /** Stop s of tool t at s * tools + t: what is left until it strikes (running, pieces) or when (calendar). */
-  private readonly due: Float64Array
-  private readonly span: Float64Array
-  /** Stop that holds the tool down, or strikes at the next start; -1: none. */
+  protected readonly clocks: StopClocks
+  /** Stop that holds the tool down; -1: none. */
   private readonly current: Int16Array
-  readonly striking: Int16Array
-  private readonly drawEvery: (() => number)[] = []
-  private readonly drawLasts: (() => number)[] = []
 
   constructor(
     readonly plan: ToolPlan,
@@ -96,13 +71,14 @@ export abstract class ToolStation extends Station implements OutcomeHost {
     meter: Meter,
     wafers: Wafers,
     readonly key: RunKey,
-    private readonly bins: Plan['bins'],
   ) {
     super(position, plan.name, inputs, outputs, meter, wafers)
     const n = plan.tools
     this.tools = n
     this.pieces = plan.kind === 'batch' ? 'loads' : 'wafers'
     this.exit = plan.outputs.length === 0
+    this.input = inputs[0]
+    this.output = outputs[0]
     this.at = new Float64Array(n).fill(Infinity)
     this.phase = new Uint8Array(n)
     this.heldPhase = new Uint8Array(n)
@@ -111,25 +87,18 @@ export abstract class ToolStation extends Station implements OutcomeHost {
     this.work = new Float64Array(n)
     this.since = new Float64Array(n)
     this.state = new Uint8Array(n).fill(STARVED)
-    this.left = new Float64Array(n).fill(Infinity)
-    this.calendar = new Float64Array(n).fill(Infinity)
+    this.clocks = new StopClocks(plan, key)
+    this.left = this.clocks.left
+    this.calendar = this.clocks.calendar
+    this.striking = this.clocks.striking
     this.watchedFrom = new Float64Array(n)
     this.idle = new ToolQueue(n)
     this.full = new ToolQueue(n)
-    this.due = new Float64Array(n * plan.stops.length)
-    this.span = new Float64Array(n).fill(Infinity)
     this.current = new Int16Array(n).fill(-1)
-    this.striking = new Int16Array(n).fill(-1)
-    for (const stop of plan.stops)
-      for (let t = 0; t < n; t++) {
-        const name = [plan.name, `tool ${t + 1}`, stop.name]
-        this.drawEvery.push(drawer(stop.every, key, 1, ...name, 'every'))
-        this.drawLasts.push(drawer(stop.lasts, key, 1, ...name, 'lasts'))
-      }
     this.outcome = new Outcome(this, plan.outcome)
     this.outcome.readPieceStops(plan.stops.length)
     for (let s = 0; s < plan.stops.length; s++) for (let t = 0; t < n; t++) this.rearm(t, s, 0)
-    for (let t = 0; t < n; t++) this.watch(t)
+    for (let t = 0; t < n; t++) this.clocks.watch(t)
   }
 
   // ---- states ------------------------------------------------------------------
@@ -187,30 +156,13 @@ export abstract class ToolStation extends Station implements OutcomeHost {
   protected strike(tool: number, time: number): void {
     const phase = this.phase[tool]
     if (phase === WATCHED) this.countRun(tool, time)
-    const stop = this.whichStop(tool, time)
+    const stop = this.clocks.whichStrikes(tool, time, phase === WATCHED)
     this.heldPhase[tool] = phase === WATCHED ? PLAIN : phase
     if (phase === WATCHED) this.heldWork[tool] = this.finish[tool] - time
     if (phase === IDLE) this.idle.remove(tool)
     if (phase === FULL) this.full.remove(tool)
-    this.goDown(tool, stop, time, this.drawLasts[stop * this.tools + tool]())
+    this.goDown(tool, stop, time, this.clocks.drawLasts(tool, stop))
     this.suffer(tool, stop, time)
-  }
-
-  /** The stop that is due: one that waits for the next piece, then by running time, then by calendar; the first named first. */
-  private whichStop(tool: number, time: number): number {
-    const waiting = this.striking[tool]
-    if (waiting >= 0 && this.phase[tool] === WATCHED) {
-      this.striking[tool] = -1
-      return waiting
-    }
-    this.syncRun(tool)
-    for (let s = 0; s < this.plan.stops.length; s++) {
-      const due = this.due[s * this.tools + tool]
-      const clock = this.plan.stops[s].clock
-      if (clock === RUNNING && due <= 0 && this.phase[tool] === WATCHED) return s
-      if (clock === CALENDAR && due <= time) return s
-    }
-    throw new Error(`no stop is due at ${this.name}`)
   }
 
   /** Takes the tool down for `lasts` ticks because of a stop. */
@@ -249,10 +201,10 @@ export abstract class ToolStation extends Station implements OutcomeHost {
     this.enter(tool, this.stateUnder(this.heldPhase[tool]), time)
     this.current[tool] = -1
     if (stop < this.plan.stops.length) this.rearm(tool, stop, time)
-    this.watch(tool)
+    this.clocks.watch(tool)
     if (this.calendar[tool] <= time) {
-      const next = this.whichStop(tool, time)
-      this.goDown(tool, next, time, this.drawLasts[next * this.tools + tool]())
+      const next = this.clocks.whichStrikes(tool, time, false)
+      this.goDown(tool, next, time, this.clocks.drawLasts(tool, next))
       this.suffer(tool, next, time)
       return
     }
@@ -282,46 +234,14 @@ export abstract class ToolStation extends Station implements OutcomeHost {
     this.goDown(tool, this.plan.stops.length, time, lasts)
   }
 
-  /** Sets a stop's clock anew at `time`. */
   private rearm(tool: number, stop: number, time: number): void {
-    const index = stop * this.tools + tool
-    const every = this.drawEvery[index]()
-    const clock = this.plan.stops[stop].clock
-    if (clock === PIECES) this.outcome.armPieceStop(tool, stop, every)
-    else {
-      if (clock === RUNNING) this.syncRun(tool)
-      this.due[index] = clock === CALENDAR ? time + every : every
-    }
+    const every = this.clocks.rearm(tool, stop, time)
+    if (this.plan.stops[stop].clock === PIECES) this.outcome.armPieceStop(tool, stop, every)
   }
 
-  /** Moves the running time that has passed from the common count to each stop. */
-  private syncRun(tool: number): void {
-    const run = this.span[tool] - this.left[tool]
-    if (!(run > 0)) return
-    for (let s = 0; s < this.plan.stops.length; s++)
-      if (this.plan.stops[s].clock === RUNNING) this.due[s * this.tools + tool] -= run
-    this.span[tool] = this.left[tool]
-  }
-
-  /** Finds the nearest running and calendar stop. */
-  private watch(tool: number): void {
-    this.syncRun(tool)
-    let run = Infinity
-    let calendar = Infinity
-    for (let s = 0; s < this.plan.stops.length; s++) {
-      const due = this.due[s * this.tools + tool]
-      if (this.plan.stops[s].clock === RUNNING) run = Math.min(run, due)
-      if (this.plan.stops[s].clock === CALENDAR) calendar = Math.min(calendar, due)
-    }
-    this.left[tool] = this.span[tool] = run
-    this.calendar[tool] = calendar
-  }
-
-  /** A piece stop is due: it strikes at the start of the next piece. @returns false when another one already will */
+  /** A piece stop is due. @returns false when another one strikes the next piece already */
   strikeNext(tool: number, stop: number): boolean {
-    if (this.striking[tool] >= 0) return false
-    this.striking[tool] = stop
-    return true
+    return this.clocks.strikeNext(tool, stop)
   }
 
   // ---- wafers that do not go on ------------------------------------------------
@@ -340,12 +260,11 @@ export abstract class ToolStation extends Station implements OutcomeHost {
     this.countFlow(this.inputs.length + this.outputs.length - 1, time)
   }
 
-  /** A tested cell falls into its bin; bin 0 is the box below the lowest. */
-  sort(efficiency: number): void {
-    const bins = this.bins
-    if (!bins) return
-    const bin = 1 + Math.floor((efficiency - bins.first) / bins.width)
-    this.meter.bin[Math.min(Math.max(bin, 0), bins.count)]++
+  /** Hands a wafer to the next station; the place has been found at `time`. */
+  protected handOver(wafer: number, time: number): void {
+    if (this.output.bounded) this.output.useRoom(time)
+    this.output.put(wafer, time)
+    this.countFlow(this.inputs.length, time)
   }
 
   /** Hands a good wafer out of the line. */

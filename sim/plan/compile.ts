@@ -3,6 +3,7 @@ import type { Line } from '../line/types.ts'
 import { countLaw, timeLaw } from './laws.ts'
 import type { Plan } from './plan.ts'
 import { RouteCompiler } from './route.ts'
+import { binsPlan } from './step-plan.ts'
 
 /**
  * Turns a valid line into its plan.
@@ -36,10 +37,5 @@ function waferPlan(line: Line): Pick<Plan, 'efficiency' | 'bins' | 'area'> {
     lotSd: lot ? quantity('share', lot.sd) : 0,
   }
   const area = quantity('area', wafer.area)
-  if (!bins) return { efficiency, area }
-  return {
-    efficiency,
-    area,
-    bins: { first: quantity('share', bins.first), width: quantity('share', bins.width), count: bins.count },
-  }
+  return { efficiency, area, ...(bins && { bins: binsPlan(bins) }) }
 }

@@ -58,6 +58,13 @@ export interface StopPlan {
   readonly scheduled: boolean
 }
 
+/** Efficiency bins: lower edge of the first, width (fractions), number. */
+export interface BinsPlan {
+  readonly first: number
+  readonly width: number
+  readonly count: number
+}
+
 /** What can happen to a wafer when its service ends. Shares as fractions. */
 export interface OutcomePlan {
   readonly breakage: number
@@ -76,7 +83,8 @@ export interface OutcomePlan {
     readonly noise: number
     readonly rejectBelow: number
     readonly reworkBelow: number
-    readonly sorts: boolean
+    /** Set for the last test of the line: it sorts. */
+    readonly bins?: BinsPlan
   }
 }
 
@@ -163,7 +171,7 @@ export interface Plan {
     readonly lotWafers: number
     readonly lotSd: number
   }
-  readonly bins?: { readonly first: number; readonly width: number; readonly count: number }
+  readonly bins?: BinsPlan
   /** Wafer area [m2]. */
   readonly area?: number
 }

@@ -1,8 +1,8 @@
 import type { Law } from '../chance/law.ts'
 import type { Buffer, Conveyor, Group, Item, Line, Route, Step } from '../line/types.ts'
 import { ticks } from './laws.ts'
-import type { ChannelPlan, JunctionPlan, PlacePlan, Plan, StationPlan, ToolPlan } from './plan.ts'
-import { outcomePlan, stopPlan, toolPart } from './step-plan.ts'
+import type { BinsPlan, ChannelPlan, JunctionPlan, PlacePlan, Plan, StationPlan, ToolPlan } from './plan.ts'
+import { binsPlan, outcomePlan, stopPlan, toolPart } from './step-plan.ts'
 
 /** Between two stations: what a producer puts into, still without its consumer. */
 type Store = Buffer | Conveyor
@@ -30,14 +30,17 @@ export class RouteCompiler {
   /** Junction before each rework target, by full step name. */
   private readonly reworkDoor = new Map<string, number>()
   private readonly targets: ReadonlySet<string>
+  /** The last step with a test, which sorts, and what it sorts into. */
   private readonly sorter: string | undefined
+  private readonly bins: BinsPlan | undefined
   private loops = 0
   private open: Open = { from: -1, stores: [] }
 
   constructor(line: Line) {
     const all = stepsOf(line.route)
     this.targets = new Set(all.flatMap(step => (step.rework ? [step.rework.to] : [])))
-    this.sorter = line.bins ? all.findLast(step => step.test)?.step : undefined
+    this.bins = line.bins && binsPlan(line.bins)
+    this.sorter = all.findLast(step => step.test)?.step
   }
 
   addFeed(feed: { every: Law; carrier: Law; turnsAway: boolean; wafers: number }): void {
@@ -83,15 +86,15 @@ export class RouteCompiler {
       inputs: [input],
       outputs: [],
       stops: (step.stops ?? []).map(stop => stopPlan(stop, step.belt ? 'on a belt' : 'not on a belt')),
-      outcome: outcomePlan(step, undefined, 'passes on'),
+      outcome: outcomePlan(step, undefined, undefined),
     } as Draft<ToolPlan>
     this.stations.push(station)
     const position = this.stations.length - 1
-    const sorts = step.step === this.sorter ? 'sorts' : 'passes on'
+    const bins = step.step === this.sorter ? this.bins : undefined
     station.outcome = outcomePlan(
       step,
       step.rework && this.addRework(step.rework.to, lane, position, step.step),
-      sorts,
+      bins,
     )
     this.open = { from: position, stores: [] }
   }

@@ -1,11 +1,13 @@
+import { quantity } from '../base/quantity.ts'
 import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
 import { beltPace } from '../line/rates.ts'
-import type { Batch, Belt, Step, Stop } from '../line/types.ts'
+import type { Batch, Belt, Bins, Step, Stop } from '../line/types.ts'
 import { countLaw, share, ticks, timeLaw } from './laws.ts'
 import {
   type BatchPlan,
   type BeltPlan,
+  type BinsPlan,
   CALENDAR,
   LOSE,
   LOSE_SOME,
@@ -87,11 +89,14 @@ export function stopPlan(stop: Stop, onBelt: 'on a belt' | 'not on a belt'): Sto
 
 const FATES = { resume: RESUME, restart: RESTART, lose: LOSE, 'run out': RUN_OUT } as const
 
-/** @param rework channel and column of the rework loop, when the step has one */
+/**
+ * @param rework channel and column of the rework loop, when the step has one
+ * @param bins when this is the test that sorts
+ */
 export function outcomePlan(
   step: Step,
   rework: { channel: number; loop: number } | undefined,
-  sorts: 'sorts' | 'passes on',
+  bins: BinsPlan | undefined,
 ): OutcomePlan {
   const breakage = typeof step.breakage === 'object' ? step.breakage : { share: step.breakage }
   const clearing = typeof step.breakage === 'object' ? step.breakage.clearing : undefined
@@ -119,8 +124,12 @@ export function outcomePlan(
         noise: share(test.noise),
         rejectBelow: test.rejectBelow === undefined ? -Infinity : share(test.rejectBelow),
         reworkBelow: test.reworkBelow === undefined ? -Infinity : share(test.reworkBelow),
-        sorts: sorts === 'sorts',
+        ...(bins && { bins }),
       },
     }),
   }
+}
+
+export function binsPlan({ first, width, count }: Bins): BinsPlan {
+  return { first: quantity('share', first), width: quantity('share', width), count }
 }

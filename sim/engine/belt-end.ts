@@ -1,0 +1,162 @@
+import { openStream, type Stream } from '../chance/streams.ts'
+import { type BeltPlan, LOSE, LOSE_SOME, RESUME } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
+import type { RunKey } from './draw.ts'
+import { ENDED, IDEAL_TIME, LOST, type Meter, PRODUCTIVE } from './meter.ts'
+import { GONE } from './outcome.ts'
+import { DOWN, FULL } from './phases.ts'
+import { Tail } from './tail.ts'
+import { ToolStation } from './tool-station.ts'
+import type { Wafers } from './wafers.ts'
+
+/**
+ * Belts from the infeed on: the wafers inside, which leave the other end a transit after
+ * they entered and cannot wait, and what happens when there is no place for them.
+ *
+ * Run out: what reaches the end and finds no place waits there, and is scrapped after
+ * the tolerance. Stop: the belt halts (phase FULL) while its first wafer finds no place.
+ */
+export abstract class BeltEnd extends ToolStation {
+  protected readonly tails: Tail[]
+  /** The belt stands still since this tick; Infinity: it runs. */
+  protected readonly still: Float64Array
+  /** Wafers at an end without a place (run out), first come first. */
+  protected readonly ends = new Tail(8)
+  protected insideAll = 0
+  /** `stop`: the wafer at the end of a halted belt, -1: none. */
+  protected readonly atEnd: Int32Array
+  private readonly chance: Stream
+
+  constructor(
+    override readonly plan: BeltPlan,
+    position: number,
+    inputs: readonly Channel[],
+    outputs: readonly Channel[],
+    meter: Meter,
+    wafers: Wafers,
+    key: RunKey,
+  ) {
+    super(plan, position, inputs, outputs, meter, wafers, key)
+    this.tails = Array.from({ length: plan.tools }, () => new Tail(plan.transit / plan.slot + 2))
+    this.still = new Float64Array(plan.tools).fill(Infinity)
+    this.atEnd = new Int32Array(plan.tools).fill(-1)
+    this.chance = openStream(key.seed, key.replication, plan.name, 'over-processed')
+  }
+
+  // ---- the end of the belt -----------------------------------------------------
+
+  protected reachEnd(tool: number, time: number): void {
+    const wafer = this.tails[tool].takeFirst()
+    this.insideAll--
+    this.meter.counter[ENDED]++
+    this.meter.counter[IDEAL_TIME] += this.plan.slot
+    if (--this.outcome.quiet[tool] <= 0 && this.outcome.settle(tool, wafer, time) === GONE) return
+    if (this.exit) this.leave(wafer, time)
+    else if (this.ends.count + this.full.count === 0 && this.output.roomAt(time) === time)
+      this.handOver(wafer, time)
+    else this.waitAtEnd(tool, wafer, time)
+  }
+
+  private waitAtEnd(tool: number, wafer: number, time: number): void {
+    this.insideAll++
+    if (!this.plan.halts) {
+      this.ends.add(wafer, time + this.plan.tolerance)
+      return
+    }
+    this.atEnd[tool] = wafer
+    this.halt(tool, time)
+  }
+
+  /** A place is free for a wafer that waits at an end; with `tool` given its belt runs again. */
+  protected putFromEnd(tool: number, time: number): void {
+    this.insideAll--
+    if (tool < 0) {
+      this.handOver(this.ends.takeFirst(), time)
+      return
+    }
+    this.handOver(this.atEnd[tool], time)
+    this.atEnd[tool] = -1
+    this.full.takeFirst()
+    const stood = time - this.still[tool]
+    this.runOn(tool, time)
+    if (stood > this.plan.tolerance) this.overProcess(tool, time)
+    this.enter(tool, PRODUCTIVE, time)
+    this.openInfeed(tool, time + this.heldWork[tool])
+  }
+
+  protected scrapAtEnd(time: number): void {
+    this.lose(this.ends.takeFirst(), time)
+    this.meter.counter[LOST]++
+  }
+
+  private lose(wafer: number, time: number): void {
+    this.insideAll--
+    this.removeWafer(wafer, time)
+  }
+
+  // ---- standing still ----------------------------------------------------------
+
+  /** `stop`: the whole belt waits with its first wafer. A tool that is down halts when it comes up. */
+  private halt(tool: number, time: number): void {
+    this.still[tool] = Math.min(this.still[tool], time)
+    if (this.phase[tool] === DOWN) {
+      this.heldPhase[tool] = FULL
+      return
+    }
+    this.heldWork[tool] = this.closeInfeed(tool, time)
+    this.waitForRoom(tool, time)
+  }
+
+  private runOn(tool: number, time: number): void {
+    if (this.still[tool] < Infinity) this.tails[tool].delay(time - this.still[tool])
+    this.still[tool] = Infinity
+  }
+
+  /** Wafers inside a belt that stood still too long are spoiled, each with the same chance. */
+  private overProcess(tool: number, time: number): void {
+    const tail = this.tails[tool]
+    for (let left = tail.count; left > 0; left--) {
+      const exit = tail.nextExit()
+      const wafer = tail.takeFirst()
+      if (this.chance() >= this.plan.overProcessed) tail.add(wafer, exit)
+      else {
+        this.lose(wafer, time)
+        this.meter.counter[LOST]++
+      }
+    }
+  }
+
+  // ---- stops -------------------------------------------------------------------
+
+  /** The belt itself: it stands still (resume), loses wafers, or runs on with its infeed closed. */
+  protected override suffer(tool: number, stop: number, time: number): void {
+    const { fate, lose } = this.plan.stops[stop]
+    if (fate === RESUME) this.still[tool] = Math.min(this.still[tool], time)
+    else if (fate === LOSE) this.loseInside(tool, stop, Infinity, time)
+    else if (fate === LOSE_SOME) this.loseInside(tool, stop, this.outcome.drawLoss(tool, lose), time)
+  }
+
+  protected override recover(tool: number, time: number): void {
+    if (this.atEnd[tool] < 0) this.runOn(tool, time)
+  }
+
+  /** The wafers that entered last are lost first. */
+  protected loseInside(tool: number, stop: number, most: number, time: number): number {
+    const tail = this.tails[tool]
+    const count = Math.min(most, tail.count)
+    for (let i = 0; i < count; i++) this.lose(tail.takeLast(), time)
+    this.bookLoss(stop, count)
+    return this.heldPhase[tool]
+  }
+
+  inside(): number[] {
+    return [...this.tails, this.ends]
+      .flatMap(tail => tail.wafersInside())
+      .concat([...this.atEnd].filter(wafer => wafer >= 0))
+  }
+
+  /** Stops taking wafers in. @returns what is left of the slot of the last one [ticks] */
+  protected abstract closeInfeed(tool: number, time: number): number
+
+  protected abstract openInfeed(tool: number, free: number): void
+}

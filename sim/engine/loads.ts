@@ -1,0 +1,214 @@
+import { mean } from '../chance/law.ts'
+import type { BatchPlan } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
+import { drawer, type RunKey } from './draw.ts'
+import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS } from './meter.ts'
+import { GONE } from './outcome.ts'
+import { DONE, DOWN, FULL, IDLE, LOADING, UNLOADING, WATCHED } from './phases.ts'
+import { ToolQueue } from './tool-queue.ts'
+import { ToolStation } from './tool-station.ts'
+import type { Wafers } from './wafers.ts'
+
+/**
+ * The way of a load through the tubes of a batch station: taken in, worked on, settled
+ * wafer by wafer, taken out. Several tubes share the loader of their tool, which unloads
+ * before it loads.
+ *
+ * Wafers go out one by one as places become free; until the last is out the tube, and a
+ * loader that takes time, are held. A calendar stop that falls into loading, waiting for
+ * the loader or unloading strikes right after it.
+ */
+export abstract class Loads extends ToolStation {
+  protected readonly loads: Int32Array[]
+  protected readonly size: Int32Array
+  private readonly drawTime: (() => number)[] = []
+  private readonly drawLoading: (() => number)[] = []
+  private readonly drawUnloading: (() => number)[] = []
+  /** Tube the loader of each tool works for; -1: free. */
+  protected readonly loaderHolds: Int16Array
+  private readonly toUnload: ToolQueue[]
+  private readonly hasLoader: boolean
+  private readonly idealPerWafer: number
+
+  constructor(
+    override readonly plan: BatchPlan,
+    position: number,
+    inputs: readonly Channel[],
+    outputs: readonly Channel[],
+    meter: Meter,
+    wafers: Wafers,
+    key: RunKey,
+  ) {
+    super(plan, position, inputs, outputs, meter, wafers, key)
+    const handling = mean(plan.loading) + mean(plan.unloading)
+    this.hasLoader = handling > 0
+    this.idealPerWafer = (mean(plan.time) + handling) / plan.load
+    this.loads = Array.from({ length: plan.tools }, () => new Int32Array(plan.load))
+    this.size = new Int32Array(plan.tools)
+    const loaders = plan.tools / plan.tubesPerTool
+    this.loaderHolds = new Int16Array(loaders).fill(-1)
+    this.toUnload = Array.from({ length: loaders }, () => new ToolQueue(plan.tools))
+    for (let t = 0; t < plan.tools; t++) {
+      const tool = `tool ${t + 1}`
+      this.drawTime.push(drawer(plan.time, key, 1, plan.name, tool, 'time'))
+      this.drawLoading.push(drawer(plan.loading, key, 0, plan.name, tool, 'loading'))
+      this.drawUnloading.push(drawer(plan.unloading, key, 0, plan.name, tool, 'unloading'))
+      this.becomeIdle(t, 0)
+    }
+  }
+
+  protected toolOf(tube: number): number {
+    return Math.floor(tube / this.plan.tubesPerTool)
+  }
+
+  // ---- a load's way ------------------------------------------------------------
+
+  /** Takes a load of wafers that became ready before `readyBefore`. */
+  protected startLoad(tube: number, time: number, readyBefore: number): void {
+    const { input } = this
+    const { load } = this.plan
+    this.idle.remove(tube)
+    this.enter(tube, PRODUCTIVE, time)
+    if (input.endless) input.refill(load, this.wafers)
+    let size = 0
+    while (size < load && input.waiting > 0 && input.ready[input.head] < readyBefore) {
+      const wafer = input.takeOldest()
+      if (input.endless) this.wafers.birth[wafer] = time
+      else if (input.bounded) input.addRoom(time)
+      this.loads[tube][size++] = wafer
+      this.countFlow(0, time)
+    }
+    this.size[tube] = size
+    this.meter.counter[STARTS] += size
+    const loading = this.drawLoading[tube]()
+    if (loading === 0) this.startWork(tube, time)
+    else this.handle(tube, LOADING, time, loading)
+  }
+
+  /** The loader works for the tube. */
+  private handle(tube: number, phase: number, time: number, lasts: number): void {
+    this.loaderHolds[this.toolOf(tube)] = tube
+    this.phase[tube] = phase
+    this.at[tube] = time + lasts
+  }
+
+  private startWork(tube: number, time: number): void {
+    this.work[tube] = this.drawTime[tube]()
+    this.begin(tube, time, this.work[tube])
+  }
+
+  protected event(tube: number, time: number): void {
+    const phase = this.phase[tube]
+    if (phase === DOWN) this.comeUp(tube, time)
+    else if (phase === LOADING) {
+      this.freeLoader(tube, time)
+      this.startWork(tube, time)
+    } else if (phase === UNLOADING) this.waitForRoom(tube, time)
+    else if (phase === IDLE || phase === FULL) this.strike(tube, time)
+    else if (phase === WATCHED && !this.watchedEnds(tube, time)) this.strike(tube, time)
+    else this.endWork(tube, time)
+  }
+
+  private endWork(tube: number, time: number): void {
+    const size = this.size[tube]
+    this.meter.counter[ENDED] += size
+    this.meter.counter[IDEAL_TIME] += size * this.idealPerWafer
+    const clearing = this.settleLoad(tube, time)
+    this.outcome.endLoad(tube)
+    if (this.size[tube] === 0) {
+      if (clearing > 0) this.clear(tube, time, clearing)
+      else this.becomeIdle(tube, time)
+      return
+    }
+    this.enter(tube, BLOCKED, time)
+    this.phase[tube] = DONE
+    this.at[tube] = Infinity
+    if (clearing > 0) this.clear(tube, time, clearing)
+    else this.askUnloading(tube, time)
+  }
+
+  /** Takes the wafers out of the load that break, fail or go back. @returns time to clear the tube [ticks] */
+  private settleLoad(tube: number, time: number): number {
+    const { quiet } = this.outcome
+    const load = this.loads[tube]
+    let kept = 0
+    let clearing = 0
+    for (let w = 0; w < this.size[tube]; w++) {
+      if (--quiet[tube] <= 0 && this.outcome.settle(tube, load[w], time) === GONE)
+        clearing += this.outcome.clearing
+      else load[kept++] = load[w]
+    }
+    this.size[tube] = kept
+    return clearing
+  }
+
+  private askUnloading(tube: number, time: number): void {
+    this.phase[tube] = DONE
+    this.at[tube] = Infinity
+    this.toUnload[this.toolOf(tube)].add(tube)
+    this.serve(this.toolOf(tube), time)
+  }
+
+  /** A free loader takes out the load that has been done longest. */
+  private serve(tool: number, time: number): void {
+    if (this.loaderHolds[tool] >= 0 || this.toUnload[tool].count === 0) return
+    const tube = this.toUnload[tool].takeFirst()
+    const lasts = this.drawUnloading[tube]()
+    if (this.hasLoader) this.loaderHolds[tool] = tube
+    if (lasts === 0) this.waitForRoom(tube, time)
+    else {
+      this.enter(tube, PRODUCTIVE, time)
+      this.handle(tube, UNLOADING, time, lasts)
+    }
+  }
+
+  private freeLoader(tube: number, time: number): void {
+    const tool = this.toolOf(tube)
+    if (this.loaderHolds[tool] !== tube) return
+    this.loaderHolds[tool] = -1
+    this.serve(tool, time)
+  }
+
+  /** Hands over what finds a place at `time`, in the order of loading. */
+  protected emit(tube: number, time: number): void {
+    const load = this.loads[tube]
+    const size = this.size[tube]
+    let out = 0
+    while (out < size && this.letGo(load[out], time)) out++
+    load.copyWithin(0, out, size)
+    this.size[tube] = size - out
+    if (out < size) return
+    this.full.remove(tube)
+    this.becomeIdle(tube, time)
+    this.freeLoader(tube, time)
+  }
+
+  private letGo(wafer: number, time: number): boolean {
+    if (this.exit) this.leave(wafer, time)
+    else if (this.output.roomAt(time) === time) this.handOver(wafer, time)
+    else return false
+    return true
+  }
+
+  protected goIdle(tube: number, time: number): void {
+    this.becomeIdle(tube, time)
+  }
+
+  protected override goOnAs(phase: number, tube: number, time: number): void {
+    if (phase === DONE) this.askUnloading(tube, time)
+    else super.goOnAs(phase, tube, time)
+  }
+
+  protected loseInside(tube: number, stop: number, most: number, time: number): number {
+    const size = this.size[tube]
+    const lost = Math.min(most, size)
+    for (let w = size - lost; w < size; w++) this.removeWafer(this.loads[tube][w], time)
+    this.size[tube] = size - lost
+    this.bookLoss(stop, lost)
+    return size - lost > 0 ? this.heldPhase[tube] : IDLE
+  }
+
+  inside(): number[] {
+    return this.loads.flatMap((load, tube) => [...load.subarray(0, this.size[tube])])
+  }
+}
