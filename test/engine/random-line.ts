@@ -1,10 +1,11 @@
 import fc from 'fast-check'
 import type { Time } from '../../sim/base/units.ts'
 import type { Spread } from '../../sim/chance/spec.ts'
+import { checkLine } from '../../sim/line/check.ts'
 import type { Group, Item, Line, Route, Step, Stop } from '../../sim/line/types.ts'
 
 /**
- * Random lines that are valid by construction. Times are small whole seconds most of the
+ * Random valid lines. Times are small whole seconds most of the
  * time, so that ties abound: they are what the two drives could disagree on.
  */
 const seconds = fc.integer({ min: 1, max: 6 }).map((n): Time => `${n} s`)
@@ -220,3 +221,5 @@ export const randomLine: fc.Arbitrary<Line> = fc
       route: [...routeOf(before, 'step '), ...(group ? [group] : []), ...routeOf(after, 'late step ')],
     }),
   )
+  // A belt may ask for more free places than stand behind it.
+  .filter(line => checkLine(line).problems.length === 0)

@@ -1,0 +1,102 @@
+import { execFileSync } from 'node:child_process'
+import { cpus } from 'node:os'
+import { parseArgs } from 'node:util'
+import perc from '../../scenarios/perc-line.ts'
+import { Run } from '../../sim/engine/run.ts'
+import { checkLine } from '../../sim/line/check.ts'
+import type { Line } from '../../sim/line/types.ts'
+import { rowsOf } from '../../sim/measure/rows.ts'
+import { windowFigures } from '../../sim/measure/window.ts'
+import { compile } from '../../sim/plan/compile.ts'
+import { TICKS_PER_HOUR } from '../../sim/plan/plan.ts'
+import { bench14 } from './lines.ts'
+
+/**
+ * Speed of the engine on one core, all meters on: one run to warm up, then `RUNS` timed
+ * ones of the same work, of which the median counts. The number of wafer-steps is
+ * asserted: a change that makes the engine faster by doing other work is no speed-up.
+ */
+const RUNS = 5
+
+interface Bench {
+  readonly name: string
+  readonly line: Line
+  readonly drive: 'strict' | 'eager'
+  readonly hours: number
+  /** Regression only: wafer-steps of this line, seed and length. */
+  readonly waferSteps: number
+}
+
+const BENCHES: readonly Bench[] = [
+  { name: 'bench-14', line: bench14(), drive: 'eager', hours: 192, waferSteps: 0 },
+  { name: 'bench-14', line: bench14(), drive: 'strict', hours: 24, waferSteps: 0 },
+  { name: 'perc-line', line: perc, drive: 'eager', hours: 96, waferSteps: 0 },
+]
+
+interface BenchResult {
+  readonly name: string
+  readonly drive: string
+  readonly waferSteps: number
+  /** Median of the timed runs, with the fastest and the slowest [s]. */
+  readonly seconds: number
+  readonly fastest: number
+  readonly slowest: number
+  readonly waferStepsPerSecond: number
+  readonly goodPerHour: number
+}
+
+function measure(bench: Bench): BenchResult {
+  const { line, problems } = checkLine(bench.line)
+  if (!line) throw new Error(`${bench.name}: ${JSON.stringify(problems)}`)
+  const plan = compile(line)
+  const once = () => {
+    const begin = performance.now()
+    const run = new Run(plan, bench.hours * TICKS_PER_HOUR, { seed: 'bench', replication: 0 }, bench.drive)
+    while (run.step() < 1) {}
+    const rows = rowsOf(plan, run)
+    return { seconds: (performance.now() - begin) / 1000, rows }
+  }
+  const warm = once()
+  const timed = Array.from({ length: RUNS }, () => once().seconds).sort((a, b) => a - b)
+  const { waferSteps, audit } = warm.rows
+  if (audit.faults.length > 0) throw new Error(`${bench.name}: ${audit.faults.join('; ')}`)
+  if (waferSteps !== bench.waferSteps)
+    throw new Error(`${bench.name}, ${bench.drive}: ${waferSteps} wafer-steps, ${bench.waferSteps} expected`)
+  const seconds = timed[Math.floor(RUNS / 2)]
+  return {
+    name: bench.name,
+    drive: bench.drive,
+    waferSteps,
+    seconds,
+    fastest: timed[0],
+    slowest: timed[RUNS - 1],
+    waferStepsPerSecond: waferSteps / seconds,
+    goodPerHour: windowFigures(warm.rows, 0).goodPerHour,
+  }
+}
+
+function commit(): string {
+  try {
+    return execFileSync('git', ['rev-parse', '--short', 'HEAD'], { encoding: 'utf8' }).trim()
+  } catch {
+    return 'unknown'
+  }
+}
+
+function text(results: readonly BenchResult[]): string {
+  const rows = results.map(
+    r =>
+      `${r.name.padEnd(10)} ${r.drive.padEnd(7)} ${(r.waferSteps / 1e6).toFixed(2).padStart(7)} M  ` +
+      `${r.seconds.toFixed(3).padStart(7)} s (${r.fastest.toFixed(3)} to ${r.slowest.toFixed(3)})  ` +
+      `${(r.waferStepsPerSecond / 1e6).toFixed(2).padStart(6)} M/s`,
+  )
+  return [`line       drive   wafer-steps   median of ${RUNS}`, ...rows].join('\n')
+}
+
+const { values } = parseArgs({ options: { json: { type: 'boolean', default: false } } })
+const machine = { cpu: cpus()[0]?.model ?? 'unknown', node: process.version, commit: commit() }
+const lines = BENCHES.map(measure)
+const out = values.json
+  ? JSON.stringify({ ...machine, lines }, null, 2)
+  : `${machine.cpu}, Node ${machine.node}, commit ${machine.commit}\n${text(lines)}`
+process.stdout.write(`${out}\n`)
