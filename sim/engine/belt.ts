@@ -184,7 +184,8 @@ export class BeltStation extends BeltEnd {
       take = Math.min(take, this.suppliers[0].earliestPut + this.input.delay)
     let put = Math.max(take, this.now) + this.plan.transit
     for (let t = 0; t < this.tools; t++) put = Math.min(put, this.tails[t].nextExit())
-    if (this.ends.count > 0 || this.full.count > 0) put = Math.min(put, take)
+    // A wafer at an end goes as soon as there is a place and its belt is up.
+    if (this.ends.count > 0 || this.atEnd.some(wafer => wafer >= 0)) put = Math.min(put, take)
     this.earliestTake = take
     this.earliestPut = Math.max(put, this.now)
   }

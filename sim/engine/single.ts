@@ -144,7 +144,7 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   private rush(limit: number): number {
-    return rush(this, this.input, this.output, 2 * this.inputs.length, Math.min(limit, this.meter.nextFine))
+    return rush(this, this.input, this.output, Math.min(limit, this.meter.nextFine))
   }
 
   nextCycle(tool: number): number {

@@ -5,7 +5,7 @@ import { compile } from '../../sim/plan/compile.ts'
 import { difference } from './digest.ts'
 import { randomLine } from './random-line.ts'
 
-const TICKS = 1500e6
+const TICKS = 600e6
 
 test('both drives write the same books on random lines full of ties', () => {
   fc.assert(
@@ -16,6 +16,6 @@ test('both drives write the same books on random lines full of ties', () => {
       const eager = runToEnd(new Run(plan, TICKS, key, 'eager'))
       expect(difference(strict, eager)).toBeUndefined()
     }),
-    { numRuns: Number(process.env.LINEWRIGHT_RUNS ?? 300), seed: 20 },
+    { numRuns: Number(process.env.LINEWRIGHT_RUNS ?? 600), seed: 20 },
   )
 })
