@@ -30,10 +30,11 @@ export const driveStrict: Drive = (stations, limit) => {
  * round moves nothing, the earliest act of the line is taken as the strict drive would.
  */
 export const driveEager: Drive = (stations, limit) => {
+  const chains = chainsOf(stations)
   for (;;) {
     let acts = 0
-    for (let s = 0; s < stations.length; s++) acts += stations[s].advance(VISIT, limit, false)
-    for (let s = stations.length - 1; s >= 0; s--) acts += stations[s].advance(VISIT, limit, false)
+    for (let c = 0; c < chains.length; c++) acts += advanceChain(chains[c], limit)
+    for (let c = chains.length - 1; c >= 0; c--) acts += advanceChain(chains[c], limit)
     if (acts > 0) continue
     let first = stations.length - 1
     let time = stations[first].pending()
@@ -48,6 +49,32 @@ export const driveEager: Drive = (stations, limit) => {
     let station = stations[first]
     for (let other = station.yieldsTo(); other; other = station.yieldsTo()) station = other
     station.advance(1, limit, true)
+  }
+}
+
+/**
+ * Stations that hand over directly can run ahead of each other by a wafer or two only:
+ * such a chain is run to and fro by itself before the rest of the line is visited.
+ */
+function chainsOf(stations: readonly Station[]): Station[][] {
+  const chains: Station[][] = []
+  for (const station of stations) {
+    const before = chains.at(-1)?.at(-1)
+    const linked = before?.outputs.some((output, i) => output.direct && before.customers[i] === station)
+    if (linked) chains.at(-1)?.push(station)
+    else chains.push([station])
+  }
+  return chains
+}
+
+function advanceChain(chain: readonly Station[], limit: number): number {
+  if (chain.length === 1) return chain[0].advance(VISIT, limit, false)
+  let acts = 0
+  for (;;) {
+    let more = 0
+    for (let s = 0; s < chain.length; s++) more += chain[s].advance(VISIT, limit, false)
+    if (more === 0) return acts
+    acts += more
   }
 }
 
