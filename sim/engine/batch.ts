@@ -1,5 +1,6 @@
 import { Loads } from './loads.ts'
 import { DONE } from './phases.ts'
+import { Station } from './station.ts'
 
 /** The acts, in their order at equal times. */
 const PUT = 0
@@ -17,12 +18,17 @@ const LOAD = 2
  * became ready before its start.
  */
 export class BatchStation extends Loads {
+  declare advance: Station['advance']
+  static {
+    BatchStation.prototype.advance = Station.ownLoop()
+  }
+
   private act = EVENT
   private tube = 0
   private needsRoom = false
   private needsWafer = false
 
-  private find(): number {
+  protected find(): number {
     this.needsRoom = this.needsWafer = false
     let time = Infinity
     this.act = EVENT
@@ -84,33 +90,19 @@ export class BatchStation extends Loads {
     return this.input.ready[(this.input.head + n - 1) & this.input.mask]
   }
 
-  pending(): number {
-    return this.find()
+  protected perform(time: number): void {
+    if (this.act === LOAD) this.startLoad(this.tube, time, this.shortReady() <= time ? time : Infinity)
+    else if (this.act === PUT) this.emit(this.tube, time)
+    else this.event(this.tube, time)
   }
 
-  advance(most: number, limit: number, knowsAll: boolean): number {
-    let acts = 0
-    let time = this.find()
-    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
-      if (time >= this.meter.nextFine) this.closeBlocks(time)
-      this.now = time
-      if (this.act === LOAD) this.startLoad(this.tube, time, this.shortReady() <= time ? time : Infinity)
-      else if (this.act === PUT) this.emit(this.tube, time)
-      else this.event(this.tube, time)
-      acts++
-      time = this.find()
-    }
-    this.promise(time)
-    return acts
-  }
-
-  private knows(time: number): boolean {
+  protected knows(time: number): boolean {
     if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
     if (!this.needsWafer || this.suppliers[0] === undefined) return true
     return this.suppliers[0].putsNotBefore(this.input) + this.input.delay >= time
   }
 
-  private promise(next: number): void {
+  protected promise(next: number): void {
     let take = next
     if (this.needsRoom) take = Math.min(take, this.customers[0].earliestTake)
     if (this.needsWafer && this.suppliers[0])

@@ -4,6 +4,7 @@ import type { Channel } from './channel.ts'
 import type { RunKey } from './draw.ts'
 import { BLOCKED, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
 import { DOWN, IDLE, PLAIN, WATCHED } from './phases.ts'
+import { Station } from './station.ts'
 import type { Wafers } from './wafers.ts'
 
 /** The acts, in their order at equal times. */
@@ -29,6 +30,11 @@ const TAKE = 5
  * before it, blocked while it holds one back.
  */
 export class BeltStation extends BeltEnd {
+  declare advance: Station['advance']
+  static {
+    BeltStation.prototype.advance = Station.ownLoop()
+  }
+
   /** The infeed is free from this tick on (phase IDLE). */
   private readonly free: Float64Array
   /** Direct input: since when the infeed has asked for a wafer; Infinity: it has not. */
@@ -55,7 +61,7 @@ export class BeltStation extends BeltEnd {
 
   // ---- the next act ------------------------------------------------------------
 
-  private find(): number {
+  protected find(): number {
     this.needsRoom = this.needsWafer = false
     let time = this.findEnd()
     for (let t = 0; t < this.tools; t++)
@@ -142,25 +148,8 @@ export class BeltStation extends BeltEnd {
     return entry < output.roomLeft ? output.room[(output.roomHead + entry) & output.roomMask] : Infinity
   }
 
-  pending(): number {
-    return this.find()
-  }
-
-  advance(most: number, limit: number, knowsAll: boolean): number {
-    let acts = 0
-    let time = this.find()
-    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
-      if (time >= this.meter.nextFine) this.closeBlocks(time)
-      this.now = time
-      this.perform(this.act, this.tool, time)
-      acts++
-      time = this.find()
-    }
-    this.promise(time)
-    return acts
-  }
-
-  private perform(act: number, tool: number, time: number): void {
+  protected perform(time: number): void {
+    const { act, tool } = this
     if (act === TAKE) this.take(tool, time)
     else if (act === EXIT) this.reachEnd(tool, time)
     else if (act === EVENT) this.event(tool, time)
@@ -169,7 +158,7 @@ export class BeltStation extends BeltEnd {
     else this.putFromEnd(tool, time)
   }
 
-  private knows(time: number): boolean {
+  protected knows(time: number): boolean {
     const atEnd = this.act === EXIT && !this.exit
     const needsRoom = this.needsRoom || (atEnd && this.output.roomAt(time) === Infinity)
     if (needsRoom && !(this.customers[0].earliestTake > time)) return false
@@ -177,7 +166,7 @@ export class BeltStation extends BeltEnd {
     return this.suppliers[0] === undefined || this.suppliers[0].earliestPut + this.input.delay >= time
   }
 
-  private promise(next: number): void {
+  protected promise(next: number): void {
     let take = next
     if (this.needsRoom) take = Math.min(take, this.customers[0].earliestTake)
     if (this.needsWafer && this.suppliers[0])

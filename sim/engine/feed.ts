@@ -11,6 +11,11 @@ import type { Wafers } from './wafers.ts'
  * what waits at the gate enters; then the next carrier arrives.
  */
 export class FeedStation extends Station {
+  declare advance: Station['advance']
+  static {
+    FeedStation.prototype.advance = Station.ownLoop()
+  }
+
   private readonly output: Channel
   private readonly drawEvery: () => number
   private readonly drawCarrier: () => number
@@ -38,37 +43,23 @@ export class FeedStation extends Station {
     this.nextArrival = this.toCome > 0 ? this.drawEvery() : Infinity
   }
 
-  private find(): number {
+  protected find(): number {
     return this.gate > 0 ? Math.min(this.output.roomAt(this.now), this.nextArrival) : this.nextArrival
   }
 
-  pending(): number {
-    return this.find()
+  protected promise(next: number): void {
+    const waits = this.gate > 0 && this.output.roomAt(this.now) === Infinity
+    const time = waits ? Math.min(next, this.customers[0].earliestTake) : next
+    this.earliestTake = this.earliestPut = time
   }
 
-  advance(most: number, limit: number, knowsAll: boolean): number {
-    let acts = 0
-    let time = this.find()
-    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
-      if (time >= this.meter.nextFine) this.closeBlocks(time)
-      const enters = this.gate > 0 && this.output.roomAt(this.now) === time
-      this.now = time
-      if (enters) this.enter(time)
-      else this.arrive(time)
-      acts++
-      time = this.find()
-    }
-    this.earliestTake = this.earliestPut = this.promise(time)
-    return acts
-  }
-
-  private promise(next: number): number {
-    if (this.gate === 0 || this.output.roomAt(this.now) < Infinity) return next
-    return Math.min(next, this.customers[0].earliestTake)
+  protected perform(time: number): void {
+    if (this.gate > 0 && this.output.roomAt(time) === time) this.enter(time)
+    else this.arrive(time)
   }
 
   /** Whether all takes up to `time` are known that decide what can enter then. */
-  private knows(time: number): boolean {
+  protected knows(time: number): boolean {
     if (!this.output.bounded || this.customers[0].earliestTake > time) return true
     if (this.gate > 0) return this.output.roomAt(this.now) < Infinity
     return !this.plan.turnsAway || (this.oneByOne && this.output.roomAt(time) < Infinity)

@@ -13,6 +13,11 @@ const EMPTY = -1
  * first, which is the order in which they were put. An endless supply comes last.
  */
 export class JunctionStation extends Station {
+  declare advance: Station['advance']
+  static {
+    JunctionStation.prototype.advance = Station.ownLoop()
+  }
+
   private holds = EMPTY
   /** `in turn`: lane to try first. `least full`: order number of the last wafer per lane, for ties. */
   private turn = 0
@@ -33,33 +38,20 @@ export class JunctionStation extends Station {
     this.lastSent = new Float64Array(outputs.length)
   }
 
-  pending(): number {
-    return this.find()
-  }
-
-  advance(most: number, limit: number, knowsAll: boolean): number {
-    let acts = 0
-    let time = this.find()
-    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
-      if (time >= this.meter.nextFine) this.closeBlocks(time)
-      if (this.holds === EMPTY) this.take(time)
-      else this.hand(time)
-      acts++
-      time = this.find()
-    }
-    this.promise(time)
-    return acts
-  }
-
-  private find(): number {
+  protected find(): number {
     return this.holds === EMPTY ? this.findTake() : this.findPut()
   }
 
-  private knows(time: number): boolean {
+  protected perform(time: number): void {
+    if (this.holds === EMPTY) this.take(time)
+    else this.hand(time)
+  }
+
+  protected knows(time: number): boolean {
     return this.holds === EMPTY ? this.knowsTake(time) : this.knowsPut(time)
   }
 
-  private promise(next: number): void {
+  protected promise(next: number): void {
     let time = next
     if (this.holds === EMPTY) {
       for (let i = 0; i < this.inputs.length; i++)
@@ -191,7 +183,6 @@ export class JunctionStation extends Station {
     this.turn = (this.door + 1) % this.outputs.length
     this.lastSent[this.door] = ++this.sent
     this.holds = EMPTY
-    this.now = time
   }
 
   protected accrue(_time: number): void {}

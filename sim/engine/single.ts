@@ -5,7 +5,7 @@ import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED } f
 import { GONE } from './outcome.ts'
 import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
 import { type RushHost, rush } from './rush.ts'
-import type { Station } from './station.ts'
+import { Station } from './station.ts'
 import { ToolStation } from './tool-station.ts'
 import type { Wafers } from './wafers.ts'
 
@@ -20,6 +20,12 @@ const TAKE = 2
  * idle tool takes, the one that has waited longest first.
  */
 export class SingleStation extends ToolStation implements RushHost {
+  /** The general loop, one act after another. */
+  declare private goOn: Station['advance']
+  static {
+    SingleStation.prototype.goOn = Station.ownLoop()
+  }
+
   /** Cycle time of each tool if fixed [ticks], else 0 and it is drawn. */
   readonly fixed: Float64Array
   private readonly drawCycle: (() => number)[] = []
@@ -65,7 +71,7 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   /** Finds the next act by what is recorded: leaves act and tool, and what would have to be known besides. @returns its tick */
-  private find(): number {
+  protected find(): number {
     const { at, input } = this
     let tool = 0
     let time = at[0]
@@ -108,39 +114,32 @@ export class SingleStation extends ToolStation implements RushHost {
     return ready > now ? ready : now
   }
 
-  pending(): number {
-    return this.find()
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    if (knowsAll || !this.rushes) return this.goOn(most, limit, knowsAll)
+    let acts = 0
+    for (;;) {
+      acts += this.rush(limit)
+      const one = this.goOn(1, limit, false)
+      acts += one
+      if (one === 0 || acts >= most) return acts
+    }
   }
 
-  advance(most: number, limit: number, knowsAll: boolean): number {
-    const { phase, quiet } = this
-    let acts = 0
-    if (this.rushes && !knowsAll) acts = this.rush(limit)
-    let time = this.find()
-    while (acts < most && time < limit) {
-      if (!knowsAll && !this.knows(time)) break
-      if (time >= this.meter.nextFine) this.closeBlocks(time)
-      const tool = this.tool
-      this.now = time
-      if (this.act === TAKE) {
-        this.idle.takeFirst()
-        this.enter(tool, PRODUCTIVE, time)
-        this.start(tool, time)
-      } else if (this.act === PUT) {
-        this.full.takeFirst()
-        this.enter(tool, BLOCKED, time)
-        this.handOver(this.holds[tool], time)
-        this.goOnFree(tool, time)
-      } else if (phase[tool] === PLAIN && quiet[tool] > 1) {
-        quiet[tool]--
-        this.finishWork(tool, time)
-      } else this.event(tool, time)
-      acts++
-      if (this.rushes && !knowsAll) acts += this.rush(limit)
-      time = this.find()
-    }
-    this.promise(time)
-    return acts
+  protected perform(time: number): void {
+    const { act, tool } = this
+    if (act === TAKE) {
+      this.idle.takeFirst()
+      this.enter(tool, PRODUCTIVE, time)
+      this.start(tool, time)
+    } else if (act === PUT) {
+      this.full.takeFirst()
+      this.enter(tool, BLOCKED, time)
+      this.handOver(this.holds[tool], time)
+      this.goOnFree(tool, time)
+    } else if (this.phase[tool] === PLAIN && this.quiet[tool] > 1) {
+      this.quiet[tool]--
+      this.finishWork(tool, time)
+    } else this.event(tool, time)
   }
 
   private rush(limit: number): number {
@@ -152,7 +151,7 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   /** Whether everything that the act found at `time` depends on is known. */
-  private knows(time: number): boolean {
+  protected knows(time: number): boolean {
     const { input } = this
     const finishing = this.act === EVENT && this.phase[this.tool] <= WATCHED && !this.exit
     if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
@@ -167,7 +166,7 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   /** The promises, with the next act by what is recorded at `next`. */
-  private promise(next: number): void {
+  protected promise(next: number): void {
     let take = next
     let put = next
     if (this.needsRoom) take = put = Math.min(next, this.customers[0].earliestTake)

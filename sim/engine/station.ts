@@ -37,8 +37,22 @@ export abstract class Station {
   suppliers: readonly (Station | undefined)[] = []
   customers: readonly Station[] = []
 
+  /** Finds the next act by what is recorded. @returns its tick, Infinity when there is none */
+  protected abstract find(): number
+
+  /** Whether everything is known that the act found at `time` depends on. */
+  protected abstract knows(time: number): boolean
+
+  /** Does the act that was found. */
+  protected abstract perform(time: number): void
+
+  /** Sets the promises, the next act by what is recorded being at `next`. */
+  protected abstract promise(next: number): void
+
   /** Time of the next act by what is recorded; Infinity when there is none. */
-  abstract pending(): number
+  pending(): number {
+    return this.find()
+  }
 
   /**
    * Acts in order, at most `most` times, up to but not including `limit`.
@@ -47,6 +61,26 @@ export abstract class Station {
    * @returns acts done
    */
   abstract advance(most: number, limit: number, knowsAll: boolean): number
+
+  /**
+   * The loop behind `advance`. Every kind of station takes a copy of its own: the
+   * compiler then fits it to that kind, which makes lines of mixed tools faster by half.
+   */
+  protected static ownLoop(): Station['advance'] {
+    return function (this: Station, most, limit, knowsAll) {
+      let acts = 0
+      let time = this.find()
+      while (acts < most && time < limit && (knowsAll || this.knows(time))) {
+        if (time >= this.meter.nextFine) this.closeBlocks(time)
+        this.now = time
+        this.perform(time)
+        acts++
+        time = this.find()
+      }
+      this.promise(time)
+      return acts
+    }
+  }
 
   /** Writes tool times up to `time` into the meter. */
   protected abstract accrue(time: number): void
