@@ -1,3 +1,5 @@
+import { FINE_BLOCKS } from './blocks.ts'
+import type { Channel } from './channel.ts'
 import { BROKEN, GOOD, LOST, LOST_STAY_SUM, REJECTED, STATES, STAY_SUM } from './meter.ts'
 import type { Run } from './run.ts'
 
@@ -45,28 +47,32 @@ export function audit(run: Run): Audit {
   return { wafersIn, ...counts, littleGap, faults: [...faults, ...stateFaults(run)] }
 }
 
-/** Wafers that came in, and wafers x time summed over stations and channels [ticks]. */
+/** Wafers that came in, and wafers x time in the line [ticks], block by block: small numbers keep their digits. */
 function entered(run: Run): { wafersIn: number; area: number } {
-  const { stations } = run.works
-  let wafersIn = 0
-  let area = 0
-  for (const { meter, inputs, outputs } of stations) {
-    const last = meter.countRows.length - meter.shape.flows
-    const lastArea = meter.areaRows.length - meter.shape.flows
-    const feed = inputs.length === 0
-    inputs.forEach((input, f) => {
-      if (input.endless) wafersIn += meter.countRows[last + f]
-      // A channel holds from its put to its take: the take ends the stay there and begins one inside.
-      if (input.endless) area += meter.areaRows[lastArea + f]
-    })
-    if (feed)
-      outputs.forEach((_, f) => {
-        wafersIn += meter.countRows[last + f]
-        area += meter.areaRows[lastArea + f]
-      })
-    area -= meter.areaRows[lastArea + inputs.length + outputs.length]
+  const length = run.blocks.fine
+  let [wafersIn, gone, area] = [0, 0, 0]
+  for (let row = 1; row <= FINE_BLOCKS; row++) {
+    area += (wafersIn - gone) * length
+    ;[wafersIn, gone] = [0, 0]
+    for (const { meter, inputs, outputs } of run.works.stations) {
+      const { flows } = meter.shape
+      const counts = row * flows
+      for (const door of entries(inputs, outputs)) {
+        wafersIn += meter.countRows[counts + door]
+        area += meter.areaRows[row * flows + door]
+      }
+      gone += meter.countRows[counts + flows - 1]
+      area -= meter.areaRows[row * flows + flows - 1]
+    }
   }
   return { wafersIn, area }
+}
+
+/** Flows through which wafers enter the line: takes from an endless supply, puts of a feed. */
+function entries(inputs: readonly Channel[], outputs: readonly Channel[]): number[] {
+  return inputs.length === 0
+    ? outputs.map((_, flow) => flow)
+    : inputs.flatMap((input, flow) => (input.endless ? [flow] : []))
 }
 
 /** The states of every tool must add up to the run, to the tick. */

@@ -51,19 +51,23 @@ export interface MeterShape {
  * The books of one station. Everything is cumulative, written down at the end of each
  * block, and exact: whole numbers in doubles.
  *
- * A flow counts wafers through one door. Beside the count it keeps the area under the
- * count (wafer x ticks), from which time averages of wafers in a place follow: area of
- * the flow in minus area of the flow out, whichever station keeps which.
+ * A flow counts wafers through one door. Beside the count it keeps, per fine block,
+ * wafer x ticks from the passage of each wafer to the end of the block. From both follows
+ * the time average of wafers in a place: what was there at the start of the block, plus
+ * the flows in, minus the flows out, whichever station keeps which.
  */
 export class Meter {
-  /** Start of the current coarse block and next end of a fine block [ticks]. */
+  /** Start and end of the current part of a fine block [ticks]. */
   base = 0
-  nextFine: number
-  private fineIndex = 0
-  /** Current coarse block per flow: wafers, and sum of (tick - base) over them. */
+  nextEdge: number
+  private partIndex = 0
+  /** Current part per flow: wafers, and sum of (tick - base) over them. */
   readonly flow: Float64Array
-  private readonly total: Float64Array
+  /** Earlier parts of the current fine block: wafers, and wafer x ticks to the end of the last part. */
+  private readonly passed: Float64Array
   private readonly area: Float64Array
+  /** Wafers up to the end of the last fine block. */
+  private readonly total: Float64Array
   readonly counter = new Float64Array(COUNTERS)
   readonly state: Float64Array
   readonly stop: Float64Array
@@ -75,6 +79,7 @@ export class Meter {
   readonly countRows: Float64Array
   /** Good wafers that have left the line here, per fine block. */
   readonly goodRows = new Float64Array(FINE_BLOCKS + 1)
+  /** Not cumulative: wafer x ticks within block b - 1. */
   readonly areaRows: Float64Array
   readonly counterRows: Float64Array
   readonly stateRows: Float64Array
@@ -87,17 +92,18 @@ export class Meter {
     readonly shape: MeterShape,
     readonly blocks: Blocks,
   ) {
-    this.nextFine = blocks.fine
+    this.nextEdge = blocks.fine / blocks.parts
     this.flow = new Float64Array(2 * shape.flows)
-    this.total = new Float64Array(shape.flows)
+    this.passed = new Float64Array(shape.flows)
     this.area = new Float64Array(shape.flows)
+    this.total = new Float64Array(shape.flows)
     this.state = new Float64Array(shape.tools * STATES)
     this.stop = new Float64Array(shape.stops * STOP_COLUMNS)
     this.longest = new Float64Array(shape.stops)
     this.bin = new Float64Array(shape.bins)
     this.countRows = new Float64Array((FINE_BLOCKS + 1) * shape.flows)
     const rows = COARSE_BLOCKS + 1
-    this.areaRows = new Float64Array(rows * shape.flows)
+    this.areaRows = new Float64Array((FINE_BLOCKS + 1) * shape.flows)
     this.counterRows = new Float64Array(rows * COUNTERS)
     this.stateRows = new Float64Array(rows * this.state.length)
     this.stopRows = new Float64Array(rows * this.stop.length)
@@ -110,36 +116,49 @@ export class Meter {
     this.counter[GOOD]++
     this.counter[STAY_SUM] += stay
     this.counter[EFFICIENCY_SUM] += efficiency
-    const block = Math.floor(this.fineIndex / FINE_PER_COARSE)
+    const block = Math.floor(this.partIndex / (this.blocks.parts * FINE_PER_COARSE))
     this.stays[block * STAY_BINS + stayBin(stay)]++
   }
 
-  /** True when the fine block that ends now also ends a coarse one: tool times must be up to date first. */
+  /** True when a coarse block ends with the part that ends now: tool times must be up to date first. */
   endsCoarse(): boolean {
-    return (this.fineIndex + 1) % FINE_PER_COARSE === 0
+    const { parts } = this.blocks
+    return (this.partIndex + 1) % (parts * FINE_PER_COARSE) === 0
   }
 
-  /** Writes down the block that ends now. */
-  closeBlock(): void {
-    const row = ++this.fineIndex
+  /** Writes down the part that ends now. */
+  closePart(): void {
+    const { fine, parts } = this.blocks
+    this.partIndex++
+    this.closeFlows(fine / parts)
+    if (this.partIndex % parts === 0) this.closeFine(this.partIndex / parts)
+    this.nextEdge = (this.partIndex + 1) * (fine / parts)
+  }
+
+  private closeFlows(length: number): void {
+    for (let f = 0; f < this.shape.flows; f++) {
+      const count = this.flow[2 * f]
+      this.area[f] += this.passed[f] * length + count * length - this.flow[2 * f + 1]
+      this.passed[f] += count
+    }
+    this.flow.fill(0)
+    this.base += length
+  }
+
+  private closeFine(row: number): void {
     const { flows } = this.shape
-    for (let f = 0; f < flows; f++) this.countRows[row * flows + f] = this.total[f] + this.flow[2 * f]
+    for (let f = 0; f < flows; f++) {
+      this.total[f] += this.passed[f]
+      this.countRows[row * flows + f] = this.total[f]
+      this.areaRows[row * flows + f] = this.area[f]
+    }
+    this.passed.fill(0)
+    this.area.fill(0)
     this.goodRows[row] = this.counter[GOOD]
     if (row % FINE_PER_COARSE === 0) this.closeCoarse(row / FINE_PER_COARSE)
-    this.nextFine += this.blocks.fine
   }
 
   private closeCoarse(row: number): void {
-    const { flows } = this.shape
-    const length = this.blocks.coarse
-    for (let f = 0; f < flows; f++) {
-      const count = this.flow[2 * f]
-      this.area[f] += this.total[f] * length + count * length - this.flow[2 * f + 1]
-      this.total[f] += count
-      this.areaRows[row * flows + f] = this.area[f]
-    }
-    this.flow.fill(0)
-    this.base = row * length
     this.counterRows.set(this.counter, row * COUNTERS)
     this.stateRows.set(this.state, row * this.state.length)
     this.stopRows.set(this.stop, row * this.stop.length)

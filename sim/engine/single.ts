@@ -143,7 +143,7 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   private rush(limit: number): number {
-    return rush(this, this.input, this.output, Math.min(limit, this.meter.nextFine))
+    return rush(this, this.input, this.output, Math.min(limit, this.meter.nextEdge))
   }
 
   nextCycle(tool: number): number {

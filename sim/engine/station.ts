@@ -71,7 +71,7 @@ export abstract class Station {
       let acts = 0
       let time = this.find()
       while (acts < most && time < limit && (knowsAll || this.knows(time))) {
-        if (time >= this.meter.nextFine) this.closeBlocks(time)
+        if (time >= this.meter.nextEdge) this.closeBlocks(time)
         this.now = time
         this.perform(time)
         acts++
@@ -111,9 +111,9 @@ export abstract class Station {
 
   /** Closes all blocks that end at or before `time`. Events at the edge belong to the next block. */
   closeBlocks(time: number): void {
-    while (time >= this.meter.nextFine) {
-      if (this.meter.endsCoarse()) this.accrue(this.meter.nextFine)
-      this.meter.closeBlock()
+    while (time >= this.meter.nextEdge) {
+      if (this.meter.endsCoarse()) this.accrue(this.meter.nextEdge)
+      this.meter.closePart()
     }
   }
 }

@@ -1,6 +1,6 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf'
 import { quantity } from '../base/quantity.ts'
-import { laneRoutes } from './items.ts'
+import { allItems, laneRoutes } from './items.ts'
 import type { Group, Route, Step, WaferKind } from './types.ts'
 
 /**
@@ -43,6 +43,9 @@ const FEED = ''
  */
 export function flowOf(route: Route, wafer: WaferKind | undefined, rates: ReadonlyMap<string, number>): Flow {
   const stepYield = new Map<string, number>()
+  const targets = new Set(
+    allItems(route).flatMap(item => ('step' in item && item.rework ? [item.rework.to] : [])),
+  )
   const [whole] = throughRoute(route, [{ entry: FEED, visits: new Map(), passed: 1 }])
   return { visits: whole.visits, yield: whole.passed, stepYield }
 
@@ -63,7 +66,8 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
       visits: sumOf([visits, 1], [here.visits, passed]),
       passed: passed * here.passed,
     }))
-    return [...past, here]
+    // Only where wafers come back is the way from here on ever asked for.
+    return targets.has(step.step) ? [...past, here] : past
   }
 
   function throughGroup(group: Group, passages: readonly Passage[]): readonly Passage[] {

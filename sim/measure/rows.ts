@@ -75,11 +75,12 @@ const FINE_ROWS = FINE_BLOCKS + 1
 /** Folds the books of a finished run. */
 export function rowsOf(plan: Plan, run: Run): Rows {
   const meters = run.works.stations.map(station => station.meter)
-  const places = plan.places.map(() => emptyPlace())
-  foldChannels(plan, meters, places)
-  foldStations(plan, meters, places)
+  const books = plan.places.map(() => emptyBook())
+  foldChannels(plan, meters, books)
+  foldStations(plan, meters, books)
+  const places = books.map(book => placeRows(book, run.blocks.fine))
   return {
-    steps: plan.steps.map((_, step) => stepRows(plan, meters, step)),
+    steps: plan.steps.map((_, step) => stepRows(plan, meters, step, run.blocks.fine)),
     places,
     line: lineRows(plan, meters, places),
     fine: run.blocks.fine,
@@ -89,15 +90,49 @@ export function rowsOf(plan: Plan, run: Run): Rows {
   }
 }
 
-function emptyPlace(): PlaceRows {
+/** One place while its doors are added up: per fine row wafers there, area within the block, wafers that have left. */
+interface PlaceBook {
+  readonly level: Float64Array
+  readonly area: Float64Array
+  readonly left: Float64Array
+}
+
+function emptyBook(): PlaceBook {
   return {
-    area: new Float64Array(COARSE_ROWS),
-    left: new Float64Array(COARSE_ROWS),
     level: new Float64Array(FINE_ROWS),
+    area: new Float64Array(FINE_ROWS),
+    left: new Float64Array(FINE_ROWS),
   }
 }
 
-function foldChannels(plan: Plan, meters: readonly Meter[], places: readonly PlaceRows[]): void {
+function placeRows({ level, area, left }: PlaceBook, fine: number): PlaceRows {
+  return { area: coarseArea(level, area, fine), left: coarse(left), level }
+}
+
+/** Every coarse row of a column of fine rows. */
+function coarse(column: Float64Array): Float64Array {
+  return Float64Array.from({ length: COARSE_ROWS }, (_, row) => column[row * FINE_PER_COARSE])
+}
+
+/** Cumulative area: what was there at the start of each block, and what went in and out within it. */
+function coarseArea(level: Float64Array, within: Float64Array, fine: number): Float64Array {
+  const area = new Float64Array(FINE_ROWS)
+  for (let row = 1; row < FINE_ROWS; row++) area[row] = area[row - 1] + level[row - 1] * fine + within[row]
+  return coarse(area)
+}
+
+/** Adds one door: wafers in (sign 1) or out (sign -1). */
+function addFlow(book: PlaceBook, meter: Meter, flow: number, sign: 1 | -1): void {
+  const { flows } = meter.shape
+  for (let row = 0; row < FINE_ROWS; row++) {
+    const count = meter.countRows[row * flows + flow]
+    book.level[row] += sign * count
+    book.area[row] += sign * meter.areaRows[row * flows + flow]
+    if (sign < 0) book.left[row] += count
+  }
+}
+
+function foldChannels(plan: Plan, meters: readonly Meter[], places: readonly PlaceBook[]): void {
   plan.channels.forEach((channel, index) => {
     if (channel.from < 0) return
     const producer = plan.stations[channel.from]
@@ -109,7 +144,7 @@ function foldChannels(plan: Plan, meters: readonly Meter[], places: readonly Pla
   })
 }
 
-function foldStations(plan: Plan, meters: readonly Meter[], places: readonly PlaceRows[]): void {
+function foldStations(plan: Plan, meters: readonly Meter[], places: readonly PlaceBook[]): void {
   plan.stations.forEach((station, s) => {
     if (station.kind === 'feed') return
     const flows = meters[s].shape.flows
@@ -118,17 +153,7 @@ function foldStations(plan: Plan, meters: readonly Meter[], places: readonly Pla
   })
 }
 
-/** Adds one door of a place: wafers in (sign 1) or out (sign -1). */
-function addFlow(place: PlaceRows, meter: Meter, flow: number, sign: 1 | -1): void {
-  const { flows } = meter.shape
-  for (let row = 0; row < COARSE_ROWS; row++) {
-    place.area[row] += sign * meter.areaRows[row * flows + flow]
-    if (sign < 0) place.left[row] += meter.countRows[row * FINE_PER_COARSE * flows + flow]
-  }
-  for (let row = 0; row < FINE_ROWS; row++) place.level[row] += sign * meter.countRows[row * flows + flow]
-}
-
-function stepRows(plan: Plan, meters: readonly Meter[], step: number): StepRows {
+function stepRows(plan: Plan, meters: readonly Meter[], step: number, fine: number): StepRows {
   const members = plan.stations.flatMap((station, s) =>
     station.step === step && 'outcome' in station ? [{ station, meter: meters[s] }] : [],
   )
@@ -139,19 +164,19 @@ function stepRows(plan: Plan, meters: readonly Meter[], step: number): StepRows 
     counters: new Float64Array(COARSE_ROWS * COUNTERS),
     taken: new Float64Array(COARSE_ROWS),
     passed: new Float64Array(COARSE_ROWS),
-    area: new Float64Array(COARSE_ROWS),
     stops: new Float64Array(COARSE_ROWS * STOP_COLUMNS * stopCount),
     longest: new Float64Array(stopCount),
     stopCount,
   }
+  const book = emptyBook()
   for (const { station, meter } of members) {
     foldStates(rows.states, meter)
     addAll(rows.counters, meter.counterRows)
     addAll(rows.stops, meter.stopRows)
     for (let s = 0; s < stopCount; s++) rows.longest[s] = Math.max(rows.longest[s], meter.longest[s])
-    foldPassage(rows, meter, station.inputs.length, station.outputs.length)
+    foldPassage(rows, book, meter, station.inputs.length, station.outputs.length)
   }
-  return rows
+  return { ...rows, area: coarseArea(book.level, book.area, fine) }
 }
 
 function foldStates(states: Float64Array, meter: Meter): void {
@@ -160,15 +185,19 @@ function foldStates(states: Float64Array, meter: Meter): void {
     for (let i = 0; i < width; i++) states[row * STATES + (i % STATES)] += meter.stateRows[row * width + i]
 }
 
-function foldPassage(rows: StepRows, meter: Meter, inputs: number, mains: number): void {
+function foldPassage(
+  rows: Pick<StepRows, 'taken' | 'passed'>,
+  book: PlaceBook,
+  meter: Meter,
+  inputs: number,
+  mains: number,
+): void {
   const { flows } = meter.shape
+  for (let f = 0; f < flows; f++) addFlow(book, meter, f, f < inputs ? 1 : -1)
   for (let row = 0; row < COARSE_ROWS; row++) {
     const counts = meter.countRows.subarray(row * FINE_PER_COARSE * flows)
-    for (let f = 0; f < flows; f++) {
-      rows.area[row] += (f < inputs ? 1 : -1) * meter.areaRows[row * flows + f]
-      if (f < inputs) rows.taken[row] += counts[f]
-      else if (f < inputs + mains) rows.passed[row] += counts[f]
-    }
+    for (let f = 0; f < inputs; f++) rows.taken[row] += counts[f]
+    for (let f = inputs; f < inputs + mains; f++) rows.passed[row] += counts[f]
     rows.passed[row] += meter.counterRows[row * COUNTERS + GOOD]
   }
 }

@@ -167,15 +167,19 @@ function written(drafts: readonly Draft[]): unknown[] {
 
   function writeRoute(route: readonly Draft[], before: readonly string[]): unknown[] {
     const steps = [...before]
-    return route.flatMap(draft =>
-      draft.kind === 'group' ? [writeGroup(draft, steps)] : writeStep(draft, steps),
+    return route.flatMap((draft, index) =>
+      draft.kind === 'group' ? [writeGroup(draft, steps)] : writeStep(draft, steps, index),
     )
   }
 
-  function writeStep({ body, back, store }: StepDraft, steps: string[]): unknown[] {
+  function writeStep({ body, back, store }: StepDraft, steps: string[], index: number): unknown[] {
     const { way, ...fields } = body
+    // Shards on a belt are a stop of their own.
+    if (way === 'belt' && typeof fields.breakage === 'object') fields.breakage = fields.breakage.share
     const stops = fields.stops.map((stop, index) => ({ stop: `stop ${index}`, ...stop }))
-    const buffered = way === 'batch' ? { capacity: 20 } : store
+    // The first store of a line or a lane needs a size.
+    const sized = store && index === 0 && store.capacity === 'unlimited' ? { ...store, capacity: 90 } : store
+    const buffered = way === 'batch' ? { capacity: 20 } : sized
     const item =
       buffered && ('transit' in buffered ? { conveyor: next('conveyor') } : { buffer: next('buffer') })
     const name = next('step')

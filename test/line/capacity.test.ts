@@ -21,7 +21,7 @@ describe('a bank of batch tubes', () => {
   const tube = { load: 1200, time: '55 min', loading: '2 min', unloading: '3 min', tubes: 4 } as const
   const stops = [{ stop: 'maintenance', counts: 'calendar time', every: '93 h', lasts: '7 h' }]
   const line = (batch: object, more: object = {}) =>
-    routeOf({ buffer: 'store', capacity: 'unlimited' }, { step: 'print', batch, ...more })
+    routeOf({ buffer: 'store', capacity: 6000 }, { step: 'print', batch, ...more })
 
   it('makes tubes x load / (process + handling)', () => {
     expect(rowOf(line(tube)).toolPerHour).toBeCloseTo(4800, 9)

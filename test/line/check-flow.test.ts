@@ -141,6 +141,41 @@ describe('a batch tool', () => {
         'route[2] "g" → each[0] "fire": found nothing before it, expected a buffer with a capacity of at least 50 right before it (a load is collected there; each lane needs its own)',
       ],
     ],
+    [
+      {
+        line: 'l',
+        route: [
+          { buffer: 'store', capacity: 'unlimited' },
+          { step: 'print', cycle: '1 s' },
+        ],
+      },
+      [
+        'route[0] "store" → capacity: found "unlimited", expected a number of wafers, or a feed with a pace (the feed is as fast as wafers are taken, and an unlimited buffer takes them without end)',
+      ],
+    ],
+    [
+      between({
+        group: 'g',
+        lanes: ['x', 'y'],
+        each: [
+          { buffer: 'store', capacity: 'unlimited' },
+          { step: 'fire', cycle: '1 s' },
+        ],
+      }),
+      [
+        'route[1] "g" → each[0] "store" → capacity: found "unlimited", expected a number of wafers, or split: "in turn" (the lane that is least full gets the next wafer, so each needs a size)',
+      ],
+    ],
+    [
+      between({
+        step: 'fire',
+        belt: { spacing: '1 s', transit: '9 s' },
+        breakage: { share: '1 %', clearing: { lasts: '1 min' } },
+      }),
+      [
+        'route[1] "fire" → breakage → clearing: found clearing on a belt, expected a stop of its own for it (shards on a belt are found as a jam: { stop: "jam", every: ..., inside: { lose: [1, 4] } })',
+      ],
+    ],
     // Nothing is said of a store that could not be read but what is wrong with it.
     [
       between({ buffer: 'store', capacity: -1 }, { step: 'fire', batch: { load: 50, time: '1 h' } }),
