@@ -8,7 +8,8 @@ import type { Wafers } from './wafers.ts'
 /**
  * Brings wafers to the line by a schedule of its own. Carriers that find no room wait
  * at the gate, outside the line, or their wafers are turned away. Acts at equal times:
- * what waits at the gate enters; then the next carrier arrives.
+ * a wafer of the carrier that has come is let in or turned away; what waits at the gate
+ * enters; the next carrier arrives.
  */
 export class FeedStation extends Station {
   declare advance: Station['advance']
@@ -23,8 +24,9 @@ export class FeedStation extends Station {
   private nextArrival: number
   /** Wafers at the gate; wafers still to come. */
   private gate = 0
+  /** Wafers of a carrier that has just come and will be let in or turned away, one after another. */
+  private arriving = 0
   private toCome: number
-  private readonly oneByOne: boolean
 
   constructor(
     readonly plan: FeedPlan,
@@ -37,13 +39,13 @@ export class FeedStation extends Station {
     super(position, plan.name, [], outputs, meter, wafers)
     this.output = outputs[0]
     this.toCome = plan.wafers
-    this.oneByOne = plan.carrier.kind === 'fixed' && plan.carrier.value === 1
     this.drawEvery = drawer(plan.every, key, 0, 'feed', 'every')
     this.drawCarrier = drawer(plan.carrier, key, 1, 'feed', 'carrier')
     this.nextArrival = this.toCome > 0 ? this.drawEvery() : Infinity
   }
 
   protected find(): number {
+    if (this.arriving > 0) return this.now
     return this.gate > 0 ? Math.min(this.output.roomAt(this.now), this.nextArrival) : this.nextArrival
   }
 
@@ -54,26 +56,27 @@ export class FeedStation extends Station {
   }
 
   protected perform(time: number): void {
-    if (this.gate > 0 && this.output.roomAt(time) === time) this.enter(time)
+    if (this.arriving > 0) this.enterOrTurnAway(time)
+    else if (this.gate > 0 && this.output.roomAt(time) === time) this.enter(time)
     else this.arrive(time)
   }
 
   /** Whether all takes up to `time` are known that decide what can enter then. */
   protected knows(time: number): boolean {
-    if (!this.output.bounded || this.customers[0].earliestTake > time) return true
-    if (this.gate > 0) return this.output.roomAt(this.now) < Infinity
-    return !this.plan.turnsAway || (this.oneByOne && this.output.roomAt(time) < Infinity)
+    if (this.arriving === 0 && this.gate === 0) return true
+    return this.output.roomAt(time) < Infinity || this.customers[0].earliestTake > time
   }
 
   private arrive(time: number): void {
     const wafers = Math.min(this.drawCarrier(), this.toCome)
     this.toCome -= wafers
     this.nextArrival = this.toCome > 0 ? time + this.drawEvery() : Infinity
-    if (!this.plan.turnsAway) this.gate += wafers
-    else for (let w = 0; w < wafers; w++) this.enterOrTurnAway(time)
+    if (this.plan.turnsAway) this.arriving = wafers
+    else this.gate += wafers
   }
 
   private enterOrTurnAway(time: number): void {
+    this.arriving--
     if (this.output.roomAt(time) === time) this.put(time)
     else this.meter.counter[TURNED_AWAY]++
   }

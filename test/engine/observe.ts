@@ -1,0 +1,53 @@
+import { Run, runToEnd } from '../../sim/engine/run.ts'
+import { checkLine } from '../../sim/line/check.ts'
+import type { Line, Route } from '../../sim/line/types.ts'
+import { type Rows, rowsOf } from '../../sim/measure/rows.ts'
+import { type WindowFigures, windowFigures } from '../../sim/measure/window.ts'
+import { compile } from '../../sim/plan/compile.ts'
+
+const SECOND = 1e6
+
+export interface Observed {
+  /** Seconds at which wafers were put into each channel, by the name of the station that took them, and of the place. */
+  readonly puts: (place: string) => number[]
+  /** Seconds at which good wafers left the line. */
+  readonly exits: number[]
+  readonly figures: WindowFigures
+  readonly rows: Rows
+}
+
+/** Runs a line once, with the drive given, and keeps the times of what happens. */
+export function observe(
+  route: Route,
+  seconds: number,
+  drive: 'strict' | 'eager',
+  more: Partial<Line> = {},
+): Observed {
+  const { line, problems } = checkLine({ line: 'observed', route, ...more })
+  if (!line) throw new Error(JSON.stringify(problems))
+  const plan = compile(line)
+  const run = new Run(plan, seconds * SECOND, { seed: 'observe', replication: 0 }, drive)
+  const times = new Map<string, number[]>()
+  const note = (place: string, time: number) => {
+    const known = times.get(place) ?? []
+    times.set(place, [...known, time / SECOND])
+  }
+  run.works.channels.forEach((channel, index) => {
+    const put = channel.put.bind(channel)
+    channel.put = (wafer, time) => {
+      if (!channel.endless) note(plan.places[plan.channels[index].place].name, time)
+      put(wafer, time)
+    }
+  })
+  for (const station of run.works.stations) {
+    const leave = station.meter.leave.bind(station.meter)
+    station.meter.leave = (stay, efficiency) => {
+      note('exit', station.now)
+      leave(stay, efficiency)
+    }
+  }
+  runToEnd(run)
+  const rows = rowsOf(plan, run)
+  const sorted = (place: string) => (times.get(place) ?? []).sort((a, b) => a - b)
+  return { puts: sorted, exits: sorted('exit'), figures: windowFigures(rows, 0), rows }
+}
