@@ -174,7 +174,8 @@ export class BeltStation extends BeltEnd {
     let put = Math.max(take, this.now) + this.plan.transit
     for (let t = 0; t < this.tools; t++) put = Math.min(put, this.tails[t].nextExit())
     // A wafer at an end goes as soon as there is a place and its belt is up.
-    if (this.ends.count > 0 || this.atEnd.some(wafer => wafer >= 0)) put = Math.min(put, take)
+    if (this.ends.count > 0 || (this.plan.halts && this.atEnd.some(wafer => wafer >= 0)))
+      put = Math.min(put, take)
     this.earliestTake = take
     this.earliestPut = Math.max(put, this.now)
   }

@@ -1,4 +1,5 @@
-import { geometricSampler, sampler } from '../chance/sampler.ts'
+import { normalScore } from '../chance/normal.ts'
+import { geometricSampler } from '../chance/sampler.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
 import type { BinsPlan, OutcomePlan } from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
@@ -207,5 +208,5 @@ class Countdown {
 
 function noiseSampler(sd: number, stream: Stream): () => number {
   if (sd === 0) return () => 0
-  return sampler({ kind: 'normal', mean: 0, sd, least: -Infinity, most: Infinity }, stream)
+  return () => sd * normalScore(stream())
 }

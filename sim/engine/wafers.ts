@@ -1,4 +1,4 @@
-import { sampler } from '../chance/sampler.ts'
+import { normalScore } from '../chance/normal.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
 import type { Plan } from '../plan/plan.ts'
 
@@ -59,14 +59,13 @@ export function grown<A extends Float64Array | Int32Array | Uint8Array>(old: A):
 
 /** Wafers of one ingot lot share a shift; the rest scatters wafer by wafer. */
 function efficiencySampler(e: NonNullable<Plan['efficiency']>, stream: Stream): () => number {
-  const score = sampler({ kind: 'normal', mean: 0, sd: 1, least: -Infinity, most: Infinity }, stream)
   let left = 0
   let lot = 0
   return () => {
     if (e.lotWafers > 0 && left-- === 0) {
-      lot = e.lotSd * score()
+      lot = e.lotSd * normalScore(stream())
       left = e.lotWafers - 1
     }
-    return e.sd > 0 ? e.mean + lot + e.sd * score() : e.mean + lot
+    return e.sd > 0 ? e.mean + lot + e.sd * normalScore(stream()) : e.mean + lot
   }
 }
