@@ -2,6 +2,8 @@ import type { RunStudy, StepFigures } from '../../sim/study/run-study.ts'
 import { grouped, halfWidth } from './format.ts'
 import { shortened } from './width.ts'
 
+/** So many steps are named; of a long line of equals the rest are counted. */
+const NAMED = 4
 /** A busiest step that waits longer than this share of its scheduled time does not look like the limit of the line. */
 const LONGEST_WAIT = 0.15
 /** Room for a name inside a sentence, in columns. */
@@ -36,7 +38,9 @@ export function limitSentence(study: RunStudy): string {
   if (alike.length === 2 && second !== undefined) {
     return `By these figures the limit is ${name} or ${quoted(second.name)}: both about ${share(first.share)} busy or down.`
   }
-  return `By these figures ${alike.length} steps are equally near the limit: ${alike.map(step => quoted(step.name)).join(', ')}.`
+  const named = alike.slice(0, NAMED).map(step => quoted(step.name))
+  const others = alike.length > NAMED ? [`and ${alike.length - NAMED} more`] : []
+  return `By these figures ${alike.length} steps are equally near the limit: ${[...named, ...others].join(', ')}.`
 }
 
 function busyShare(step: StepFigures): Busy {

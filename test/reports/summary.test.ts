@@ -158,6 +158,13 @@ describe('the second sentence', () => {
     )
   })
 
+  it('counts what it does not name', () => {
+    const alike = ['a', 'b', 'c', 'd', 'e', 'f'].map(name => named(name, 0.01))
+    expect(limit(alike)).toBe(
+      'By these figures 6 steps are equally near the limit: "a", "b", "c", "d", and 2 more.',
+    )
+  })
+
   it('names no limit where every step waits', () => {
     expect(limit([named('a', 0.4), named('b', 0.3)])).toBe(
       'By these figures no step is the limit: the busiest, "b", waits 30.0 % of the time.',
