@@ -2,7 +2,7 @@ import { openStream, type Stream } from '../chance/streams.ts'
 import { type BeltPlan, LOSE, LOSE_SOME, RESUME } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import type { RunKey } from './draw.ts'
-import { ENDED, IDEAL_TIME, LOST, type Meter, PRODUCTIVE } from './meter.ts'
+import { IDEAL_TIME, LOST, type Meter, PRODUCTIVE } from './meter.ts'
 import { GONE } from './outcome.ts'
 import { DOWN, FULL } from './phases.ts'
 import { Tail } from './tail.ts'
@@ -48,7 +48,6 @@ export abstract class BeltEnd extends ToolStation {
   protected reachEnd(tool: number, time: number): void {
     const wafer = this.tails[tool].takeFirst()
     this.insideAll--
-    this.meter.counter[ENDED]++
     this.meter.counter[IDEAL_TIME] += this.plan.slot
     if (--this.outcome.quiet[tool] <= 0 && this.outcome.settle(tool, wafer, time) === GONE) return
     if (this.exit) this.leave(wafer, time)

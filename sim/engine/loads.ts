@@ -2,7 +2,7 @@ import { mean } from '../chance/law.ts'
 import type { BatchPlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import { drawer, type RunKey } from './draw.ts'
-import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS } from './meter.ts'
+import { BLOCKED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS } from './meter.ts'
 import { GONE } from './outcome.ts'
 import { DONE, DOWN, FULL, IDLE, LOADING, UNLOADING, WATCHED } from './phases.ts'
 import { ToolQueue } from './tool-queue.ts'
@@ -111,7 +111,6 @@ export abstract class Loads extends ToolStation {
 
   private endWork(tube: number, time: number): void {
     const size = this.size[tube]
-    this.meter.counter[ENDED] += size
     this.meter.counter[IDEAL_TIME] += size * this.idealPerWafer
     const clearing = this.settleLoad(tube, time)
     this.outcome.endLoad(tube)

@@ -22,13 +22,12 @@ export const TURNED_AWAY = 5
 /** Sums over good wafers that leave the line here: stay [ticks], efficiency [fraction]. */
 export const STAY_SUM = 6
 export const EFFICIENCY_SUM = 7
-/** Services ended (pieces), and their ideal time [ticks], for the performance of ISO 22400-2. */
-export const ENDED = 8
-export const IDEAL_TIME = 9
+/** Ideal time of the services that have ended [ticks], for the performance of ISO 22400-2. */
+export const IDEAL_TIME = 8
 /** Good wafers that left the line here, and the summed stays of lost ones [ticks]. */
-export const GOOD = 10
-export const LOST_STAY_SUM = 11
-export const COUNTERS = 12
+export const GOOD = 9
+export const LOST_STAY_SUM = 10
+export const COUNTERS = 11
 
 /** Per stop: how often, tool time down [ticks], wafers lost. */
 export const STOP_COUNT = 0

@@ -1,5 +1,5 @@
 import type { Channel } from './channel.ts'
-import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
+import { BLOCKED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
 import { FULL, IDLE, PLAIN } from './phases.ts'
 import type { ToolQueue } from './tool-queue.ts'
 import type { Wafers } from './wafers.ts'
@@ -55,7 +55,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   let space = outMask + 1 - output.waiting
   let { now } = host
   let [taken, takenSum, put, putSum] = [flow[0], flow[1], flow[2], flow[3]]
-  let [starts, ended, ideal, acts] = [0, 0, 0, 0]
+  let [starts, ideal, acts] = [0, 0, 0]
   for (;;) {
     // What comes first: a tool event; a full tool, once it finds a place; an idle tool, once a wafer is there.
     let tool = earliest(at, tools)
@@ -95,7 +95,6 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     else if (from === BLOCKED) full.takeFirst()
     else {
       quiet[tool]--
-      ended++
       ideal += work[tool]
     }
     if (from !== STARVED) {
@@ -149,7 +148,6 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   output.waiting += put - flow[2]
   flow.set([taken, takenSum, put, putSum])
   counter[STARTS] += starts
-  counter[ENDED] += ended
   counter[IDEAL_TIME] += ideal
   return acts
 }

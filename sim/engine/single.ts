@@ -1,7 +1,7 @@
 import type { SinglePlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import { drawer, type RunKey } from './draw.ts'
-import { BLOCKED, ENDED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
+import { BLOCKED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { GONE } from './outcome.ts'
 import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
 import { type RushHost, rush } from './rush.ts'
@@ -199,14 +199,8 @@ export class SingleStation extends ToolStation implements RushHost {
   /** The tool has done its wafer, and nothing happens to it. */
   private finishWork(tool: number, time: number): void {
     this.enter(tool, STARVED, time)
-    this.countEnd(tool)
+    this.meter.counter[IDEAL_TIME] += this.work[tool]
     this.passOn(tool, time)
-  }
-
-  private countEnd(tool: number): void {
-    const { counter } = this.meter
-    counter[ENDED]++
-    counter[IDEAL_TIME] += this.work[tool]
   }
 
   /** The wafer leaves, or its tool waits for a place. */
@@ -260,7 +254,7 @@ export class SingleStation extends ToolStation implements RushHost {
 
   private settle(tool: number, time: number): void {
     this.enter(tool, STARVED, time)
-    this.countEnd(tool)
+    this.meter.counter[IDEAL_TIME] += this.work[tool]
     if (this.outcome.settle(tool, this.holds[tool], time) !== GONE) this.passOn(tool, time)
     else if (this.outcome.clearing > 0) {
       this.holds[tool] = -1
@@ -268,7 +262,8 @@ export class SingleStation extends ToolStation implements RushHost {
     } else this.goOnFree(tool, time)
   }
 
-  protected loseInside(tool: number, stop: number, _most: number, time: number): number {
+  protected loseInside(tool: number, stop: number, most: number, time: number): number {
+    if (most < 1) return this.heldPhase[tool]
     this.removeWafer(this.holds[tool], time)
     this.holds[tool] = -1
     this.bookLoss(stop, 1)

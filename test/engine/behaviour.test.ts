@@ -1,5 +1,13 @@
 import { describe, expect, test } from 'vitest'
-import { BLOCKED, PRODUCTIVE, SCHEDULED_DOWN, STARVED, UNSCHEDULED_DOWN } from '../../sim/engine/meter.ts'
+import {
+  BLOCKED,
+  COUNTERS,
+  PRODUCTIVE,
+  SCHEDULED_DOWN,
+  STARVED,
+  STAY_SUM,
+  UNSCHEDULED_DOWN,
+} from '../../sim/engine/meter.ts'
 import type { Route } from '../../sim/line/types.ts'
 import { observe } from './observe.ts'
 
@@ -183,7 +191,7 @@ describe.each(DRIVES)('%s drive', drive => {
       )
       // Stays from the start of the first step (one second earlier): 11, 12, 12.
       expect(rows.audit.good).toBe(3)
-      expect(rows.line.counters.at(-12 + 6)).toBe(35e6)
+      expect(rows.line.counters.at(STAY_SUM - COUNTERS)).toBe(35e6)
     })
 
     test('a conveyor takes its time, and holds what it holds', () => {
