@@ -1,5 +1,5 @@
 import { Loads } from './loads.ts'
-import { DONE } from './phases.ts'
+import { DONE, DOWN, LOADING, PLAIN, WATCHED } from './phases.ts'
 import { Station } from './station.ts'
 
 /** The acts, in their order at equal times. */
@@ -113,6 +113,21 @@ export class BatchStation extends Loads {
     if (this.full.count > 0) put = Math.min(put, take)
     this.earliestTake = take
     this.earliestPut = put
+    if (this.reworkChannel) this.earliestBack = this.nextBack(take)
+  }
+
+  /** No tube can have ended its next work on a load with a wafer for rework before, taking none before `take`. */
+  private nextBack(take: number): number {
+    let back = Infinity
+    for (let t = 0; t < this.tools; t++) {
+      const phase = this.phase[t]
+      const works = phase === PLAIN || phase === WATCHED || phase === DOWN
+      const holdsOne = this.outcome.toNextRework(t) <= this.size[t]
+      if (works && holdsOne) back = Math.min(back, this.at[t])
+      else if (phase === LOADING && holdsOne) back = Math.min(back, this.at[t] + this.nextWork[t])
+      else back = Math.min(back, take + this.nextWork[t])
+    }
+    return back
   }
 
   waitsFor(): string {

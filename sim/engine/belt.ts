@@ -178,6 +178,17 @@ export class BeltStation extends BeltEnd {
       put = Math.min(put, take)
     this.earliestTake = take
     this.earliestPut = Math.max(put, this.now)
+    if (this.reworkChannel) this.earliestBack = this.nextBack(Math.max(take, this.now))
+  }
+
+  /** No belt can have brought its next wafer for rework to the end before, taking none before `take`. */
+  private nextBack(take: number): number {
+    let back = Infinity
+    for (let t = 0; t < this.tools; t++) {
+      const first = Math.min(this.tails[t].nextExit(), take + this.plan.transit)
+      back = Math.min(back, Math.max(first, this.now) + (this.outcome.toNextRework(t) - 1) * this.plan.slot)
+    }
+    return back
   }
 
   // ---- the infeed --------------------------------------------------------------

@@ -37,7 +37,7 @@ export function build(plan: Plan, blocks: Blocks, key: RunKey): Works {
 /** The main outputs, then the rework channel. */
 export function outputsOf(station: StationPlan): readonly number[] {
   const rework = 'outcome' in station ? station.outcome.rework : undefined
-  return rework ? [...station.outputs, rework.channel] : station.outputs
+  return rework && rework.channel >= 0 ? [...station.outputs, rework.channel] : station.outputs
 }
 
 function supplierOf(channel: ChannelPlan, stations: readonly Station[]): Station | undefined {

@@ -26,56 +26,109 @@ export const driveStrict: Drive = (stations, limit) => {
 }
 
 /**
- * Runs each station as far ahead as is safe, down the route and up again. When a whole
- * round moves nothing, the earliest act of the line is taken as the strict drive would.
+ * Runs each station as far ahead as is safe. A station is visited again when a neighbour
+ * has acted or promises more. When visits move nothing any more, the earliest act of the
+ * line is taken as the strict drive would.
  */
 export const driveEager: Drive = (stations, limit) => {
-  const chains = chainsOf(stations)
+  const links = stations.map(linksOf)
+  const near = new VisitQueue(stations.length)
+  const far = new VisitQueue(stations.length)
+  for (const station of stations) far.add(station.position)
+  const patience = PATIENCE * stations.length
+  let idle = 0
   for (;;) {
-    let acts = 0
-    for (let c = 0; c < chains.length; c++) acts += advanceChain(chains[c], limit)
-    for (let c = chains.length - 1; c >= 0; c--) acts += advanceChain(chains[c], limit)
-    if (acts > 0) continue
-    let first = stations.length - 1
-    let time = stations[first].pending()
-    for (let s = first - 1; s >= 0; s--) {
-      const next = stations[s].pending()
-      if (next < time) {
-        time = next
-        first = s
+    while (near.count + far.count > 0 && idle < patience) {
+      const position = near.count > 0 ? near.take() : far.take()
+      const station = stations[position]
+      const { earliestTake, earliestPut } = station
+      const acts = station.advance(VISIT, limit, false)
+      if (acts > 0) idle = 0
+      else idle++
+      if (acts === VISIT) far.add(position)
+      if (acts > 0 || station.earliestTake > earliestTake || station.earliestPut > earliestPut) {
+        for (const other of links[position].near) near.add(other)
+        for (const other of links[position].far) far.add(other)
       }
     }
-    if (!(time < limit)) return finish(stations, limit, time)
-    let station = stations[first]
-    for (let other = station.yieldsTo(); other; other = station.yieldsTo()) station = other
+    idle = 0
+    const station = firstToAct(stations)
+    if (!(station.pending() < limit)) return finish(stations, limit, station.pending())
     station.advance(1, limit, true)
+    far.add(station.position)
+    for (const other of links[station.position].near) far.add(other)
+    for (const other of links[station.position].far) far.add(other)
   }
 }
 
-/**
- * Stations that hand over directly can run ahead of each other by a wafer or two only:
- * such a chain is run to and fro by itself before the rest of the line is visited.
- */
-function chainsOf(stations: readonly Station[]): Station[][] {
-  const chains: Station[][] = []
-  for (const station of stations) {
-    const before = chains.at(-1)?.at(-1)
-    const linked = before?.outputs.some((output, i) => output.direct && before.customers[i] === station)
-    if (linked) chains.at(-1)?.push(station)
-    else chains.push([station])
-  }
-  return chains
+/** Neighbours with hardly a place between, which are visited first, and the others. */
+interface Links {
+  readonly near: readonly number[]
+  readonly far: readonly number[]
 }
 
-function advanceChain(chain: readonly Station[], limit: number): number {
-  if (chain.length === 1) return chain[0].advance(VISIT, limit, false)
-  let acts = 0
-  for (;;) {
-    let more = 0
-    for (let s = 0; s < chain.length; s++) more += chain[s].advance(VISIT, limit, false)
-    if (more === 0) return acts
-    acts += more
+/** Stations with so few places between them can run ahead of each other by a few wafers only. */
+const TIGHT = 8
+
+function linksOf(station: Station): Links {
+  const near = new Set<number>()
+  const far = new Set<number>()
+  const sort = (capacity: number, other: Station | undefined) => {
+    if (other) (capacity <= TIGHT ? near : far).add(other.position)
   }
+  station.suppliers.forEach((other, i) => {
+    sort(station.inputs[i].capacity, other)
+  })
+  station.customers.forEach((other, i) => {
+    sort(station.outputs[i].capacity, other)
+  })
+  for (const position of near) far.delete(position)
+  return { near: [...near], far: [...far] }
+}
+
+/** Visits in vain, per station, after which the promises are taken to creep: two idle stations may raise each other's by a tick at a time. */
+const PATIENCE = 4
+
+/** Stations to be visited, first come first served, each once. */
+class VisitQueue {
+  count = 0
+  private head = 0
+  private readonly ring: Int32Array
+  private readonly waits: Uint8Array
+
+  constructor(private readonly size: number) {
+    this.ring = new Int32Array(size)
+    this.waits = new Uint8Array(size)
+  }
+
+  add(position: number): void {
+    if (this.waits[position] === 1) return
+    this.waits[position] = 1
+    this.ring[(this.head + this.count++) % this.size] = position
+  }
+
+  take(): number {
+    const position = this.ring[this.head]
+    this.head = (this.head + 1) % this.size
+    this.count--
+    this.waits[position] = 0
+    return position
+  }
+}
+
+/** The station whose act is the next in the order of the line. */
+function firstToAct(stations: readonly Station[]): Station {
+  let station = stations[stations.length - 1]
+  let time = station.pending()
+  for (let s = stations.length - 2; s >= 0; s--) {
+    const next = stations[s].pending()
+    if (next < time) {
+      time = next
+      station = stations[s]
+    }
+  }
+  for (let other = station.yieldsTo(); other; other = station.yieldsTo()) station = other
+  return station
 }
 
 function earliest(pending: Float64Array): number {

@@ -21,6 +21,8 @@ import type { Wafers } from './wafers.ts'
 export abstract class Loads extends ToolStation {
   protected readonly loads: Int32Array[]
   protected readonly size: Int32Array
+  /** Process time of each tube's next load, drawn ahead: what goes back cannot do so earlier. */
+  protected readonly nextWork: Float64Array
   private readonly drawTime: (() => number)[] = []
   private readonly drawLoading: (() => number)[] = []
   private readonly drawUnloading: (() => number)[] = []
@@ -45,6 +47,7 @@ export abstract class Loads extends ToolStation {
     this.idealPerWafer = (mean(plan.time) + handling) / plan.load
     this.loads = Array.from({ length: plan.tools }, () => new Int32Array(plan.load))
     this.size = new Int32Array(plan.tools)
+    this.nextWork = new Float64Array(plan.tools)
     const loaders = plan.tools / plan.tubesPerTool
     this.loaderHolds = new Int16Array(loaders).fill(-1)
     this.toUnload = Array.from({ length: loaders }, () => new ToolQueue(plan.tools))
@@ -53,6 +56,7 @@ export abstract class Loads extends ToolStation {
       this.drawTime.push(drawer(plan.time, key, 1, plan.name, tool, 'time'))
       this.drawLoading.push(drawer(plan.loading, key, 0, plan.name, tool, 'loading'))
       this.drawUnloading.push(drawer(plan.unloading, key, 0, plan.name, tool, 'unloading'))
+      this.nextWork[t] = this.drawTime[t]()
       this.becomeIdle(t, 0)
     }
   }
@@ -93,7 +97,8 @@ export abstract class Loads extends ToolStation {
   }
 
   private startWork(tube: number, time: number): void {
-    this.work[tube] = this.drawTime[tube]()
+    this.work[tube] = this.nextWork[tube]
+    this.nextWork[tube] = this.drawTime[tube]()
     this.begin(tube, time, this.work[tube])
   }
 

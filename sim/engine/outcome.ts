@@ -23,6 +23,8 @@ export interface OutcomeHost {
 /** What `settle` says of a wafer. */
 export const PASSES = 0
 export const GONE = 1
+/** The tool does the wafer again at once. */
+export const AGAIN = 2
 
 /**
  * What becomes of a wafer when its service ends. Rare things are counted down: per tool
@@ -78,7 +80,7 @@ export class Outcome {
     this.count(tool)
   }
 
-  /** The wafer whose service ends now, when `quiet` has come down to 0. @returns PASSES or GONE */
+  /** The wafer whose service ends now, when `quiet` has come down to 0. @returns PASSES, GONE or AGAIN */
   settle(tool: number, wafer: number, time: number): number {
     this.sync(tool)
     this.clearing = 0
@@ -86,6 +88,12 @@ export class Outcome {
     if (this.station.pieces === 'wafers') this.endPiece(tool)
     this.count(tool)
     return fate
+  }
+
+  /** At least so many wafers must end before one goes back; Infinity when none ever does. */
+  toNextRework(tool: number): number {
+    if (this.plan.test && this.plan.test.reworkBelow > -Infinity) return 1
+    return this.toRework.left[tool] - (this.quiet[tool] === Infinity ? 0 : this.span[tool] - this.quiet[tool])
   }
 
   /** Batch: a load has ended. */
@@ -110,7 +118,8 @@ export class Outcome {
     const measured = this.station.wafers.efficiency[wafer] + this.drawNoise[tool]()
     if (measured < test.rejectBelow) return this.reject(wafer, time)
     if (reworked || measured < test.reworkBelow) {
-      if (this.rework(wafer, time) === GONE) return GONE
+      const fate = this.rework(wafer, time)
+      if (fate !== PASSES) return fate
     }
     if (test.bins) this.sort(measured, test.bins)
     return PASSES
@@ -145,6 +154,7 @@ export class Outcome {
     if (passes[pass] >= plan.atMost) return plan.thenReject ? this.reject(wafer, time) : PASSES
     passes[pass]++
     this.station.meter.counter[REWORKED]++
+    if (plan.channel < 0) return AGAIN
     this.station.sendBack(wafer, time)
     return GONE
   }

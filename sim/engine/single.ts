@@ -2,7 +2,7 @@ import type { SinglePlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { BLOCKED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
-import { GONE } from './outcome.ts'
+import { AGAIN, PASSES } from './outcome.ts'
 import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
 import { type RushHost, rush } from './rush.ts'
 import { Station } from './station.ts'
@@ -177,6 +177,18 @@ export class SingleStation extends ToolStation implements RushHost {
     }
     this.earliestTake = take
     this.earliestPut = put
+    if (this.reworkChannel) this.earliestBack = this.nextBack(take)
+  }
+
+  /** No tool can have come to its next wafer for rework before, taking none before `take`. */
+  private nextBack(take: number): number {
+    let back = Infinity
+    for (let t = 0; t < this.tools; t++) {
+      const works = this.phase[t] === PLAIN || this.phase[t] === WATCHED || this.phase[t] === DOWN
+      const first = works ? this.at[t] : take + this.shortest
+      back = Math.min(back, first + (this.outcome.toNextRework(t) - 1) * this.shortest)
+    }
+    return back
   }
 
   /** A tool takes the next wafer. */
@@ -190,6 +202,12 @@ export class SingleStation extends ToolStation implements RushHost {
     flow[0]++
     flow[1] += time - base
     this.holds[tool] = wafer
+    this.workOn(tool, time)
+  }
+
+  /** Starts the work on the wafer that the tool holds. */
+  private workOn(tool: number, time: number): void {
+    this.state[tool] = PRODUCTIVE
     this.meter.counter[STARTS]++
     const cycle = this.fixed[tool] > 0 ? this.fixed[tool] : this.drawCycle[tool]()
     this.work[tool] = cycle
@@ -255,7 +273,9 @@ export class SingleStation extends ToolStation implements RushHost {
   private settle(tool: number, time: number): void {
     this.enter(tool, STARVED, time)
     this.meter.counter[IDEAL_TIME] += this.work[tool]
-    if (this.outcome.settle(tool, this.holds[tool], time) !== GONE) this.passOn(tool, time)
+    const fate = this.outcome.settle(tool, this.holds[tool], time)
+    if (fate === PASSES) this.passOn(tool, time)
+    else if (fate === AGAIN) this.workOn(tool, time)
     else if (this.outcome.clearing > 0) {
       this.holds[tool] = -1
       this.clear(tool, time, this.outcome.clearing)

@@ -36,6 +36,7 @@ export abstract class ToolStation extends Station implements OutcomeHost {
   protected readonly input: Channel
   /** Where wafers go on; not used at the exit. */
   protected readonly output: Channel
+  protected readonly reworkChannel: Channel | undefined
   /** Tick of each tool's next event, Infinity when none. */
   readonly at: Float64Array
   readonly phase: Uint8Array
@@ -79,6 +80,7 @@ export abstract class ToolStation extends Station implements OutcomeHost {
     this.exit = plan.outputs.length === 0
     this.input = inputs[0]
     this.output = outputs[0]
+    this.reworkChannel = outputs[plan.outputs.length]
     this.at = new Float64Array(n).fill(Infinity)
     this.phase = new Uint8Array(n)
     this.heldPhase = new Uint8Array(n)
@@ -253,10 +255,16 @@ export abstract class ToolStation extends Station implements OutcomeHost {
     this.wafers.release(wafer)
   }
 
+  /** Before this tick no wafer goes back: the promise to the junction at the other end of a rework loop. */
+  protected earliestBack = 0
+
+  override putsNotBefore(output: Channel): number {
+    return output === this.reworkChannel ? this.earliestBack : this.earliestPut
+  }
+
   /** A wafer goes to the rework channel, the last output. */
   sendBack(wafer: number, time: number): void {
-    const channel = this.outputs[this.outputs.length - 1]
-    channel.put(wafer, time)
+    this.reworkChannel?.put(wafer, time)
     this.countFlow(this.inputs.length + this.outputs.length - 1, time)
   }
 

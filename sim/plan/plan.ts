@@ -73,6 +73,7 @@ export interface OutcomePlan {
   readonly reject: number
   readonly rework?: {
     readonly share: number
+    /** Channel back; -1: the tool does the wafer again at once. */
     readonly channel: number
     /** Column of the wafer table that counts the passes. */
     readonly loop: number

@@ -1,5 +1,6 @@
 import type { Law } from '../chance/law.ts'
 import type { Buffer, Conveyor, Group, Item, Line, Route, Step } from '../line/types.ts'
+import { widenDoors } from './doors.ts'
 import { ticks } from './laws.ts'
 import type { BinsPlan, ChannelPlan, JunctionPlan, PlacePlan, Plan, StationPlan, ToolPlan } from './plan.ts'
 import { binsPlan, outcomePlan, stopPlan, toolPart } from './step-plan.ts'
@@ -38,7 +39,7 @@ export class RouteCompiler {
 
   constructor(line: Line) {
     const all = stepsOf(line.route)
-    this.targets = new Set(all.flatMap(step => (step.rework ? [step.rework.to] : [])))
+    this.targets = new Set(all.flatMap(step => (step.rework && !repeats(step) ? [step.rework.to] : [])))
     this.bins = line.bins && binsPlan(line.bins)
     this.sorter = all.findLast(step => step.test)?.step
   }
@@ -55,6 +56,7 @@ export class RouteCompiler {
 
   result(): Pick<Plan, 'stations' | 'channels' | 'steps' | 'places' | 'loops'> {
     const { stations, channels, steps, places, loops } = this
+    widenDoors(stations, channels)
     return { stations, channels, steps, places, loops }
   }
 
@@ -91,11 +93,7 @@ export class RouteCompiler {
     this.stations.push(station)
     const position = this.stations.length - 1
     const bins = step.step === this.sorter ? this.bins : undefined
-    station.outcome = outcomePlan(
-      step,
-      step.rework && this.addRework(step.rework.to, lane, position, step.step),
-      bins,
-    )
+    station.outcome = outcomePlan(step, step.rework && this.rework(step, lane, position), bins)
     this.open = { from: position, stores: [] }
   }
 
@@ -107,6 +105,11 @@ export class RouteCompiler {
     const door = this.addJunction(`before ${name}`, 'least full')
     this.reworkDoor.set(name, door)
     this.open = { from: door, stores: stores.slice(-1) }
+  }
+
+  private rework(step: Step, lane: readonly string[], position: number): { channel: number; loop: number } {
+    if (repeats(step)) return { channel: -1, loop: this.loops++ }
+    return this.addRework(step.rework?.to ?? '', lane, position, step.step)
   }
 
   private addRework(
@@ -262,4 +265,9 @@ function stepsOf(route: Route): Step[] {
       ? stepsOf(item.each as Route)
       : Object.values(item.lanes as Record<string, Route>).flatMap(stepsOf)
   })
+}
+
+/** A single-wafer tool whose rework leads to its own step does the wafer again at once. */
+function repeats(step: Step): boolean {
+  return step.rework?.to === step.step && !step.belt && !step.batch
 }
