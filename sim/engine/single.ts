@@ -63,10 +63,7 @@ export class SingleStation extends ToolStation implements RushHost {
     }
     this.quiet = this.outcome.quiet
     this.rushes = !this.exit && !this.output.direct && !this.input.direct && !this.input.lifo
-    this.shortest = plan.cycle.reduce(
-      (least, law) => Math.min(least, law.kind === 'fixed' ? Math.round(law.value) : 1),
-      Infinity,
-    )
+    this.shortest = Math.max(1, Math.min(...this.fixed))
     for (let t = 0; t < plan.tools; t++) this.rest(t, 0)
   }
 

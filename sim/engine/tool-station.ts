@@ -4,7 +4,6 @@ import type { RunKey } from './draw.ts'
 import {
   BLOCKED,
   LOST,
-  LOST_STAY_SUM,
   type Meter,
   PRODUCTIVE,
   SCHEDULED_DOWN,
@@ -17,8 +16,8 @@ import {
   UNSCHEDULED_DOWN,
 } from './meter.ts'
 import { Outcome, type OutcomeHost } from './outcome.ts'
+import { PassingStation } from './passing-station.ts'
 import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
-import { Station } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
 import { ToolQueue } from './tool-queue.ts'
 import type { Wafers } from './wafers.ts'
@@ -28,15 +27,9 @@ import type { Wafers } from './wafers.ts'
  * belt and batch stations share. While a tool is down its calendar stops wait for it to
  * come up again.
  */
-export abstract class ToolStation extends Station implements OutcomeHost {
+export abstract class ToolStation extends PassingStation implements OutcomeHost {
   readonly tools: number
   readonly pieces: 'wafers' | 'loads'
-  /** Good wafers leave the line here. */
-  readonly exit: boolean
-  protected readonly input: Channel
-  /** Where wafers go on; not used at the exit. */
-  protected readonly output: Channel
-  protected readonly reworkChannel: Channel | undefined
   /** Tick of each tool's next event, Infinity when none. */
   readonly at: Float64Array
   readonly phase: Uint8Array
@@ -65,7 +58,7 @@ export abstract class ToolStation extends Station implements OutcomeHost {
   private readonly current: Int16Array
 
   constructor(
-    readonly plan: ToolPlan,
+    override readonly plan: ToolPlan,
     position: number,
     inputs: readonly Channel[],
     outputs: readonly Channel[],
@@ -73,14 +66,10 @@ export abstract class ToolStation extends Station implements OutcomeHost {
     wafers: Wafers,
     readonly key: RunKey,
   ) {
-    super(position, plan.name, inputs, outputs, meter, wafers)
+    super(plan, position, inputs, outputs, meter, wafers)
     const n = plan.tools
     this.tools = n
     this.pieces = plan.kind === 'batch' ? 'loads' : 'wafers'
-    this.exit = plan.outputs.length === 0
-    this.input = inputs[0]
-    this.output = outputs[0]
-    this.reworkChannel = outputs[plan.outputs.length]
     this.at = new Float64Array(n).fill(Infinity)
     this.phase = new Uint8Array(n)
     this.heldPhase = new Uint8Array(n)
@@ -244,47 +233,6 @@ export abstract class ToolStation extends Station implements OutcomeHost {
   /** A piece stop is due. @returns false when another one strikes the next piece already */
   strikeNext(tool: number, stop: number): boolean {
     return this.clocks.strikeNext(tool, stop)
-  }
-
-  // ---- wafers that do not go on ------------------------------------------------
-
-  /** A wafer leaves the line as a loss. */
-  removeWafer(wafer: number, time: number): void {
-    this.meter.counter[LOST_STAY_SUM] += time - this.wafers.birth[wafer]
-    this.countGone(time)
-    this.wafers.release(wafer)
-  }
-
-  /** Before this tick no wafer goes back: the promise to the junction at the other end of a rework loop. */
-  protected earliestBack = 0
-
-  override putsNotBefore(output: Channel): number {
-    return output === this.reworkChannel ? this.earliestBack : this.earliestPut
-  }
-
-  /** A wafer goes to the rework channel, the last output. */
-  sendBack(wafer: number, time: number): void {
-    this.reworkChannel?.put(wafer, time)
-    this.countFlow(this.inputs.length + this.outputs.length - 1, time)
-  }
-
-  /** Hands a wafer to the next station; the place has been found at `time`. */
-  protected handOver(wafer: number, time: number): void {
-    if (this.output.bounded) this.output.useRoom(time)
-    this.output.put(wafer, time)
-    this.countFlow(this.inputs.length, time)
-  }
-
-  /** Hands a good wafer out of the line. */
-  protected leave(wafer: number, time: number): void {
-    const { birth, efficiency } = this.wafers
-    this.meter.leave(time - birth[wafer], efficiency.length > 0 ? efficiency[wafer] : 0)
-    this.countGone(time)
-    this.wafers.release(wafer)
-  }
-
-  private countGone(time: number): void {
-    this.countFlow(this.inputs.length + this.outputs.length, time)
   }
 
   // ---- places ------------------------------------------------------------------
