@@ -1,0 +1,90 @@
+import { line } from 'linewright'
+import { oxidationToContacts } from './data/oxidation-to-contacts.ts'
+import { printLane } from './data/print-lane.ts'
+import { fault, INVENTED } from './data/stops.ts'
+import { fastBackEnd, halfTheMicroStops } from './data/variants.ts'
+import { wafersToGlassEtch } from './data/wafers-to-glass-etch.ts'
+
+/*
+ * A whole line for mono PERC cells on wafers of 182 mm, 7200 wafers/h by its nameplate: the front
+ * print, 2 lines of 2 lanes at 2 s. The factory is fictional and its figures are invented to be of
+ * the size that the trade knows; where one has a source, `from` names it.
+ *
+ * How the real tools are written down here:
+ * - Tools with an index and a way to the other end: destack, the lasers and flip are belts that stand
+ *   while a wafer finds no place, since all of them stands at a stop. Print and test are single-wafer
+ *   tools, since one wafer is broken, wiped or measured again, with a conveyor behind for the way.
+ * - Dryers, furnace and regeneration have two lanes on one belt. Here each lane of the line has a belt
+ *   of its own, so a stop of the whole belt strikes each lane by itself, at the same rate.
+ * - A stop of one lane of a tool whose lanes share one belt here (lasers, glass etch), of a loader, or
+ *   of one of three etch tanks is spread over the whole tool: see `laneFault`, `loaderFault`.
+ * - Stops of a tube tool strike each tube by itself, those of the whole tool (paddle) too.
+ * - Where the trade says "scrapped or processed again" a load begins anew; "rejected" is lost.
+ * - The time of a stop is that of the repair, without the time until somebody comes.
+ * - Units of 100 (stacks, cassettes, boxes) and their changes are inside the index of their tools.
+ */
+export default line({
+  line: 'Harrow Fen Cells, Hall 2',
+  from: 'fictional line, invented',
+  notes: [
+    'Harrow Fen Cells is fictional; its figures are invented, of the size that the trade knows.',
+    'Left out: crews and the time until they come, shifts and the calendar of the year, boats and their ' +
+      'cooling, cassettes and vehicles, limits of waiting time, a cap on wafers in the line, set-up wafers and ' +
+      'rejects after screen changes, dummy wafers and conditioning runs, recipes, ageing screens and drifting ' +
+      'firing, colour classes, visual downgrades and full boxes at the sorter, events of the whole site, money.',
+    'So the line makes more than a real one of its kind would, and holds more wafers.',
+  ],
+  target: '5850 wafers/h',
+  feed: 'as fast as taken',
+  wafer: {
+    area: '330.15 cm2',
+    efficiency: {
+      mean: '23.1 %',
+      // What tube and boat (0.06 %), print (0.05 %), firing (0.05 %) and the wafer (0.07 %) add to its lot.
+      sd: '0.116 %',
+      lot: { wafers: 5000, sd: '0.09 %' },
+      from: 'mean: China PV roadmap 2021, as reported by market news; the rest invented',
+    },
+    from: 'format from memory of the trade (182 mm, corners of 247 mm), area computed',
+  },
+  bins: {
+    first: '22.2 %',
+    width: '0.1 %',
+    count: 18,
+    from: 'number of bins: common practice, no source; the rest invented',
+  },
+  route: [
+    ...wafersToGlassEtch,
+    ...oxidationToContacts,
+    { buffer: 'main buffer before print', capacity: 24_000, from: INVENTED },
+    { group: 'print lines', lanes: ['A1', 'A2', 'B1', 'B2'], each: printLane, from: INVENTED },
+    { buffer: 'boxes before pack', capacity: 14_400, from: INVENTED },
+    {
+      step: 'pack',
+      tools: 2,
+      cycle: '0.8 s',
+      breakage: '60 ppm',
+      stops: [fault('label or wrap fault', '16 h', '4 min', 0.7)],
+      from: INVENTED,
+    },
+  ],
+  run: { days: 6, replications: 6, seed: 'harrow fen' },
+  // What might be changed. A change of the route itself (boron emitters, a line of 2010) is another scenario.
+  variants: {
+    'front print at 1.8 s': { 'front print': { cycle: '1.8 s' } },
+    'third print line': { 'print lines': { lanes: ['A1', 'A2', 'B1', 'B2', 'C1', 'C2'] } },
+    'fast back end': fastBackEnd,
+    'one more front nitride tool': { 'front nitride': { tools: 4 } },
+    'screens of 40000 prints': {
+      'front print': { stops: { 'screen change': { every: { uniform: [40_000, 40_600] } } } },
+    },
+    'half the micro-stops in the print lines': halfTheMicroStops(),
+    'diffusion with loads of 1000': { diffusion: { batch: { load: 1000 } } },
+    'smallest magazines in the print lines': {
+      'magazine after dryer 1': { capacity: 30 },
+      'magazine after dryer 2': { capacity: 35 },
+      'magazine after furnace': { capacity: 70 },
+      'magazine before test': { capacity: 42 },
+    },
+  },
+})
