@@ -63,11 +63,13 @@ export class BeltStation extends BeltEnd {
 
   protected find(): number {
     this.needsRoom = this.needsWafer = false
+    const { at, still, tails } = this
     let time = this.findEnd()
-    for (let t = 0; t < this.tools; t++)
-      if (this.still[t] === Infinity && this.tails[t].nextExit() < time)
-        time = this.mark(EXIT, t, this.tails[t].nextExit())
-    for (let t = 0; t < this.tools; t++) if (this.at[t] < time) time = this.mark(EVENT, t, this.at[t])
+    for (let t = 0; t < this.tools; t++) {
+      const exit = tails[t].nextExit()
+      if (exit < time && still[t] === Infinity) time = this.mark(EXIT, t, exit)
+    }
+    for (let t = 0; t < this.tools; t++) if (at[t] < time) time = this.mark(EVENT, t, at[t])
     return this.input.direct ? this.findDirectTake(time) : this.findTake(time)
   }
 

@@ -47,8 +47,9 @@ export const driveEager: Drive = (stations, limit) => {
       else idle++
       if (acts === VISIT) far.add(position)
       if (acts > 0 || station.earliestTake > earliestTake || station.earliestPut > earliestPut) {
-        for (const other of links[position].near) near.add(other)
-        for (const other of links[position].far) far.add(other)
+        const link = links[position]
+        for (let i = 0; i < link.near.length; i++) near.add(link.near[i])
+        for (let i = 0; i < link.far.length; i++) far.add(link.far[i])
       }
     }
     idle = 0
@@ -63,8 +64,8 @@ export const driveEager: Drive = (stations, limit) => {
 
 /** Neighbours with hardly a place between, which are visited first, and the others. */
 interface Links {
-  readonly near: readonly number[]
-  readonly far: readonly number[]
+  readonly near: Int32Array
+  readonly far: Int32Array
 }
 
 /** Stations with so few places between them can run ahead of each other by a few wafers only. */
@@ -83,7 +84,7 @@ function linksOf(station: Station): Links {
     sort(station.outputs[i].capacity, other)
   })
   for (const position of near) far.delete(position)
-  return { near: [...near], far: [...far] }
+  return { near: Int32Array.from(near), far: Int32Array.from(far) }
 }
 
 /** Visits in vain, per station, after which the promises are taken to creep: two idle stations may raise each other's by a tick at a time. */
@@ -96,20 +97,24 @@ class VisitQueue {
   private readonly ring: Int32Array
   private readonly waits: Uint8Array
 
-  constructor(private readonly size: number) {
+  private readonly mask: number
+
+  constructor(stations: number) {
+    const size = 2 ** Math.ceil(Math.log2(stations))
+    this.mask = size - 1
     this.ring = new Int32Array(size)
-    this.waits = new Uint8Array(size)
+    this.waits = new Uint8Array(stations)
   }
 
   add(position: number): void {
     if (this.waits[position] === 1) return
     this.waits[position] = 1
-    this.ring[(this.head + this.count++) % this.size] = position
+    this.ring[(this.head + this.count++) & this.mask] = position
   }
 
   take(): number {
     const position = this.ring[this.head]
-    this.head = (this.head + 1) % this.size
+    this.head = (this.head + 1) & this.mask
     this.count--
     this.waits[position] = 0
     return position

@@ -134,6 +134,15 @@ export class JunctionStation extends Station {
     else if (input.bounded) input.addRoom(time)
     this.countFlow(this.door, time)
     this.now = time + 1
+    this.handAtOnce(time + 1)
+  }
+
+  /** With one lane nothing competes: when its next place is free already, the wafer needs no act of its own. */
+  private handAtOnce(time: number): void {
+    if (this.outputs.length > 1 || time >= this.meter.nextEdge || this.outputs[0].roomAt(time) !== time)
+      return
+    this.door = 0
+    this.hand(time)
   }
 
   // ---- handing over ------------------------------------------------------------

@@ -164,7 +164,7 @@ export interface Breakage {
 
 export interface Rework {
   readonly share: Share
-  /** Step at which the wafer goes in again: this one or an earlier one. */
+  /** Step at which the wafer goes in again: an earlier one, or this one; a single-wafer tool then does the wafer again at once. */
   readonly to: string
   /** Times one wafer may be sent back from here. */
   readonly atMost: number
