@@ -1,5 +1,5 @@
 import type { Item, Share, Stop, Time } from 'linewright'
-import { fault, INVENTED, planned, plannedAfter, plannedRarely } from './stops.ts'
+import { COMMON_PRACTICE, fault, INVENTED, planned, plannedAfter, plannedRarely } from './stops.ts'
 
 const calendar = { counts: 'calendar time' } as const
 const lose = (least: number, most: number) => ({ inside: { lose: [least, most] } }) as const
@@ -9,6 +9,7 @@ const BELT = { speed: '6.8 m/min', pitch: '0.2 m', whenFull: 'run out' } as cons
 
 /** One lane of the back end, from the first print to the sorter. Four such lanes make the two print lines. */
 export const printLane: readonly Item[] = [
+  { buffer: 'cassette at the print lane', capacity: 100, from: COMMON_PRACTICE },
   ...printStation({
     step: 'rear pad print',
     index: '1.8 s',

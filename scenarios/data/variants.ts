@@ -8,6 +8,7 @@ import { printLane } from './print-lane.ts'
  */
 export const fastBackEnd: Variant = {
   'print lines': { lanes: ['A1', 'A2'] },
+  'cassette at the print lane': { capacity: 200 },
   'rear pad print': { cycle: '0.9 s' },
   'rear pad print outfeed': { capacity: 10 },
   'dryer 1': { belt: { speed: '13.6 m/min', length: '11.4 m' } },

@@ -56,6 +56,33 @@ export abstract class BeltEnd extends ToolStation {
     else this.waitAtEnd(tool, wafer, time)
   }
 
+  /**
+   * Lets wafers reach the end ahead of what the infeed still waits to know: whatever may
+   * enter meanwhile comes after them. Only those to which nothing happens, which have
+   * their place, and which leave before any stop can strike. `now` stays with the infeed.
+   *
+   * @param stop up to, not including, this tick (no block ends before it)
+   * @returns wafers that have left
+   */
+  protected runOut(stop: number): number {
+    // With `keepFree` the number inside decides who may enter, so it must not run ahead.
+    const counts = !this.plan.halts && this.plan.keepFree < Infinity
+    if (this.tools > 1 || counts || this.still[0] < Infinity || this.ends.count > 0) return 0
+    const [tail, { quiet }, striking] = [this.tails[0], this.outcome, this.clocks.striking]
+    const end = Math.min(stop, this.at[0], this.now + this.left[0])
+    let out = 0
+    for (let exit = tail.nextExit(); exit < end && quiet[0] > 1 && striking[0] < 0; exit = tail.nextExit()) {
+      if (!this.exit && this.output.roomAt(exit) !== exit) break
+      quiet[0]--
+      this.insideAll--
+      this.meter.counter[IDEAL_TIME] += this.plan.slot
+      if (this.exit) this.leave(tail.takeFirst(), exit)
+      else this.handOver(tail.takeFirst(), exit)
+      out++
+    }
+    return out
+  }
+
   private waitAtEnd(tool: number, wafer: number, time: number): void {
     this.insideAll++
     if (!this.plan.halts) {

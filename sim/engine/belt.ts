@@ -30,9 +30,18 @@ const TAKE = 5
  * before it, blocked while it holds one back.
  */
 export class BeltStation extends BeltEnd {
-  declare advance: Station['advance']
+  /** The loop of one act after another. */
+  declare private goOn: Station['advance']
   static {
-    BeltStation.prototype.advance = Station.ownLoop()
+    BeltStation.prototype.goOn = Station.ownLoop()
+  }
+
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    const acts = this.goOn(most, limit, knowsAll)
+    if (knowsAll) return acts
+    const ahead = this.runOut(Math.min(limit, this.meter.nextEdge))
+    if (ahead > 0) this.promise(this.find())
+    return acts + ahead
   }
 
   /** The infeed is free from this tick on (phase IDLE). */
