@@ -81,7 +81,7 @@ export default line({
       'front print': { stops: { 'screen change': { every: { uniform: [40_000, 40_600] } } } },
     },
     'half the micro-stops in the print lines': halfTheMicroStops(),
-    'diffusion with loads of 1000': { diffusion: { batch: { load: 1000 } } },
+    'diffusion with loads of 900': { diffusion: { batch: { load: 900 } } },
     'smallest magazines in the print lines': {
       'magazine after dryer 1': { capacity: 30 },
       'magazine after dryer 2': { capacity: 35 },

@@ -19,7 +19,7 @@ async function run(surroundings: Surroundings, given: Arguments): Promise<void> 
   const file = scenarioFile('run', RUN_OPTIONS, given)
   const request = readRunRequest(given)
   // Loaded only now: help and wrong usage need neither the bundler nor the simulator.
-  const [{ chosenLine, lineOf, readScenario, warningsText }, { performRun }, { runStudy }] =
+  const [{ chosenLine, firstWarningsText, lineOf, readScenario }, { performRun }, { runStudy }] =
     await Promise.all([
       import('./scenario.ts'),
       import('./perform-run.ts'),
@@ -27,7 +27,7 @@ async function run(surroundings: Surroundings, given: Arguments): Promise<void> 
     ])
   const scenario = await readScenario(file)
   const chosen = chosenLine(lineOf(scenario, file), request.variant)
-  surroundings.stderr.write(warningsText(scenario))
+  surroundings.stderr.write(firstWarningsText(scenario, file))
   const options = runOptions(request, chosen.line.run, programVersion())
   await performRun(surroundings, chosen, request, options, runStudy)
 }

@@ -63,6 +63,18 @@ export function warningsText(scenario: Scenario): string {
   return all.map(text => `warning: ${text}\n`).join('')
 }
 
+/** Warnings a run shows: it has more to say than they have. */
+const SHOWN = 4
+
+/** The first warnings of what is run, without those of its variants, and where the others are. */
+export function firstWarningsText(scenario: Scenario, file: string): string {
+  const own = scenario.warnings.filter(({ path }) => !path.startsWith('variants '))
+  const all = [...scenario.notes, ...own.map(problemText)].map(text => `warning: ${text}\n`)
+  if (all.length <= SHOWN + 1) return all.join('')
+  const rest = `warning: and ${all.length - SHOWN} more; linewright check ${shownPath(file)} shows them\n`
+  return [...all.slice(0, SHOWN), rest].join('')
+}
+
 /** All problems, one a line below a head. */
 export function problemsText(problems: readonly Problem[], file: string): string {
   const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`

@@ -1,11 +1,13 @@
 import { quoted } from '../base/problems.ts'
 import { allPlaces, type Place } from './outline.ts'
-import type { Item } from './types.ts'
+import type { Item, Step } from './types.ts'
 
 /** What a tool hands its wafers to. */
 export interface Follower {
   /** Wafers it can hold for the tool. */
   readonly places: number
+  /** With what stands behind a hand-over, which is emptied into it at once. */
+  readonly drains?: number
   /** `in "store"`, `where the lanes of "print" join`. */
   readonly where: string
 }
@@ -21,7 +23,9 @@ const OUT_OF_THE_LINE: Follower = { places: Infinity, where: 'at the end of the 
 export function followersOf(route: readonly Place[]): ReadonlyMap<Place, Follower> {
   const followers = new Map<Place, Follower>()
   const targets = new Set(
-    allPlaces(route).flatMap(({ item }) => (item && 'step' in item && item.rework ? [item.rework.to] : [])),
+    allPlaces(route).flatMap(({ item }) =>
+      item && 'step' in item && item.rework && !repeats(item) ? [item.rework.to] : [],
+    ),
   )
   walk(route, OUT_OF_THE_LINE)
   return followers
@@ -48,7 +52,12 @@ export function followersOf(route: readonly Place[]): ReadonlyMap<Place, Followe
     const first = comesBack ? stores.slice(0, -1)[0] : stores[0]
     const placesOfFirst = first?.item ? placesIn(first.item) : 0
     if (first && placesOfFirst > 0) return { places: placesOfFirst, where: `in ${quoted(first.name ?? '')}` }
-    if (comesBack) return { places: 1, where: `on the way back into ${quoted(consumer.name ?? '')}` }
+    if (comesBack) {
+      const last = stores.at(-1)?.item
+      const drains = last ? placesIn(last) : 0
+      const where = `on the way back into ${quoted(consumer.name ?? '')}`
+      return { places: doorPlaces(drains), drains, where }
+    }
     return consumer ? handOverTo(consumer) : after
   }
 }
@@ -56,6 +65,16 @@ export function followersOf(route: readonly Place[]): ReadonlyMap<Place, Followe
 function placesIn(item: Item): number {
   if (!('capacity' in item)) return 0
   return item.capacity === 'unlimited' ? Infinity : item.capacity
+}
+
+/** A single-wafer tool that reworks its own wafers does them again at once: nothing comes back before it. */
+function repeats({ step, rework, belt, batch }: Step): boolean {
+  return rework?.to === step && !belt && !batch
+}
+
+/** Before a large buffer the hand-over has some of its places: a quarter, 64 at most. */
+function doorPlaces(capacity: number): number {
+  return capacity === Infinity ? 1 : Math.max(1, Math.min(64, Math.floor(capacity / 4)))
 }
 
 function handOverTo({ item, name = '' }: Place): Follower {

@@ -21,7 +21,7 @@ function warnOfHandOver(place: Place, follower: Follower | undefined): Problem[]
   if (!follower || !place.item || !('step' in place.item)) return []
   const { belt, batch, tools = 1 } = place.item
   if (belt) return warnOfBelt(place, belt, tools, follower)
-  if (!batch || follower.places >= batch.load) return []
+  if (!batch || Math.max(follower.places, follower.drains ?? 0) >= batch.load) return []
   const expected = `places for a load behind it; ${follower.where}: ${follower.places}`
   return [
     problemAt(

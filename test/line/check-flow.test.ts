@@ -364,8 +364,8 @@ describe('a belt that keeps places free', () => {
     [
       routeOf(
         { step: 'dry', belt: { spacing: '1 s', transit: '60 s', keepFree: 2 } },
-        { buffer: 'store', capacity: 40 },
-        { step: 'a', cycle: '1 s', rework: { share: '1 %', to: 'a', atMost: 1 } },
+        { buffer: 'store', capacity: 4 },
+        { step: 'a', belt: { spacing: '1 s', transit: '9 s' }, rework: { share: '1 %', to: 'a', atMost: 1 } },
       ),
       [
         'route[0] "dry" → belt → keepFree: found 2, expected at most 1 ("dry" could never take a wafer in; places behind it, on the way back into "a": 1)',
