@@ -13,7 +13,7 @@ interface Busy {
   readonly name: string
   /** Share of the scheduled time in which the step neither starved nor was blocked. */
   readonly share: number
-  /** Half-widths of the shares behind it added up; 0 when there are none. */
+  /** Half-widths of the shares behind it, added as independent; 0 when there are none. */
   readonly margin: number
 }
 
@@ -31,12 +31,12 @@ export function limitSentence(study: RunStudy): string {
   if (1 - first.share > LONGEST_WAIT) {
     return `By these figures no step is the limit: the busiest, ${name}, waits ${share(1 - first.share)} of the time.`
   }
-  const alike = ranked.filter(other => first.share - other.share <= first.margin + other.margin)
+  const alike = ranked.filter(other => first.share - other.share <= Math.hypot(first.margin, other.margin))
   if (alike.length === 1)
     return `By these figures the limit looks to be ${name}: ${share(first.share)} busy or down.`
   const [, second] = alike
   if (alike.length === 2 && second !== undefined) {
-    return `By these figures the limit is ${name} or ${quoted(second.name)}: both about ${share(first.share)} busy or down.`
+    return `By these figures the limit is ${name} or ${quoted(second.name)}: ${share(first.share)} and ${share(second.share)} busy or down.`
   }
   const named = alike.slice(0, NAMED).map(step => quoted(step.name))
   const others = alike.length > NAMED ? [`and ${alike.length - NAMED} more`] : []
@@ -51,7 +51,7 @@ function busyShare(step: StepFigures): Busy {
   return {
     name: step.name,
     share: scheduled > 0 ? 1 - waiting / scheduled : 0,
-    margin: margins.reduce((sum, width) => sum + width, 0),
+    margin: Math.hypot(...margins),
   }
 }
 

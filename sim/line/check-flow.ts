@@ -12,6 +12,7 @@ export function checkFlow(route: readonly Place[]): Problem[] {
     ...checkEnds(route, 'nothing follows'),
     ...checkTools(route, followersOf(route)),
     ...checkSplits(route),
+    ...checkStacks(route),
     ...checkRework(route),
     ...checkReach(route),
   ]
@@ -71,6 +72,17 @@ function checkTools(route: readonly Place[], followers: ReadonlyMap<Place, Follo
     const { batch, belt } = place.item
     if (batch) return checkLoads(place, batch, route[index - 1])
     return belt ? checkPlaces(place, belt, followers.get(place)) : []
+  })
+}
+
+/** Only a tool takes the newest wafer: where a hand-over stands behind a store, the order would be lost. */
+function checkStacks(route: readonly Place[]): Problem[] {
+  return route.flatMap(({ item, path, lanes }, index) => {
+    const inner = lanes.flatMap(lane => checkStacks(lane.route))
+    if (!item || !('buffer' in item) || item.order !== 'last in, first out') return inner
+    if (route[index + 1]?.kind === 'step') return inner
+    const hint = 'the tools behind it take the newest wafer; a hand-over to a store or to lanes does not'
+    return [problemAt([...path, 'order'], quoted(item.order), 'a step right behind the buffer', hint)]
   })
 }
 

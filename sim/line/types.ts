@@ -11,7 +11,7 @@ import type { Spread } from '../chance/spec.ts'
 export interface Line {
   /** Name of the line, shown on every report. */
   readonly line: string
-  /** Free text shown with the results, one sentence each. */
+  /** Free text kept with the results (run.json), one sentence each. */
   readonly notes?: readonly string[]
   readonly from?: string
   readonly wafer?: WaferKind
@@ -52,7 +52,7 @@ export type Feed =
   | {
       /** Time between two arrivals. Exactly one of `every` and `rate`. */
       readonly every?: Spread<Time>
-      /** Evenly spaced wafers. */
+      /** Wafers an hour, in evenly spaced carriers. */
       readonly rate?: Rate
       /** Wafers that arrive together (a carrier, a stack). Default 1. */
       readonly carrier?: Spread<number>

@@ -4,8 +4,9 @@ import type { Place } from './outline.ts'
 import { meanTime, pacesOf, upTime } from './rates.ts'
 import type { Line, RunDefaults, Step, Stop, WaferKind } from './types.ts'
 
+export const LEFT_TO_LUCK = 'what it costs is left to luck'
 /** Fewer occurrences than this in all runs leave a stop to luck. */
-const FEWEST_STOPS = 5
+export const FEWEST_STOPS = 5
 /** More breakage than any step of a running line has (common practice, no source). */
 const MUCH_BREAKAGE = 0.05
 
@@ -130,7 +131,7 @@ function warnOfRareness(
       [...path, 'every'],
       `about ${formatNumber(Number(expected.toPrecision(2)))} such stops in all runs together`,
       `${FEWEST_STOPS} or more, by longer or more runs`,
-      'what it costs is left to luck',
+      LEFT_TO_LUCK,
     ),
   ]
 }

@@ -8,7 +8,7 @@ import { meanCount, meanTime } from './rates.ts'
 import type { Line, Step } from './types.ts'
 import { describeVariant } from './vary.ts'
 import { warningsOfPlaces } from './warnings-flow.ts'
-import { warningsOfSteps } from './warnings-step.ts'
+import { FEWEST_STOPS, LEFT_TO_LUCK, warningsOfSteps } from './warnings-step.ts'
 
 /** What is probably a mistake in a line without problems, or will surprise its planner. */
 export function warningsOf(line: Line): Problem[] {
@@ -19,7 +19,7 @@ export function warningsOf(line: Line): Problem[] {
     ...warnOfWafer(line),
     ...warnOfBins(line),
     ...warningsOfPlaces(line, route, followersOf(route)),
-    ...warningsOfSteps(line, route),
+    ...foldRare(warningsOfSteps(line, route)),
     ...Object.keys(line.variants ?? {})
       .filter(name => describeVariant(line, name).length === 0)
       .map(name =>
@@ -30,6 +30,15 @@ export function warningsOf(line: Line): Problem[] {
         ),
       ),
   ]
+}
+
+/** Many rare stops are one thing to know about the run, not one about each. */
+function foldRare(warnings: readonly Problem[]): readonly Problem[] {
+  const rare = warnings.filter(({ hint }) => hint === LEFT_TO_LUCK)
+  if (rare.length < 4) return warnings
+  const found = `${rare.length} stops of which fewer than ${FEWEST_STOPS} are expected in all runs together, the first ${rare[0].path}`
+  const others = warnings.filter(({ hint }) => hint !== LEFT_TO_LUCK)
+  return [...others, problemAt(['run'], found, 'longer or more runs', LEFT_TO_LUCK)]
 }
 
 const perHour = (wafersPerSecond: number) => formatQuantity('rate', wafersPerSecond)

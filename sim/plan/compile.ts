@@ -1,7 +1,9 @@
 import { quantity } from '../base/quantity.ts'
+import type { Rate } from '../base/units.ts'
+import { type Law, mean } from '../chance/law.ts'
 import type { Line } from '../line/types.ts'
 import { countLaw, timeLaw } from './laws.ts'
-import type { Plan } from './plan.ts'
+import { type Plan, TICKS_PER_SECOND } from './plan.ts'
 import { RouteCompiler } from './route.ts'
 import { binsPlan } from './step-plan.ts'
 
@@ -14,16 +16,21 @@ export function compile(line: Line): Plan {
   const compiler = new RouteCompiler(line)
   const feed = line.feed ?? 'as fast as taken'
   if (feed !== 'as fast as taken') {
-    const every = feed.every ?? `${1 / quantity('rate', feed.rate as string)} s`
+    const carrier = countLaw(feed.carrier ?? 1)
     compiler.addFeed({
-      every: timeLaw(every as never),
-      carrier: countLaw(feed.carrier ?? 1),
+      every: feed.every ? timeLaw(feed.every) : paceLaw(feed.rate as Rate, carrier),
+      carrier,
       turnsAway: feed.whenFull === 'turn away',
       wafers: feed.wafers ?? Infinity,
     })
   }
   compiler.addRoute(line.route)
   return { line: line.line, ...compiler.result(), ...waferPlan(line) }
+}
+
+/** Evenly spaced carriers that bring so many wafers. */
+function paceLaw(rate: Rate, carrier: Law): Law {
+  return { kind: 'fixed', value: (mean(carrier) / quantity('rate', rate)) * TICKS_PER_SECOND }
 }
 
 function waferPlan(line: Line): Pick<Plan, 'efficiency' | 'bins' | 'area'> {

@@ -118,7 +118,7 @@ export function placeFigures(plan: Plan, windows: readonly WindowFigures[], leve
     return {
       name,
       kind,
-      ...(capacity < Infinity && { capacity }),
+      ...(kind !== 'step' && capacity < Infinity && { capacity }),
       wip: of(w => w.places[index].wip),
       stayHours: of(w => w.places[index].stayHours),
     }

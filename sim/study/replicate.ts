@@ -87,6 +87,7 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
   const good = goodFigures(line, plan, of)
   const study = {
     line: line.line,
+    notes: line.notes ?? [],
     seed: options.seed,
     version: options.version,
     drive: options.drive,

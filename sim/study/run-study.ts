@@ -85,6 +85,8 @@ export interface BinFigures {
 
 export interface RunStudy {
   readonly line: string
+  /** What the scenario says of itself. */
+  readonly notes: readonly string[]
   readonly seed: string
   readonly version: string
   readonly drive: 'strict' | 'eager'

@@ -353,6 +353,21 @@ describe.each(DRIVES)('%s drive', drive => {
     expect(figures.steps[0].states[UNSCHEDULED_DOWN]).toBeCloseTo(1 / 3, 2)
   })
 
+  test('a feed with a rate brings as many wafers in carriers as one by one', () => {
+    const { figures } = observe(
+      [
+        { buffer: 'rack', capacity: 200 },
+        { step: 'a', cycle: '1 s' },
+      ],
+      36000,
+      drive,
+      {
+        feed: { rate: '1800 wafers/h', carrier: 100 },
+      },
+    )
+    expect(figures.startedPerHour).toBeCloseTo(1800, -2)
+  })
+
   test('a feed that turns away loses what finds no place', () => {
     // Carriers of 5 every 10 s; two places before a tool of 3 s: the tool takes one, two wait, two are lost.
     const { figures, exits } = observe(

@@ -176,6 +176,16 @@ describe('a batch tool', () => {
         'route[1] "fire" → breakage → clearing: found clearing on a belt, expected a stop of its own for it (shards on a belt are found as a jam: { stop: "jam", every: ..., inside: { lose: [1, 4] } })',
       ],
     ],
+    [
+      between(
+        { buffer: 'stack', capacity: 90, order: 'last in, first out' },
+        { buffer: 'rack', capacity: 2 },
+        { step: 'fire', cycle: '1 s' },
+      ),
+      [
+        'route[1] "stack" → order: found "last in, first out", expected a step right behind the buffer (the tools behind it take the newest wafer; a hand-over to a store or to lanes does not)',
+      ],
+    ],
     // Nothing is said of a store that could not be read but what is wrong with it.
     [
       between({ buffer: 'store', capacity: -1 }, { step: 'fire', batch: { load: 50, time: '1 h' } }),

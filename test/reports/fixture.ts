@@ -114,6 +114,7 @@ const places: PlaceFigures[] = [
 /** A made-up result of a run of four steps, complete in every field. */
 export const study: RunStudy = {
   line: 'Fixture line',
+  notes: [],
   seed: '1',
   version: '0.1.0',
   drive: 'eager',

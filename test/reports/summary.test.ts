@@ -148,7 +148,7 @@ describe('the second sentence', () => {
 
   it('names two steps that the figures do not tell apart', () => {
     expect(limit([named('a', 0.01), named('b', 0.012), named('c', 0.2)])).toBe(
-      'By these figures the limit is "a" or "b": both about 99.0 % busy or down.',
+      'By these figures the limit is "a" or "b": 99.0 % and 98.8 % busy or down.',
     )
   })
 
