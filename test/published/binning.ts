@@ -81,7 +81,7 @@ export const BINNING: readonly Check[] = [
     sorting('cells and lots', { sd: '0.16 %', lot: { wafers: 20, sd: '0.12 %' } }, HALF_SD_BINS),
     NORMAL,
     [...halfSd, efficiency(0.23)],
-    500,
+    400,
   ),
   check(
     'C-04',

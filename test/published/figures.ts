@@ -33,8 +33,8 @@ export function inLine(expected: number): Figure {
 }
 
 /** Mean time in the line. */
-export function timeInLine(expected: number, unit: TimeUnit = 'minute'): Figure {
-  return figure('time in the line', expected, study => times(PER_HOUR[unit], study.throughputHours.mean))
+export function timeInLine(expected: number): Figure {
+  return figure('time in the line', expected, study => times(PER_HOUR.minute, study.throughputHours.mean))
 }
 
 export function medianTimeInLine(expected: number): Figure {
@@ -55,9 +55,9 @@ export function inBuffer(buffer: string, expected: number): Figure {
 }
 
 /** Mean time in a buffer. */
-export function timeInBuffer(buffer: string, expected: number, unit: TimeUnit = 'minute'): Figure {
+export function timeInBuffer(buffer: string, expected: number): Figure {
   return figure(`time in ${buffer}`, expected, study =>
-    times(PER_HOUR[unit], placeOf(study, buffer).stayHours),
+    times(PER_HOUR.minute, placeOf(study, buffer).stayHours),
   )
 }
 
@@ -72,7 +72,8 @@ const STATE_WORDS = {
 export function share(step: string, state: keyof typeof STATE_WORDS, expected: number): Figure {
   const name = `${step} ${STATE_WORDS[state]}`
   const read = (study: RunStudy) => stepOf(study, step).states[state]
-  return { name, expected, within: Math.max(HALF_PERCENT, SHARE_OF_TIME / expected), read }
+  const within = expected > 0 ? Math.max(HALF_PERCENT, SHARE_OF_TIME / expected) : SHARE_OF_TIME
+  return { name, expected, within, read }
 }
 
 /** Starts of service per minute, rework included. */

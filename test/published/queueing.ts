@@ -68,7 +68,7 @@ export const QUEUES: readonly Check[] = [
     'M/M/3 (Erlang C), 5 arrivals and 3 x 2 services a minute',
     `${VAN_FOREEST}, M/M/c`,
     arriving(exponential(0.2), 'M/M/3', { cycle: exponential(0.5), tools: 3 }),
-    4e6,
+    3e6,
     [
       ...within(
         ONE_PERCENT,
@@ -82,7 +82,7 @@ export const QUEUES: readonly Check[] = [
     'M/D/1, utilisation 0.8',
     `Pollaczek-Khinchine; ${VAN_FOREEST}, M/G/1`,
     arriving(exponential(1.25), 'M/D/1', { cycle: minutes(1) }),
-    1e7,
+    7e6,
     [...within(ONE_PERCENT, means([2.4, 1.6, 3, 2])), share('server', 'starved', 0.2)],
   ),
   check(
@@ -90,7 +90,7 @@ export const QUEUES: readonly Check[] = [
     'M/G/1, lognormal service with cv 1.5, utilisation 0.7',
     `Pollaczek-Khinchine ${MEMORY}`,
     arriving(exponential(1 / 0.7), 'M/G/1', { cycle: { lognormal: minutes(1), cv: 1.5 } }),
-    1.3e8,
+    1e8,
     [
       inBuffer('queue', 2.6541666666666663),
       timeInBuffer('queue', 3.7916666666666665),
@@ -102,7 +102,7 @@ export const QUEUES: readonly Check[] = [
     'D/M/1, utilisation 0.8',
     `${GROSS_HARRIS} (G/M/1) ${MEMORY}`,
     arriving(minutes(1.25), 'D/M/1', { cycle: exponential(1) }),
-    1e7,
+    8e6,
     within(ONE_PERCENT, [...waits([1.3541846719359183, 1.6927308399198977]), timeInLine(2.6927308399198977)]),
   ),
   check(
@@ -110,7 +110,7 @@ export const QUEUES: readonly Check[] = [
     'Erlang-2/M/1, utilisation 0.8',
     `${GROSS_HARRIS} (G/M/1) ${MEMORY}`,
     arriving(erlang(2, 1.25), 'E2/M/1', { cycle: exponential(1) }),
-    1.5e7,
+    1.2e7,
     within(ONE_PERCENT, [...waits([2.2751838135919273, 2.843979766989909]), timeInLine(3.843979766989909)]),
   ),
   check(
@@ -118,7 +118,7 @@ export const QUEUES: readonly Check[] = [
     'M/D/2: two tools with a fixed time, utilisation 0.8',
     `Crommelin 1932, Post Office Electrical Engineers Journal 25 ${MEMORY}`,
     arriving(exponential(0.625), 'M/D/2', { cycle: minutes(1), tools: 2 }),
-    6e6,
+    3e6,
     [
       ...within(ONE_PERCENT, waits([1.4452542070489498, 0.9032838794055936])),
       share('server', 'productive', 0.8),

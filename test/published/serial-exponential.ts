@@ -277,7 +277,8 @@ export const SERIAL_EXPONENTIAL: readonly Check[] = LINES.map(row => {
     `${stations} exponential stations, ${places} ${places === 1 ? 'place' : 'places'} between`,
     `${source} (value computed independently, citation from memory)`,
     serial(id, equalSteps(stations, exponential(1)), Array(stations - 1).fill(places)),
-    4e6,
+    // The more places, the longer a disturbance stays in the line.
+    places < 2 ? 2e6 : 4e6,
     [
       throughput(row.throughput),
       inLine(row.inLine),

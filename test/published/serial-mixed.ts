@@ -15,7 +15,14 @@ const BOWL = `Hillier & Boling 1966, Journal of Industrial Engineering 17, 651-6
 
 const simulated = checksOf('serial lines')
 
-function check(id: string, what: string, source: string, line: Line, figures: Figure[], length = 3e6): Check {
+function check(
+  id: string,
+  what: string,
+  source: string,
+  line: Line,
+  figures: Figure[],
+  length = 1.2e6,
+): Check {
   return simulated(id, what, source, line, length, figures)
 }
 
@@ -67,7 +74,7 @@ const UNEQUAL: readonly Check[] = [
       byMeans(`S-10${letter}`, [x, 3 - 2 * x, x], [0, 0]),
       [throughput(expected)],
       // The whole gain of the bowl is 0.55 %: each point is asked for more closely.
-      6e6,
+      4e6,
     ),
   ),
   ...(
@@ -193,6 +200,7 @@ const PARALLEL: readonly Check[] = [
       inBuffer('buffer 1', 0.5678279464027718),
       inBuffer('buffer 2', 0.4486918049675894),
     ],
+    3e6,
   ),
 ]
 
@@ -219,6 +227,7 @@ const BATCH: readonly Check[] = (
       inBuffer('buffer 1', level),
       share('step 2', 'productive', busy),
     ],
+    4e6,
   ),
 )
 

@@ -64,7 +64,7 @@ const TWO_IN_STEP: readonly TwoInStep[] = [
     places: 48,
     efficiency: 0.463709677419,
     level: 25,
-    minutes: 2.6e7,
+    minutes: 6e7,
   },
   {
     id: 'U-03e',
@@ -109,7 +109,7 @@ const TWO_IN_STEP: readonly TwoInStep[] = [
     places: 18,
     efficiency: 0.870540722459,
     level: 10,
-    minutes: 2.2e7,
+    minutes: 6e7,
   },
   {
     id: 'U-03j',
@@ -150,7 +150,7 @@ interface ManyInStep {
 const MANY_IN_STEP: readonly ManyInStep[] = [
   {
     id: 'U-04a',
-    minutes: 7e6,
+    minutes: 9e6,
     p: [0.05, 0.05, 0.05],
     r: 0.2,
     places: 3,
@@ -160,7 +160,7 @@ const MANY_IN_STEP: readonly ManyInStep[] = [
   },
   {
     id: 'U-04b',
-    minutes: 4e7,
+    minutes: 5e7,
     p: [0.01, 0.02, 0.01],
     r: 0.1,
     places: 4,
@@ -170,7 +170,7 @@ const MANY_IN_STEP: readonly ManyInStep[] = [
   },
   {
     id: 'U-04c',
-    minutes: 1e7,
+    minutes: 1.6e7,
     p: [0.05, 0.05, 0.05, 0.05],
     r: 0.2,
     places: 2,
