@@ -33,7 +33,7 @@ export const driveStrict: Drive = (stations, limit) => {
 export const driveEager: Drive = (stations, limit) => {
   const links = stations.map(linksOf)
   const near = new VisitQueue(stations.length)
-  const far = new VisitQueue(stations.length)
+  const far = new VisitSweep(stations.length)
   for (const station of stations) far.add(station.position)
   const patience = PATIENCE * stations.length
   let idle = 0
@@ -118,6 +118,33 @@ class VisitQueue {
     this.count--
     this.waits[position] = 0
     return position
+  }
+}
+
+/** Stations to be visited, down the route and up again: what a station puts down is still warm when the next takes it. */
+class VisitSweep {
+  count = 0
+  private at = 0
+  private step = 1
+  private readonly waits: Uint8Array
+
+  constructor(private readonly stations: number) {
+    this.waits = new Uint8Array(stations)
+  }
+
+  add(position: number): void {
+    this.count += 1 - this.waits[position]
+    this.waits[position] = 1
+  }
+
+  take(): number {
+    while (this.waits[this.at] === 0) {
+      if (this.at + this.step < 0 || this.at + this.step >= this.stations) this.step = -this.step
+      this.at = Math.min(Math.max(this.at + this.step, 0), this.stations - 1)
+    }
+    this.waits[this.at] = 0
+    this.count--
+    return this.at
   }
 }
 
