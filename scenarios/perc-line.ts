@@ -70,7 +70,7 @@ export default line({
       from: INVENTED,
     },
   ],
-  run: { days: 5, replications: 6, seed: 'harrow fen' },
+  run: { days: 4, replications: 5, seed: 'harrow fen' },
   // What might be changed. A change of the route itself (boron emitters, a line of 2010) is another scenario.
   variants: {
     'front print at 1.8 s': { 'front print': { cycle: '1.8 s' } },
