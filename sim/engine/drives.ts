@@ -96,7 +96,6 @@ class VisitQueue {
   private head = 0
   private readonly ring: Int32Array
   private readonly waits: Uint8Array
-
   private readonly mask: number
 
   constructor(stations: number) {

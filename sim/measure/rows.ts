@@ -1,7 +1,7 @@
 import { type Audit, audit } from '../engine/audit.ts'
 import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
 import { outputsOf } from '../engine/build.ts'
-import { COUNTERS, GOOD, type Meter, STATES, STOP_COLUMNS, TURNED_AWAY } from '../engine/meter.ts'
+import { COUNTERS, GOOD, type Meter, STATES, STOP_COLUMNS } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
 import { STAY_BINS } from '../engine/stays.ts'
 import type { Plan } from '../plan/plan.ts'
@@ -63,7 +63,6 @@ export interface LineRows {
   /** Coarse rows. */
   readonly counters: Float64Array
   readonly area: Float64Array
-  readonly turnedAway: Float64Array
   readonly bins: Float64Array
   /** Coarse blocks x classes of stay. */
   readonly stays: Uint32Array
@@ -212,15 +211,12 @@ function lineRows(plan: Plan, meters: readonly Meter[], places: readonly PlaceRo
     started: new Float64Array(FINE_ROWS),
     counters: new Float64Array(COARSE_ROWS * COUNTERS),
     area: new Float64Array(COARSE_ROWS),
-    turnedAway: new Float64Array(COARSE_ROWS),
     bins: new Float64Array(COARSE_ROWS * ((plan.bins?.count ?? -1) + 1)),
     stays: new Uint32Array(COARSE_BLOCKS * STAY_BINS),
   }
   for (const place of places) addAll(line.area, place.area)
   for (const meter of meters) {
     addAll(line.counters, meter.counterRows)
-    for (let row = 0; row < COARSE_ROWS; row++)
-      line.turnedAway[row] += meter.counterRows[row * COUNTERS + TURNED_AWAY]
     if (meter.shape.bins > 0) addAll(line.bins, meter.binRows)
     for (let i = 0; i < meter.stays.length; i++) line.stays[i] += meter.stays[i]
   }

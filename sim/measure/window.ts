@@ -18,6 +18,7 @@ import {
   STOP_COUNT,
   STOP_LOST,
   STOP_TIME,
+  TURNED_AWAY,
 } from '../engine/meter.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import type { PlaceRows, Rows, StepRows } from './rows.ts'
@@ -81,7 +82,7 @@ export function windowFigures(rows: Rows, cut: number): WindowFigures {
     hours,
     goodPerHour: good / hours,
     startedPerHour: (line.started[line.started.length - 1] - line.started[cut * FINE_PER_COARSE]) / hours,
-    turnedAwayPerHour: gain(line.turnedAway, 1, 0, cut) / hours,
+    turnedAwayPerHour: count(TURNED_AWAY) / hours,
     yield: ratio(good, good + losses),
     efficiency: ratio(count(EFFICIENCY_SUM), good),
     wip: gain(line.area, 1, 0, cut) / ticks,
