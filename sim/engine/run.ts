@@ -28,11 +28,18 @@ export class Run {
   /** Runs on by a slice: short enough for the program around to be heard, long enough to cost nothing. @returns share done, 1 at the end */
   step(): number {
     const slices = Math.ceil(this.blocks.horizon / SLICE)
-    const limit = this.blocks.horizon * (++this.done / slices)
+    this.runTo(this.blocks.horizon * (++this.done / slices))
+    return this.done / slices
+  }
+
+  /**
+   * Runs on up to, not including, a tick: then every station stands where it is at that
+   * tick, and what is in tools and channels can be read off. Not to be mixed with `step`.
+   */
+  runTo(limit: number): void {
     const { stations } = this.works
     if (!this.drive(stations, limit) && this.restsFrom === Infinity)
       this.restsFrom = Math.max(...stations.map(s => s.now))
-    return this.done / slices
   }
 
   /** Services started so far. */

@@ -36,6 +36,8 @@ export interface StepRows {
   readonly tools: number
   /** Coarse rows, STATES columns: tool time in each state. */
   readonly states: Float64Array
+  /** The same of each tool by itself, station after station: STATES columns per tool. */
+  readonly each: Float64Array
   /** Coarse rows, COUNTERS columns. */
   readonly counters: Float64Array
   /** Coarse rows: wafers taken in, passed on (or out of the line as good), area of wafers inside. */
@@ -157,9 +159,11 @@ function stepRows(plan: Plan, meters: readonly Meter[], step: number, fine: numb
     station.step === step && 'outcome' in station ? [{ station, meter: meters[s] }] : [],
   )
   const stopCount = Math.max(...members.map(({ meter }) => meter.shape.stops))
+  const tools = members.reduce((sum, { station }) => sum + station.tools, 0)
   const rows = {
-    tools: members.reduce((sum, { station }) => sum + station.tools, 0),
+    tools,
     states: new Float64Array(COARSE_ROWS * STATES),
+    each: eachTool(members, tools * STATES),
     counters: new Float64Array(COARSE_ROWS * COUNTERS),
     taken: new Float64Array(COARSE_ROWS),
     passed: new Float64Array(COARSE_ROWS),
@@ -176,6 +180,19 @@ function stepRows(plan: Plan, meters: readonly Meter[], step: number, fine: numb
     foldPassage(rows, book, meter, station.inputs.length, station.outputs.length)
   }
   return { ...rows, area: coarseArea(book.level, book.area, fine) }
+}
+
+/** The columns of all stations of a step side by side. */
+function eachTool(members: readonly { readonly meter: Meter }[], width: number): Float64Array {
+  const each = new Float64Array(COARSE_ROWS * width)
+  let from = 0
+  for (const { meter } of members) {
+    const own = meter.state.length
+    for (let row = 0; row < COARSE_ROWS; row++)
+      each.set(meter.stateRows.subarray(row * own, (row + 1) * own), row * width + from)
+    from += own
+  }
+  return each
 }
 
 function foldStates(states: Float64Array, meter: Meter): void {

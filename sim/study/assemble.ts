@@ -1,4 +1,4 @@
-import { FINE_BLOCKS } from '../engine/blocks.ts'
+import { COARSE_BLOCKS, FINE_BLOCKS } from '../engine/blocks.ts'
 import {
   BLOCKED,
   ENGINEERING,
@@ -6,6 +6,7 @@ import {
   PRODUCTIVE,
   SCHEDULED_DOWN,
   STARVED,
+  STATES,
   UNSCHEDULED_DOWN,
   WAITING_FOR_CREW,
 } from '../engine/meter.ts'
@@ -42,6 +43,7 @@ export function stepFigures(
   windows: readonly WindowFigures[],
   rows: readonly Rows[],
   capacity: readonly CapacityRow[],
+  cut: number,
   level: number,
 ): StepFigures[] {
   return plan.steps.map((name, index) => {
@@ -75,21 +77,55 @@ export function stepFigures(
         of,
         rows.map(r => r.steps[index].longest),
       ),
+      each: toolShares(
+        plan,
+        index,
+        rows.map(r => r.steps[index].each),
+        cut,
+      ),
     }
   })
 }
 
+/** Shares of each tool of a step from coarse block `cut` on, mean over replications. */
+function toolShares(
+  plan: Plan,
+  step: number,
+  each: readonly Float64Array[],
+  cut: number,
+): StepFigures['each'] {
+  const stations = plan.stations.filter(s => s.step === step && 'outcome' in s)
+  const width = each[0].length / (COARSE_BLOCKS + 1)
+  const share = (column: number) => {
+    const times = each.map(rows => rows[COARSE_BLOCKS * width + column] - rows[cut * width + column])
+    return times.reduce((sum, time) => sum + time, 0)
+  }
+  let column = -STATES
+  return stations.flatMap(station =>
+    Array.from({ length: 'tools' in station ? station.tools : 0 }, (_, tool) => {
+      column += STATES
+      const times = Array.from({ length: STATES }, (_, state) => share(column + state))
+      const total = times.reduce((sum, time) => sum + time, 0)
+      const of = (state: number) => times[state] / total
+      return { station: station.name, tool: tool + 1, shares: byState(of) }
+    }),
+  )
+}
+
 function stateShares(of: Over<StepWindow>): StepFigures['states'] {
-  const share = (state: number) => of(w => w.states[state])
+  return byState(state => of(w => w.states[state]))
+}
+
+function byState<T>(of: (state: number) => T): Record<keyof StepFigures['states'], T> {
   return {
-    productive: share(PRODUCTIVE),
-    starved: share(STARVED),
-    blocked: share(BLOCKED),
-    engineering: share(ENGINEERING),
-    scheduledDown: share(SCHEDULED_DOWN),
-    unscheduledDown: share(UNSCHEDULED_DOWN),
-    waitingForCrew: share(WAITING_FOR_CREW),
-    nonScheduled: share(NON_SCHEDULED),
+    productive: of(PRODUCTIVE),
+    starved: of(STARVED),
+    blocked: of(BLOCKED),
+    engineering: of(ENGINEERING),
+    scheduledDown: of(SCHEDULED_DOWN),
+    unscheduledDown: of(UNSCHEDULED_DOWN),
+    waitingForCrew: of(WAITING_FOR_CREW),
+    nonScheduled: of(NON_SCHEDULED),
   }
 }
 

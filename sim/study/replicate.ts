@@ -11,6 +11,7 @@ import { type Estimate, relativeHalfWidth } from '../stats/estimate.ts'
 import { auditFigures, binFigures, estimateOf, placeFigures, series, stepFigures } from './assemble.ts'
 import type { RunOptions, StudyHooks } from './options.ts'
 import type { RunStudy } from './run-study.ts'
+import { stayClasses } from './stay-classes.ts'
 import { type Cut, cutWarmUp } from './warm-up.ts'
 import { warningsOf } from './warnings.ts'
 
@@ -102,7 +103,8 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
     turnedAwayPerHour: of(w => w.turnedAwayPerHour),
     wip: of(w => w.wip),
     throughputHours: { mean: of(w => w.stay.mean), median: of(w => w.stay.median), p95: of(w => w.stay.p95) },
-    steps: stepFigures(plan, windows, rows, capacityTable(line), level),
+    throughputClasses: stayClasses(rows, cut.blocks, level),
+    steps: stepFigures(plan, windows, rows, capacityTable(line), cut.blocks, level),
     places: placeFigures(plan, windows, level),
     bins: binFigures(plan, windows, level),
     series: series(plan, rows),

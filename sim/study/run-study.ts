@@ -62,6 +62,17 @@ export interface StepFigures {
   /** Wafers on its tools, time average. */
   readonly wip: Estimate
   readonly stops: readonly StopFigures[]
+  /** Each tool by itself, lane by lane in the order of the route. */
+  readonly each: readonly ToolShares[]
+}
+
+/** Time of one tool in each state, mean over replications; the interval is that of the step. */
+export interface ToolShares {
+  /** Name of the station: the step, after the names of its lanes. */
+  readonly station: string
+  /** Number within the station, from 1. */
+  readonly tool: number
+  readonly shares: Readonly<Record<keyof StateShares, number>>
 }
 
 export interface PlaceFigures {
@@ -72,6 +83,13 @@ export interface PlaceFigures {
   readonly wip: Estimate
   /** Mean stay of a wafer [h], by Little's law. */
   readonly stayHours: Estimate
+}
+
+/** Share of good wafers whose stay in the line was in this class [h]. */
+export interface StayClass {
+  readonly from: number
+  readonly to: number
+  readonly share: Estimate
 }
 
 export interface BinFigures {
@@ -122,6 +140,8 @@ export interface RunStudy {
   readonly turnedAwayPerHour: Estimate
   readonly wip: Estimate
   readonly throughputHours: { readonly mean: Estimate; readonly median: Estimate; readonly p95: Estimate }
+  /** Distribution of the throughput time; the end classes hold what lies beyond them. */
+  readonly throughputClasses: readonly StayClass[]
   readonly steps: readonly StepFigures[]
   readonly places: readonly PlaceFigures[]
   readonly bins: readonly BinFigures[]

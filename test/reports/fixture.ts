@@ -61,6 +61,7 @@ export function step(
     yield: estimate(0.99947, 0.00005),
     wip: estimate(1.874, 0.006),
     stops: [],
+    each: [],
     ...more,
   }
 }
@@ -138,6 +139,11 @@ export const study: RunStudy = {
     median: estimate(1.0211, 0.0088),
     p95: estimate(1.4402, 0.021),
   },
+  throughputClasses: [
+    { from: 0.8, to: 1, share: estimate(0.41, 0.01) },
+    { from: 1, to: 1.2, share: estimate(0.42, 0.01) },
+    { from: 1.2, to: 1.6, share: estimate(0.17, 0.01) },
+  ],
   steps: [
     step('texture', 'belt', states(0.871, 0.004, 0.104, 0.015, 0.006), {
       stops: [stop('bath change', 0.52, { kind: 'scheduled' })],
