@@ -12,6 +12,7 @@ const LAYERS: Record<string, readonly string[]> = {
   'sim/base': ['sim/base'],
   'sim/chance': ['sim/base', 'sim/chance'],
   'sim/stats': ['sim/base', 'sim/stats'],
+  'sim/money': ['sim/base', 'sim/money'],
   'sim/line': ['sim/base', 'sim/chance', 'sim/line'],
   'sim/plan': ['sim/base', 'sim/chance', 'sim/line', 'sim/plan'],
   'sim/engine': ['sim/base', 'sim/chance', 'sim/plan', 'sim/engine'],

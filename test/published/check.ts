@@ -31,6 +31,7 @@ export type Family =
   | 'statistics'
   | 'random numbers'
   | 'string mismatch'
+  | 'money'
 
 export interface RunLength {
   /** Simulated days of one replication. */

@@ -14,6 +14,8 @@ import lew from './data/nist-lew.json' with { type: 'json' }
 import lottery from './data/nist-lottery.json' with { type: 'json' }
 import mavro from './data/nist-mavro.json' with { type: 'json' }
 import michelso from './data/nist-michelso.json' with { type: 'json' }
+import { MONEY } from './money.ts'
+import { SELECTION } from './selection.ts'
 
 /**
  * Numbers that functions of the simulator must return: one or a few of each kind, so that
@@ -199,6 +201,8 @@ const CAPACITY: readonly NumberCheck[] = [
 export const EXACT_NUMBERS: readonly NumberCheck[] = [
   ...CAPACITY,
   ...STATISTICS,
+  ...SELECTION,
+  ...MONEY,
   ...RANDOM_NUMBERS,
   ...STRINGS,
 ]
