@@ -5,7 +5,7 @@ import type { ExactFigure, NumberCheck } from './check.ts'
 /** Constants of procedures that select among simulated systems. */
 
 /** What the rule behind the expected values leaves open. */
-const QUADRATURE = 1e-5
+const QUADRATURE = 5e-5
 
 const SYSTEMS = [2, 3, 4, 5, 10] as const
 
