@@ -1,5 +1,11 @@
+import { Run } from '../engine/run.ts'
 import type { Line } from '../line/types.ts'
-import type { Rows } from '../measure/rows.ts'
+import { type Rows, rowsOf } from '../measure/rows.ts'
+import { compile } from '../plan/compile.ts'
+import { TICKS_PER_SECOND } from '../plan/plan.ts'
+import type { RunOptions } from './options.ts'
+
+const SECONDS_PER_DAY = 86400
 
 /** One replication of one line: the unit of work of every study. Plain data, so it can go to a worker. */
 export interface Job {
@@ -20,8 +26,33 @@ export interface Job {
  */
 export interface Runner {
   /**
+   * May be called several times, as a study goes on; one call at a time.
+   *
    * @returns the rows of each job, in the order of the jobs
    * @throws what ends the study (an interrupt, a job that failed twice)
    */
   run(jobs: readonly Job[]): Promise<Rows[]>
+}
+
+/** Jobs of a line for the replications from `first` up to, not including, `end`. */
+export function jobsOf(
+  line: Line,
+  label: string,
+  { seed, days, drive }: Pick<RunOptions, 'seed' | 'days' | 'drive'>,
+  first: number,
+  end: number,
+): Job[] {
+  const count = Math.max(0, end - first)
+  return Array.from({ length: count }, (_, k) => ({ line, label, replication: first + k, seed, days, drive }))
+}
+
+/** Simulates one job piece by piece: yields the share done, 0 to 1, and returns its rows. */
+export function* carryOut({ line, replication, seed, days, drive }: Job): Generator<number, Rows, void> {
+  const plan = compile(line)
+  const run = new Run(plan, days * SECONDS_PER_DAY * TICKS_PER_SECOND, { seed, replication }, drive)
+  for (let done = 0; done < 1; ) {
+    done = run.step()
+    yield done
+  }
+  return rowsOf(plan, run)
 }

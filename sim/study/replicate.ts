@@ -1,58 +1,46 @@
 import { quantity } from '../base/quantity.ts'
 import { COARSE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
-import { Run } from '../engine/run.ts'
 import { capacityTable } from '../line/capacity.ts'
 import type { Line } from '../line/types.ts'
-import { type Rows, rowsOf } from '../measure/rows.ts'
+import type { Rows } from '../measure/rows.ts'
 import { type WindowFigures, windowFigures } from '../measure/window.ts'
 import { compile } from '../plan/compile.ts'
-import { type Plan, TICKS_PER_HOUR, TICKS_PER_SECOND } from '../plan/plan.ts'
+import { type Plan, TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, relativeHalfWidth } from '../stats/estimate.ts'
 import { auditFigures, binFigures, estimateOf, placeFigures, series, stepFigures } from './assemble.ts'
+import { inProcessRunner } from './in-process.ts'
+import { jobsOf, type Runner } from './jobs.ts'
 import type { RunOptions, StudyHooks } from './options.ts'
 import type { RunStudy } from './run-study.ts'
 import { stayClasses } from './stay-classes.ts'
 import { type Cut, cutWarmUp } from './warm-up.ts'
 import { warningsOf } from './warnings.ts'
 
-const SECONDS_PER_DAY = 86400
 const HOURS_PER_YEAR = 8760
 /** Irradiance of standard test conditions (IEC 60904-3) [W/m2]. */
 const IRRADIANCE = 1000
 
 /**
- * Runs a line in independent replications and estimates every figure of `run`.
+ * Runs a line in independent replications and estimates every figure of `run`. The first
+ * replications are asked of the runner at once, and so is every round that a precision adds.
  *
  * @param line a line that `checkLine` has passed
- * @throws what a hook throws, to end the study
+ * @param runner carries out the replications; by default here, one after the other
+ * @throws what a hook or the runner throws, to end the study
  */
-export async function runStudy(line: Line, options: RunOptions, hooks: StudyHooks = {}): Promise<RunStudy> {
+export async function runStudy(
+  line: Line,
+  options: RunOptions,
+  hooks: StudyHooks = {},
+  runner: Runner = inProcessRunner(hooks),
+): Promise<RunStudy> {
   const plan = compile(line)
   const rows: Rows[] = []
-  let wanted = options.replications
-  while (rows.length < wanted) {
-    rows.push(await replicate(plan, rows.length, options, hooks, wanted))
-    if (rows.length === wanted && wantsMore(rows, options))
-      wanted = Math.min(options.cap, nextCount(rows, options))
+  for (let wanted = options.replications; rows.length < wanted; ) {
+    rows.push(...(await runner.run(jobsOf(line, line.line, options, rows.length, wanted))))
+    if (wantsMore(rows, options)) wanted = Math.min(options.cap, nextCount(rows, options))
   }
   return studyOf(line, plan, rows, options)
-}
-
-async function replicate(
-  plan: Plan,
-  replication: number,
-  options: RunOptions,
-  hooks: StudyHooks,
-  wanted: number,
-): Promise<Rows> {
-  const ticks = options.days * SECONDS_PER_DAY * TICKS_PER_SECOND
-  const run = new Run(plan, ticks, { seed: options.seed, replication }, options.drive)
-  for (let done = 0; done < 1; ) {
-    done = run.step()
-    hooks.progress?.((replication + done) / wanted, `replication ${replication + 1} of ${wanted}`)
-    await hooks.pause?.()
-  }
-  return rowsOf(plan, run)
 }
 
 // ---- precision -----------------------------------------------------------------
