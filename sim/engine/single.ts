@@ -112,7 +112,7 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {
-    if (knowsAll || !this.rushes) return this.goOn(most, limit, knowsAll)
+    if (knowsAll || !this.rushes || this.active) return this.goOn(most, limit, knowsAll)
     let acts = 0
     for (;;) {
       acts += this.rush(limit)

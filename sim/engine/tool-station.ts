@@ -1,4 +1,5 @@
 import { LOSE, LOSE_SOME, PIECES, RESTART, type ToolPlan } from '../plan/plan.ts'
+import type { ActivePeriods } from './active.ts'
 import type { Channel } from './channel.ts'
 import type { RunKey } from './draw.ts'
 import {
@@ -53,6 +54,10 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
   readonly full: ToolQueue
   protected readonly outcome: Outcome
 
+  /** Where the active periods of the tools are written down; only when asked for. */
+  protected active: ActivePeriods | undefined = undefined
+  private firstActive = 0
+
   protected readonly clocks: StopClocks
   /** Stop that holds the tool down; -1: none. */
   private readonly current: Int16Array
@@ -100,8 +105,15 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
     this.state[tool] = state
   }
 
+  /** Writes down the active periods of the tools, from the start of the run on. */
+  recordActive(record: ActivePeriods): void {
+    this.active = record
+    this.firstActive = record.add(this.tools)
+  }
+
   protected book(tool: number, time: number): void {
     const span = time - this.since[tool]
+    this.active?.held(this.firstActive + tool, this.state[tool], this.since[tool], time)
     this.since[tool] = time
     this.meter.state[tool * STATES + this.state[tool]] += span
     const stop = this.current[tool]

@@ -5,6 +5,7 @@ import { COUNTERS, GOOD, type Meter, STATES, STOP_COLUMNS } from '../engine/mete
 import type { Run } from '../engine/run.ts'
 import { STAY_BINS } from '../engine/stays.ts'
 import type { Plan } from '../plan/plan.ts'
+import type { ActiveRows } from './active.ts'
 
 /**
  * What one replication leaves behind: cumulative books by block, folded from stations to
@@ -21,6 +22,8 @@ export interface Rows {
   readonly audit: Audit
   /** Why the line came to rest, when it did. */
   readonly rest: Rest | undefined
+  /** Momentary constraints; only when the job asks for them. */
+  readonly active?: ActiveRows
 }
 
 export interface Rest {

@@ -1,5 +1,6 @@
 import { Run } from '../engine/run.ts'
 import type { Line } from '../line/types.ts'
+import { activeRows, recordActive } from '../measure/active.ts'
 import { type Rows, rowsOf } from '../measure/rows.ts'
 import { compile } from '../plan/compile.ts'
 import { TICKS_PER_SECOND } from '../plan/plan.ts'
@@ -18,6 +19,8 @@ export interface Job {
   readonly seed: string
   readonly days: number
   readonly drive: 'strict' | 'eager'
+  /** What is written down besides the books. Takes longer. */
+  readonly records?: 'active periods'
 }
 
 /**
@@ -47,12 +50,14 @@ export function jobsOf(
 }
 
 /** Simulates one job piece by piece: yields the share done, 0 to 1, and returns its rows. */
-export function* carryOut({ line, replication, seed, days, drive }: Job): Generator<number, Rows, void> {
+export function* carryOut(job: Job): Generator<number, Rows, void> {
+  const { line, replication, seed, days, drive } = job
   const plan = compile(line)
   const run = new Run(plan, days * SECONDS_PER_DAY * TICKS_PER_SECOND, { seed, replication }, drive)
+  const record = job.records === 'active periods' ? recordActive(run) : undefined
   for (let done = 0; done < 1; ) {
     done = run.step()
     yield done
   }
-  return rowsOf(plan, run)
+  return { ...rowsOf(plan, run), ...(record && { active: activeRows(plan, run, record) }) }
 }

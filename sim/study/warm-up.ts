@@ -1,5 +1,4 @@
 import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
-import type { Rows } from '../measure/rows.ts'
 import { mser5 } from '../stats/warm-up-cut.ts'
 
 /** Where the measured window starts. */
@@ -9,11 +8,16 @@ export interface Cut {
   readonly settled: boolean
 }
 
+/** A replication, as far as its good output goes: cumulative, by fine block. */
+interface WithGood {
+  readonly line: { readonly good: Float64Array }
+}
+
 /**
  * The warm-up by MSER-5 on good output per fine block, averaged over the replications,
  * rounded up to a coarse block (2 % of the run), at most half of the run.
  */
-export function cutWarmUp(rows: readonly Rows[]): Cut {
+export function cutWarmUp(rows: readonly WithGood[]): Cut {
   const course = Array.from(
     { length: FINE_BLOCKS },
     (_, b) => rows.reduce((sum, { line }) => sum + line.good[b + 1] - line.good[b], 0) / rows.length,
