@@ -2,7 +2,7 @@
 
 export { type Problem, problemText } from './base/problems.ts'
 export type { Spread } from './chance/spec.ts'
-export { buffer, conveyor, group, line, step, stop } from './line/author.ts'
+export { buffer, carriers, conveyor, group, line, step, stop } from './line/author.ts'
 export { canonicalText } from './line/canonical.ts'
 export { type CapacityRow, capacityTable } from './line/capacity.ts'
 export { checkLine } from './line/check.ts'

@@ -1,4 +1,4 @@
-import type { Stop, Time } from 'linewright'
+import type { Spread, Stop, Time } from 'linewright'
 
 /** Ways to write down the stops of the demo line, which are many and of few kinds. */
 
@@ -58,7 +58,7 @@ export function planned(stop: string, every: Hours, lasts: Minutes): Stop {
   return { stop, counts: 'calendar time', every: spreadOf(every), lasts, kind: 'scheduled', from: INVENTED }
 }
 
-function spreadOf(every: Hours): Stop['every'] {
+function spreadOf(every: Hours): Spread<Time> {
   if (Number.parseFloat(every) > 168) return { exponential: every }
   return { uniform: [`${parsed(every, 0.75)} h`, `${parsed(every, 1.25)} h`] as [Time, Time] }
 }

@@ -28,6 +28,12 @@ const DECIMAL = /^-?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i
  * says what is wrong with it
  */
 export function parseQuantity(dimension: Dimension, text: string): number | string {
+  const value = parseSignedQuantity(dimension, text)
+  return typeof value === 'number' && value < 0 ? 'it must not be below zero' : value
+}
+
+/** Reads a quantity that may be below zero, such as a change of efficiency: `"-0.02 %"`. */
+export function parseSignedQuantity(dimension: Dimension, text: string): number | string {
   const parts = text.split(' ')
   if (parts.length !== 2) return spacingFault(dimension, text)
   const [figure, unit] = parts
@@ -36,7 +42,7 @@ export function parseQuantity(dimension: Dimension, text: string): number | stri
   if (factor === undefined) return unitFault(dimension, unit)
   const value = scale(Number(figure), factor)
   if (!Number.isFinite(value)) return `${figure} is too large`
-  return value < 0 ? 'it must not be below zero' : value + 0
+  return value + 0
 }
 
 /**
@@ -45,7 +51,15 @@ export function parseQuantity(dimension: Dimension, text: string): number | stri
  * @throws Error when it is no such quantity: a mistake of the program, not of the user
  */
 export function quantity(dimension: Dimension, text: string): number {
-  const value = parseQuantity(dimension, text)
+  return valid(dimension, text, parseQuantity(dimension, text))
+}
+
+/** The same for a quantity that may be below zero. */
+export function signedQuantity(dimension: Dimension, text: string): number {
+  return valid(dimension, text, parseSignedQuantity(dimension, text))
+}
+
+function valid(dimension: Dimension, text: string, value: number | string): number {
   if (typeof value === 'string') throw new Error(`"${text}" is not ${NAMES[dimension]}: ${value}`)
   return value
 }

@@ -1,4 +1,4 @@
-import type { Buffer, Conveyor, Group, Line, Rework, Step, Stop } from './types.ts'
+import type { Buffer, Carriers, Conveyor, Group, Line, Rework, Step, Stop } from './types.ts'
 
 /**
  * What `import { line } from 'linewright'` gives a scenario file. The functions return
@@ -46,6 +46,11 @@ export function conveyor<const Name extends string>(value: ConveyorOf<Name>): Pa
   return value
 }
 
+/** Carriers to be used in a route, kept apart from it. */
+export function carriers<const Name extends string>(value: CarriersOf<Name>): Part<CarriersOf<Name>> {
+  return value
+}
+
 /** A group of lanes to be used in a route, kept apart from it. */
 export function group<const Name extends string, const To extends string = Name>(
   value: GroupOf<Name, To>,
@@ -75,9 +80,10 @@ export type ItemOf<Name extends string, To extends string> =
   | StepOf<Name, To>
   | BufferOf<Name>
   | ConveyorOf<Name>
+  | CarriersOf<Name>
   | GroupOf<Name, To>
 
-type ItemKey = 'step' | 'buffer' | 'conveyor' | 'group'
+type ItemKey = 'step' | 'buffer' | 'conveyor' | 'carriers' | 'group'
 /** Keeps the keys of the other kinds out, so that an editor knows which kind an item is. */
 type Only<Key extends ItemKey> = { readonly [key in Exclude<ItemKey, Key>]?: never }
 
@@ -96,6 +102,10 @@ export interface ConveyorOf<Name extends string> extends Omit<Conveyor, 'conveyo
   readonly conveyor: Name
 }
 
+export interface CarriersOf<Name extends string> extends Omit<Carriers, 'carriers'>, Only<'carriers'> {
+  readonly carriers: Name
+}
+
 export interface GroupOf<Name extends string, To extends string>
   extends Omit<Group, 'group' | 'lanes' | 'each'>,
     Only<'group'> {
@@ -108,6 +118,7 @@ type AnyOf<T> = { readonly [Key in keyof T]?: unknown }
 type ItemFields = Omit<Step, 'step'> &
   Omit<Buffer, 'buffer'> &
   Omit<Conveyor, 'conveyor'> &
+  Omit<Carriers, 'carriers'> &
   Omit<Group, 'group'>
 
 export type VariantOf<Name extends string> = { readonly [Key in Name]?: AnyOf<ItemFields> } & {

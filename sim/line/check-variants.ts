@@ -13,6 +13,7 @@ const EXAMPLES: Readonly<Record<ItemKind, string>> = {
   step: '{ tools: 4 }',
   buffer: '{ capacity: 500 }',
   conveyor: '{ capacity: 50 }',
+  carriers: '{ number: 60 }',
   group: '{ split: "in turn" }',
 }
 
@@ -55,7 +56,7 @@ function unknownItem(item: string, path: Path, places: ReadonlyMap<string | unde
   return problemAt(
     path,
     'an unknown name',
-    'the name of a step, buffer, conveyor or group, or line',
+    'the name of a step, buffer, conveyor, carriers or group, or line',
     near && `did you mean "${near}"?`,
   )
 }

@@ -2,6 +2,7 @@ import { isPlainObject, plainCopy } from '../base/plain.ts'
 import { foundText, type Problem, pathText, problemAt } from '../base/problems.ts'
 import { checkFlow } from './check-flow.ts'
 import { checkParts } from './check-line.ts'
+import { checkMoney } from './check-money.ts'
 import { checkVariants } from './check-variants.ts'
 import { problemsOf } from './issues.ts'
 import { outlineRoute } from './outline.ts'
@@ -33,7 +34,12 @@ export function checkLine(value: unknown): CheckedLine {
     return rejected([problemAt(WHOLE, foundText(copy), 'an object with the keys line and route')])
   const problems = problemsOf(lineSchema, copy, [])
   const route = copy.route === undefined ? [] : outlineRoute(copy.route, ['route'], problems)
-  problems.push(...checkFlow(route), ...checkParts(copy, route), ...checkVariants(copy.variants, route))
+  problems.push(
+    ...checkFlow(route),
+    ...checkParts(copy, route),
+    ...checkMoney(copy, route),
+    ...checkVariants(copy.variants, route),
+  )
   if (problems.length > 0) return rejected(problems)
   return withVariants(copy as unknown as Line)
 }

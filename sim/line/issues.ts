@@ -59,7 +59,7 @@ function own(value: unknown, key: PropertyKey): unknown {
     : undefined
 }
 
-const NAME_KEYS = ['step', 'buffer', 'conveyor', 'group', 'stop']
+const NAME_KEYS = ['step', 'buffer', 'conveyor', 'carriers', 'group', 'stop', 'event']
 
 /** The path with the names of items and stops beside their numbers in the list. */
 function namedPath(value: unknown, path: readonly PropertyKey[], base: Path): Path {

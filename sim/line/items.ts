@@ -5,7 +5,8 @@ import type { Group, Item, Route } from './types.ts'
 export function nameOfItem(item: Item): string {
   if ('step' in item) return item.step
   if ('buffer' in item) return item.buffer
-  return 'conveyor' in item ? item.conveyor : item.group
+  if ('conveyor' in item) return item.conveyor
+  return 'carriers' in item ? item.carriers : item.group
 }
 
 /** A lane route of a group with the names of the lanes that have it. */

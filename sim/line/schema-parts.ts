@@ -1,7 +1,14 @@
 import * as z from 'zod'
 import { nearest } from '../base/nearest.ts'
-import { foundText, wordList } from '../base/problems.ts'
-import { formatNumber, formatQuantity, parseQuantity, quantityWanted } from '../base/quantity.ts'
+import { isPlainObject } from '../base/plain.ts'
+import { foundText, quoted, wordList } from '../base/problems.ts'
+import {
+  formatNumber,
+  formatQuantity,
+  parseQuantity,
+  parseSignedQuantity,
+  quantityWanted,
+} from '../base/quantity.ts'
 import type { Dimension } from '../base/units.ts'
 
 /**
@@ -76,6 +83,20 @@ export function listOf(what: string, element: z.ZodType): z.ZodArray {
   return z.array(element, { error: what })
 }
 
+/** An object with a name of the person's own for each value. */
+export function namedMap(what: string, element: z.ZodType): z.ZodType {
+  return z.unknown().check(context => {
+    const { value } = context
+    if (!isPlainObject(value)) return report(context, { expected: what })
+    for (const [key, part] of Object.entries(value)) {
+      const fault = judgeName(key)
+      if (fault) report(context, { found: quoted(key), expected: fault.expected })
+      for (const issue of element.safeParse(part).error?.issues ?? [])
+        context.issues.push({ ...issue, path: [key, ...issue.path], input: undefined } as z.core.$ZodRawIssue)
+    }
+  })
+}
+
 /** Free text, at least one letter. */
 export const text = leaf(value =>
   typeof value === 'string' && value.trim() !== '' ? undefined : { expected: 'a text' },
@@ -130,6 +151,19 @@ export function quantityGauge(dimension: Dimension): Gauge {
       return typeof read === 'number' ? read : { expected: wanted, hint: read }
     },
     format: value => formatQuantity(dimension, value),
+  }
+}
+
+/** A quantity that may be below zero. */
+export function signedGauge(dimension: Dimension): Gauge {
+  const gauge = quantityGauge(dimension)
+  return {
+    ...gauge,
+    read(value) {
+      if (typeof value !== 'string') return gauge.read(value)
+      const read = parseSignedQuantity(dimension, value)
+      return typeof read === 'number' ? read : { expected: gauge.wanted, hint: read }
+    },
   }
 }
 

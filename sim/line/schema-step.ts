@@ -1,36 +1,28 @@
+import type * as z from 'zod'
 import { isPlainObject } from '../base/plain.ts'
+import { boats, drift, effect, heldUp, timeLimit, warmUp } from './schema-more.ts'
 import {
   choose,
   keyed,
   listOf,
   measured,
   name,
+  namedMap,
   oneWord,
   quantityGauge,
-  report,
   type ShapeOf,
   text,
   whole,
 } from './schema-parts.ts'
-import { countSpread, interval, LONGEST, lastingTime, TICK, workingTime } from './schema-spread.ts'
-import type { Batch, Belt, Breakage, Rework, Step, Stop, Test } from './types.ts'
+import { lastingTime, workingTime } from './schema-spread.ts'
+import { stop } from './schema-stop.ts'
+import { anyTime, MOST_TOOLS, MOST_WAFERS, share, someTime } from './schema-values.ts'
+import type { Batch, Belt, Breakage, Recipe, Rework, Step, Test } from './types.ts'
 
-const TIME = quantityGauge('time')
 const LENGTH = quantityGauge('length')
-
-/** Any share, zero and all included. */
-export const share = measured(quantityGauge('share'), { least: 0, most: 1 })
-/** A time that may be nothing. */
-export const anyTime = measured(TIME, { least: 0, most: LONGEST })
-/** A time of one tick at least. */
-export const someTime = measured(TIME, { least: TICK, most: LONGEST })
-/** Wafers in one load, on one buffer: more than any real one, few enough to count. */
-export const MOST_WAFERS = 10_000_000
-/** More tools than any step has; each costs memory in every run. */
-export const MOST_TOOLS = 200
-
 const someLength = measured(LENGTH, { least: 1e-4, most: 1000 })
 
+const BELT = 'an object such as { spacing: "1 s", transit: "60 s" }'
 const beltShape = {
   spacing: someTime.optional(),
   transit: someTime.optional(),
@@ -52,6 +44,8 @@ const batchShape = {
   tubes: whole(1, 50).optional(),
   loading: lastingTime.optional(),
   unloading: lastingTime.optional(),
+  loaderServes: oneWord('longest waiting', 'lowest number', 'in turn').optional(),
+  boats: boats.optional(),
 } satisfies ShapeOf<Batch>
 
 const clearingShape = {
@@ -65,7 +59,8 @@ const breakageShape = {
   clearing: keyed('an object such as { lasts: "5 min" }', clearingShape).optional(),
   from: text.optional(),
 } satisfies ShapeOf<Breakage>
-const breakage = keyed('an object such as { share: "0.1 %" }', breakageShape)
+const breakageObject = keyed('an object such as { share: "0.1 %" }', breakageShape)
+const breakage = choose(value => (isPlainObject(value) ? breakageObject : share))
 
 const reworkShape = {
   share,
@@ -79,58 +74,47 @@ const testShape = {
   noise: share.optional(),
   rejectBelow: share.optional(),
   reworkBelow: share.optional(),
+  finds: share.optional(),
+  downgrades: share.optional(),
 } satisfies ShapeOf<Test>
 
-const lostBetween = whole(0, MOST_WAFERS)
-  .array()
-  .check(context => {
-    const [least, most] = context.value as readonly number[]
-    if (context.value.length !== 2 || least > most)
-      report(context, {
-        expected: 'the least and the most wafers lost, as in [2, 5]',
-        found: JSON.stringify(context.value),
-      })
-  })
+const recipeShape = {
+  cycle: workingTime.optional(),
+  belt: keyed(BELT, beltShape).optional(),
+  batch: keyed('an object such as { time: "80 min" }', allOptional(batchShape)).optional(),
+  effect: effect.optional(),
+  reject: share.optional(),
+  breakage: breakage.optional(),
+  defects: share.optional(),
+  from: text.optional(),
+} satisfies ShapeOf<Recipe>
 
-/** Wafers lost at a stop: a number, or the least and the most. */
-const lost = choose(value => (Array.isArray(value) ? lostBetween : whole(0, MOST_WAFERS)))
-const fateWord = oneWord('resume', 'restart', 'lose', 'run out')
-const fateLoss = keyed('an object such as { lose: 2 }', { lose: lost })
-
-export function stopShape(counts: unknown) {
-  return {
-    stop: name,
-    counts: oneWord('running time', 'calendar time', 'wafers', 'loads').optional(),
-    every: counts === 'wafers' || counts === 'loads' ? countSpread(counts) : interval,
-    lasts: lastingTime,
-    inside: choose(value => (isPlainObject(value) ? fateLoss : fateWord)).optional(),
-    kind: oneWord('unscheduled', 'scheduled').optional(),
-    from: text.optional(),
-  } satisfies ShapeOf<Stop>
+function allOptional(shape: Readonly<Record<string, z.ZodType>>): Record<string, z.ZodType> {
+  return Object.fromEntries(Object.entries(shape).map(([key, schema]) => [key, schema.optional()]))
 }
-
-const STOP = 'a stop such as { stop: "jam", every: "2 h", lasts: "5 min" }'
-const timedStop = keyed(STOP, stopShape('running time'))
-const waferStop = keyed(STOP, stopShape('wafers'))
-const loadStop = keyed(STOP, stopShape('loads'))
-
-/** What `every` may be depends on what the stop counts. */
-const stop = choose(value => {
-  if (!isPlainObject(value)) return { expected: STOP }
-  return value.counts === 'wafers' ? waferStop : value.counts === 'loads' ? loadStop : timedStop
-})
 
 export const stepShape = {
   step: name,
   tools: whole(1, MOST_TOOLS).optional(),
   cycle: workingTime.optional(),
   cycles: listOf('a list of cycle times, one for each tool', workingTime).optional(),
-  belt: keyed('an object such as { spacing: "1 s", transit: "60 s" }', beltShape).optional(),
+  belt: keyed(BELT, beltShape).optional(),
   batch: keyed('an object such as { load: 1200, time: "85 min" }', batchShape).optional(),
-  breakage: choose(value => (isPlainObject(value) ? breakage : share)).optional(),
+  breakage: breakage.optional(),
   reject: share.optional(),
   rework: keyed('an object such as { share: "2 %", to: "print", atMost: 1 }', reworkShape).optional(),
   test: keyed('an object such as { noise: "0.05 %" }', testShape).optional(),
   stops: listOf('a list of stops', stop).optional(),
+  effect: effect.optional(),
+  recipes: namedMap(
+    'an object with a recipe for each name, such as { fast: { cycle: "2 s" } }',
+    keyed('a recipe such as { cycle: "2 s" }', recipeShape),
+  ).optional(),
+  recipe: name.optional(),
+  defects: share.optional(),
+  drift: drift.optional(),
+  heldUp: heldUp.optional(),
+  timeLimits: listOf('a list of time limits', timeLimit).optional(),
+  warmUp: warmUp.optional(),
   from: text.optional(),
 } satisfies ShapeOf<Step>

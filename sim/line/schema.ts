@@ -1,6 +1,7 @@
 import type * as z from 'zod'
 import { isPlainObject } from '../base/plain.ts'
 import { quoted } from '../base/problems.ts'
+import { moneySchema, sizingSchema } from './schema-money.ts'
 import {
   choose,
   judgeName,
@@ -16,9 +17,23 @@ import {
   text,
   whole,
 } from './schema-parts.ts'
-import { countSpread, interval } from './schema-spread.ts'
-import { anyTime, MOST_WAFERS, share, someTime, stepShape, stopShape } from './schema-step.ts'
-import type { Bins, Buffer, Conveyor, Group, IngotLot, Line, RunDefaults, WaferKind } from './types.ts'
+import { calendar, crews, events, fleets } from './schema-people.ts'
+import { countSpread, interval, lastingTime } from './schema-spread.ts'
+import { stepShape } from './schema-step.ts'
+import { stopShape } from './schema-stop.ts'
+import { anyTime, MOST_CARRIERS, MOST_HELPERS, MOST_WAFERS, share, someTime } from './schema-values.ts'
+import type {
+  Bins,
+  Buffer,
+  Cap,
+  Carriers,
+  Conveyor,
+  Group,
+  IngotLot,
+  Line,
+  RunDefaults,
+  WaferKind,
+} from './types.ts'
 
 /**
  * The form of everything a person may write in a scenario, item by item. The items of
@@ -26,10 +41,10 @@ import type { Bins, Buffer, Conveyor, Group, IngotLot, Line, RunDefaults, WaferK
  * the schema of each item, so that one bad item does not hide the others.
  */
 
-export const ROUTE = 'a list of steps, buffers, conveyors and groups'
+export const ROUTE = 'a list of steps, buffers, conveyors, carriers and groups'
 
-export type ItemKind = 'step' | 'buffer' | 'conveyor' | 'group'
-export const ITEM_KINDS: readonly ItemKind[] = ['step', 'buffer', 'conveyor', 'group']
+export type ItemKind = 'step' | 'buffer' | 'conveyor' | 'carriers' | 'group'
+export const ITEM_KINDS: readonly ItemKind[] = ['step', 'buffer', 'conveyor', 'carriers', 'group']
 
 const anything = leaf(() => undefined)
 const rate = measured(quantityGauge('rate'), { least: 0.001 / 3600, most: 1e6 })
@@ -75,6 +90,12 @@ const runShape = {
   seed: text.optional(),
 } satisfies ShapeOf<RunDefaults>
 
+const capShape = {
+  wafers: whole(1, MOST_WAFERS),
+  until: name.optional(),
+  from: text.optional(),
+} satisfies ShapeOf<Cap>
+
 const lineShape = {
   line: name,
   notes: listOf('a list of texts', text).optional(),
@@ -82,9 +103,16 @@ const lineShape = {
   wafer: keyed('an object with area and efficiency', waferShape).optional(),
   target: rate.optional(),
   feed: choose(value => (isPlainObject(value) ? feedObject : feedWord)).optional(),
+  calendar: calendar.optional(),
+  crews: crews.optional(),
+  fleets: fleets.optional(),
+  events: events.optional(),
+  cap: keyed('an object such as { wafers: 50000 }', capShape).optional(),
   route: leaf(value => (value === undefined ? { expected: ROUTE } : undefined)),
   bins: keyed('an object such as { first: "22 %", width: "0.1 %", count: 15 }', binsShape).optional(),
   run: keyed('an object such as { days: 30, replications: 10 }', runShape).optional(),
+  money: moneySchema.optional(),
+  sizing: sizingSchema.optional(),
   // Each variant is tried out on the line (see check-variants.ts).
   variants: anything.optional(),
 } satisfies ShapeOf<Line>
@@ -116,6 +144,25 @@ const conveyorShape = {
   from: text.optional(),
 } satisfies ShapeOf<Conveyor>
 
+const movedShape = {
+  takes: lastingTime,
+  by: name.optional(),
+  perTrip: whole(1, MOST_HELPERS).optional(),
+  returns: anyTime.optional(),
+  priority: whole(-1000, 1000).optional(),
+} satisfies ShapeOf<Carriers['moved']>
+
+const carriersShape = {
+  carriers: name,
+  holds: whole(1, MOST_WAFERS),
+  number: whole(1, MOST_CARRIERS),
+  fullAtMost: whole(1, MOST_CARRIERS).optional(),
+  longestWait: anyTime.optional(),
+  moved: keyed('an object such as { takes: "2 min", by: "operators" }', movedShape),
+  back: anyTime.optional(),
+  from: text.optional(),
+} satisfies ShapeOf<Carriers>
+
 const laneNames = listOf('a list of lane names, or an object with a route for each name', name)
 /** Only the names are judged here: outline.ts walks the routes. */
 const laneRoutes = leaf(value => {
@@ -137,6 +184,7 @@ export const ITEM_SCHEMAS: Readonly<Record<ItemKind, z.ZodType>> = {
   step: keyed('a step', stepShape),
   buffer: keyed('a buffer', bufferShape),
   conveyor: keyed('a conveyor', conveyorShape),
+  carriers: keyed('carriers', carriersShape),
   group: keyed('a group', groupShape),
 }
 
@@ -145,6 +193,7 @@ export const ITEM_FIELDS: Readonly<Record<ItemKind, readonly string[]>> = {
   step: fieldsOf(stepShape),
   buffer: fieldsOf(bufferShape),
   conveyor: fieldsOf(conveyorShape),
+  carriers: fieldsOf(carriersShape),
   group: fieldsOf(groupShape),
 }
 

@@ -1,5 +1,13 @@
-import type { Area, Length, Rate, Share, Speed, Time } from '../base/units.ts'
+import type { Area, Rate, Share, Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
+import type { Money, Sizing } from './types-money.ts'
+import type { Calendar, Crew, Fleet, SiteEvent } from './types-people.ts'
+import type { Step } from './types-step.ts'
+
+export type * from './types-money.ts'
+export type * from './types-more.ts'
+export type * from './types-people.ts'
+export type * from './types-step.ts'
 
 /**
  * The line as a person writes it. Plain data: no functions, no classes, so that a
@@ -19,12 +27,26 @@ export interface Line {
   readonly target?: Rate
   /** Default: as fast as the first step takes them. */
   readonly feed?: Feed
+  /** Shifts; outside them the line is closed. Default: always open. */
+  readonly calendar?: Calendar
+  /** People, by the name of their crew. */
+  readonly crews?: Readonly<Record<string, Crew>>
+  /** Vehicles that move carriers, by the name of the fleet. */
+  readonly fleets?: Readonly<Record<string, Fleet>>
+  /** What stops many tools at the same time: power, water, exhaust, alarms. */
+  readonly events?: readonly SiteEvent[]
+  /** Cap on wafers in the line: at the cap, one enters for each that leaves. */
+  readonly cap?: Cap
   /** Top to bottom in the order in which a wafer travels. */
   readonly route: Route
   /** Efficiency bins into which the last test sorts. */
   readonly bins?: Bins
   /** Defaults of a run; the command line overrides them. */
   readonly run?: RunDefaults
+  /** What the line earns and costs. */
+  readonly money?: Money
+  /** What may be changed to reach the target, and within which limits. */
+  readonly sizing?: Sizing
   /** Named changes to the line above. */
   readonly variants?: Readonly<Record<string, Variant>>
 }
@@ -64,7 +86,15 @@ export type Feed =
     }
 
 export type Route = readonly Item[]
-export type Item = Step | Buffer | Conveyor | Group
+export type Item = Step | Buffer | Conveyor | Carriers | Group
+
+export interface Cap {
+  /** Most wafers from entering the line to leaving it. */
+  readonly wafers: number
+  /** Counted until a tool of this step takes the wafer, instead of until it leaves: as much starts as that step takes. */
+  readonly until?: string
+  readonly from?: string
+}
 
 export interface Buffer {
   readonly buffer: string
@@ -85,6 +115,35 @@ export interface Conveyor {
   readonly from?: string
 }
 
+/**
+ * Carriers (cassettes, stacks) that are filled behind what stands before, moved, and
+ * emptied by what follows. Wafers wait until a carrier is full, or for `longestWait`.
+ */
+export interface Carriers {
+  readonly carriers: string
+  /** Wafers in a full one. */
+  readonly holds: number
+  /** Carriers in all: being filled, waiting, on the way, full, and on the way back. */
+  readonly number: number
+  /** Most full ones at the far end, the one being emptied included. Default: no limit but `number`. */
+  readonly fullAtMost?: number
+  /** From the first wafer on: then the carrier goes as it is. Default: it goes full only. */
+  readonly longestWait?: Time
+  /** The way to the far end; with `by` a person of that skill, or a vehicle of that fleet, goes along, with up to `perTrip` carriers (default 1). */
+  readonly moved: {
+    readonly takes: Spread<Time>
+    readonly by?: string
+    readonly perTrip?: number
+    /** How long who goes along is away after that. Default 0 s. */
+    readonly returns?: Time
+    /** Who comes first when people or vehicles are short: the higher number. Default 0. */
+    readonly priority?: number
+  }
+  /** The way back of an empty one, which needs nobody. Default 0 s. */
+  readonly back?: Time
+  readonly from?: string
+}
+
 /** Parallel lanes, each a route of its own. They split after what stands before and join before what follows. */
 export interface Group {
   readonly group: string
@@ -96,117 +155,11 @@ export interface Group {
   readonly from?: string
 }
 
-/** Exactly one of `cycle` (one wafer at a time), `belt` and `batch`. */
-export interface Step {
-  readonly step: string
-  /** Equal tools side by side. Default 1. */
-  readonly tools?: number
-  /** Single-wafer tool: time per wafer. */
-  readonly cycle?: Spread<Time>
-  /** Single-wafer tool: own cycle time per tool instead of `cycle`, one entry per tool. */
-  readonly cycles?: readonly Spread<Time>[]
-  readonly belt?: Belt
-  readonly batch?: Batch
-  /** Broken wafers, as a share of wafers processed. */
-  readonly breakage?: Share | Breakage
-  /** Wafers scrapped for quality after processing. */
-  readonly reject?: Share
-  readonly rework?: Rework
-  readonly test?: Test
-  readonly stops?: readonly Stop[]
-  readonly from?: string
-}
-
-export interface Belt {
-  /** Least time between two wafers of one lane. Either `spacing` and `transit`, or `length`, `speed` and `pitch`. */
-  readonly spacing?: Time
-  readonly transit?: Time
-  readonly length?: Length
-  readonly speed?: Speed
-  readonly pitch?: Length
-  /** Lanes side by side on one belt. Default 1. */
-  readonly lanes?: number
-  /**
-   * `run out` (default): wafers enter only while what follows has places for all that are inside;
-   * `stop`: the belt halts while the first wafer finds no place.
-   */
-  readonly whenFull?: 'run out' | 'stop'
-  /** run out: keep only this many places free instead of one for every wafer inside. */
-  readonly keepFree?: number
-  /** run out: a wafer at the end waits this long for a place, then is scrapped. stop: a halt longer than this over-processes the wafers inside. Default: no limit. */
-  readonly tolerance?: Time
-  /** stop: share of the wafers inside that is scrapped when over-processed. Default 100 %. */
-  readonly overProcessed?: Share
-}
-
-export interface Batch {
-  /** Wafers of a full load. */
-  readonly load: number
-  /** A load may start with this many. Default: full loads only. */
-  readonly least?: number
-  /** How long the least load waits for a full one. Default with `least`: not at all. */
-  readonly longestWait?: Time
-  /** Process time of a load. */
-  readonly time: Spread<Time>
-  /** Tubes (chambers, tanks) per tool, sharing the tool's loader. Default 1. */
-  readonly tubes?: number
-  /** Time the loader needs to bring a load in, or out. Default 0 s. */
-  readonly loading?: Spread<Time>
-  readonly unloading?: Spread<Time>
-}
-
-export interface Breakage {
-  readonly share: Share
-  /** The tool must be cleared of shards. */
-  readonly clearing?: { readonly share?: Share; readonly lasts: Spread<Time>; readonly from?: string }
-  readonly from?: string
-}
-
-export interface Rework {
-  readonly share: Share
-  /** Step at which the wafer goes in again: an earlier one, or this one; a single-wafer tool then does the wafer again at once. */
-  readonly to: string
-  /** Times one wafer may be sent back from here. */
-  readonly atMost: number
-  /** What becomes of a wafer that would have to go back once more. Default reject. */
-  readonly then?: 'reject' | 'pass'
-  readonly from?: string
-}
-
-/** The tester measures: own efficiency of the wafer plus noise of the tool. */
-export interface Test {
-  /** Standard deviation of the tool, % absolute. */
-  readonly noise?: Share
-  /** Wafers measured below are rejected. */
-  readonly rejectBelow?: Share
-  /** Wafers measured below are reworked, within the limits of `rework`. */
-  readonly reworkBelow?: Share
-}
-
 export interface Bins {
   /** Lower edge of the lowest bin. Cells below it go to the low-grade box. */
   readonly first: Share
   readonly width: Share
   readonly count: number
-  readonly from?: string
-}
-
-export interface Stop {
-  readonly stop: string
-  /** What `every` counts. Default running time: a starved tool does not wear. */
-  readonly counts?: 'running time' | 'calendar time' | 'wafers' | 'loads'
-  /** From the end of one such stop to the next: a time, or a number of wafers or loads. */
-  readonly every: Spread<Time> | Spread<number>
-  readonly lasts: Spread<Time>
-  /** Wafers inside. Default: resume; for belts run out. */
-  readonly inside?:
-    | 'resume'
-    | 'restart'
-    | 'lose'
-    | 'run out'
-    | { readonly lose: number | readonly [number, number] }
-  /** Class by SEMI E10. Default unscheduled. */
-  readonly kind?: 'unscheduled' | 'scheduled'
   readonly from?: string
 }
 

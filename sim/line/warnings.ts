@@ -1,6 +1,7 @@
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatQuantity, quantity } from '../base/quantity.ts'
 import { capacityTable, lineYield } from './capacity.ts'
+import { warnOfMoney } from './check-money.ts'
 import { followersOf } from './followers.ts'
 import { allItems } from './items.ts'
 import { outlineOf } from './outline.ts'
@@ -18,6 +19,7 @@ export function warningsOf(line: Line): Problem[] {
     ...warnOfFeed(line),
     ...warnOfWafer(line),
     ...warnOfBins(line),
+    ...warnOfMoney(line),
     ...warningsOfPlaces(line, route, followersOf(route)),
     ...foldRare(warningsOfSteps(line, route)),
     ...Object.keys(line.variants ?? {})

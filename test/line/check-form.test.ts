@@ -12,7 +12,7 @@ describe('the whole', () => {
       {},
       [
         'line: found nothing, expected a name',
-        'route: found nothing, expected a list of steps, buffers, conveyors and groups',
+        'route: found nothing, expected a list of steps, buffers, conveyors, carriers and groups',
       ],
     ],
     [
@@ -42,13 +42,13 @@ describe('the line', () => {
     [
       lineWith({ colour: 1 }),
       [
-        'colour: found an unknown key, expected one of line, notes, from, wafer, target, feed, route, bins, run, variants',
+        'colour: found an unknown key, expected one of line, notes, from, wafer, target, feed, calendar, crews, fleets, events, cap, route, bins, run, money, sizing, variants',
       ],
     ],
     [
       lineWith({ wafers: {} }),
       [
-        'wafers: found an unknown key, expected one of line, notes, from, wafer, target, feed, route, bins, run, variants (did you mean "wafer"?)',
+        'wafers: found an unknown key, expected one of line, notes, from, wafer, target, feed, calendar, crews, fleets, events, cap, route, bins, run, money, sizing, variants (did you mean "wafer"?)',
       ],
     ],
     [
@@ -71,14 +71,14 @@ describe('the line', () => {
     [
       { lin: 'x', rout: [] },
       [
-        'lin: found an unknown key, expected one of line, notes, from, wafer, target, feed, route, bins, run, variants (did you mean "line"?)',
-        'rout: found an unknown key, expected one of line, notes, from, wafer, target, feed, route, bins, run, variants (did you mean "route"?)',
+        'lin: found an unknown key, expected one of line, notes, from, wafer, target, feed, calendar, crews, fleets, events, cap, route, bins, run, money, sizing, variants (did you mean "line"?)',
+        'rout: found an unknown key, expected one of line, notes, from, wafer, target, feed, calendar, crews, fleets, events, cap, route, bins, run, money, sizing, variants (did you mean "route"?)',
       ],
     ],
     [
       JSON.parse('{ "line": "x", "route": [{ "step": "a", "cycle": "1 s" }], "__proto__": 1 }'),
       [
-        '__proto__: found an unknown key, expected one of line, notes, from, wafer, target, feed, route, bins, run, variants',
+        '__proto__: found an unknown key, expected one of line, notes, from, wafer, target, feed, calendar, crews, fleets, events, cap, route, bins, run, money, sizing, variants',
       ],
     ],
   ])('%#', (value, texts) => {
@@ -149,27 +149,32 @@ describe('feed, wafer, bins and run', () => {
 
 describe('the route', () => {
   it.each<[unknown, string[]]>([
-    [lineWith({ route: 5 }), ['route: found 5, expected a list of steps, buffers, conveyors and groups']],
+    [
+      lineWith({ route: 5 }),
+      ['route: found 5, expected a list of steps, buffers, conveyors, carriers and groups'],
+    ],
     [lineWith({ route: [] }), ['route: found an empty list, expected at least one step']],
     [
       lineWith({ route: undefined }),
-      ['route: found nothing, expected a list of steps, buffers, conveyors and groups'],
+      ['route: found nothing, expected a list of steps, buffers, conveyors, carriers and groups'],
     ],
     [routeOf(5), ['route[0]: found 5, expected an object such as { step: "texture", cycle: "1.2 s" }']],
     [
       routeOf({}),
-      ['route[0]: found an empty object, expected exactly one of the keys step, buffer, conveyor and group'],
+      [
+        'route[0]: found an empty object, expected exactly one of the keys step, buffer, conveyor, carriers and group',
+      ],
     ],
     [
       routeOf({ stepp: 'a' }),
       [
-        'route[0]: found an object with stepp, expected exactly one of the keys step, buffer, conveyor and group (did you mean "step" instead of "stepp"?)',
+        'route[0]: found an object with stepp, expected exactly one of the keys step, buffer, conveyor, carriers and group (did you mean "step" instead of "stepp"?)',
       ],
     ],
     [
       routeOf({ step: 'a', buffer: 'b' }),
       [
-        'route[0] "a": found step and buffer, expected exactly one of the keys step, buffer, conveyor and group',
+        'route[0] "a": found step and buffer, expected exactly one of the keys step, buffer, conveyor, carriers and group',
       ],
     ],
   ])('%#', (value, texts) => {

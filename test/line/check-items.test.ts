@@ -92,7 +92,9 @@ describe('a stop', () => {
     ],
     [
       stopWith({ kind: 'planned' }),
-      ['route[0] "print" → stops[0] "jam" → kind: found "planned", expected "unscheduled" or "scheduled"'],
+      [
+        'route[0] "print" → stops[0] "jam" → kind: found "planned", expected "unscheduled", "scheduled" or "supply"',
+      ],
     ],
     [
       stopWith({ every: '0 s' }),
@@ -192,7 +194,7 @@ describe('a buffer, a conveyor, a group', () => {
       between({ group: 'lanes', lanes: { ' a': [{ step: 'x', cycle: '1 s' }], b: 5 } }),
       [
         'route[1] "lanes" → lanes: found " a", expected each lane called by a name without blanks at its ends',
-        'route[1] "lanes" → lanes "b": found 5, expected a list of steps, buffers, conveyors and groups',
+        'route[1] "lanes" → lanes "b": found 5, expected a list of steps, buffers, conveyors, carriers and groups',
       ],
     ],
     [

@@ -14,13 +14,13 @@ describe('a step', () => {
     [
       stepWith({ cycel: '2 s' }),
       [
-        'route[0] "print" → cycel: found an unknown key, expected one of step, tools, cycle, cycles, belt, batch, breakage, reject, rework, test, stops, from (did you mean "cycle"?)',
+        'route[0] "print" → cycel: found an unknown key, expected one of step, tools, cycle, cycles, belt, batch, breakage, reject, rework, test, stops, effect, recipes, recipe, defects, drift, heldUp, timeLimits, warmUp, from (did you mean "cycle"?)',
       ],
     ],
     [
       singleWith({ tool: 3 }),
       [
-        'route[0] "print" → tool: found an unknown key, expected one of step, tools, cycle, cycles, belt, batch, breakage, reject, rework, test, stops, from (did you mean "tools"?)',
+        'route[0] "print" → tool: found an unknown key, expected one of step, tools, cycle, cycles, belt, batch, breakage, reject, rework, test, stops, effect, recipes, recipe, defects, drift, heldUp, timeLimits, warmUp, from (did you mean "tools"?)',
       ],
     ],
     [singleWith({ tools: 0 }), ['route[0] "print" → tools: found 0, expected a whole number from 1 to 200']],
@@ -173,7 +173,7 @@ describe('a batch', () => {
     [
       stepWith({ batch: { lod: 5, time: '5 min' } }),
       [
-        'route[0] "print" → batch → lod: found an unknown key, expected one of load, least, longestWait, time, tubes, loading, unloading (did you mean "load"?)',
+        'route[0] "print" → batch → lod: found an unknown key, expected one of load, least, longestWait, time, tubes, loading, unloading, loaderServes, boats (did you mean "load"?)',
       ],
     ],
     [

@@ -20,13 +20,13 @@ describe('a variant', () => {
     [
       lineWith({ variants: { a: { prnt: { tools: 2 } } } }),
       [
-        'variants "a" → "prnt": found an unknown name, expected the name of a step, buffer, conveyor or group, or line (did you mean "print"?)',
+        'variants "a" → "prnt": found an unknown name, expected the name of a step, buffer, conveyor, carriers or group, or line (did you mean "print"?)',
       ],
     ],
     [
       lineWith({ variants: { a: { somewhere: { tools: 2 } } } }),
       [
-        'variants "a" → "somewhere": found an unknown name, expected the name of a step, buffer, conveyor or group, or line',
+        'variants "a" → "somewhere": found an unknown name, expected the name of a step, buffer, conveyor, carriers or group, or line',
       ],
     ],
     [
@@ -36,7 +36,7 @@ describe('a variant', () => {
     [
       lineWith({ variants: { a: { print: { tols: 2 } } } }),
       [
-        'variants "a" → "print" → tols: found an unknown key, expected one of tools, cycle, cycles, belt, batch, breakage, reject, rework, test, stops, from (did you mean "tools"?)',
+        'variants "a" → "print" → tols: found an unknown key, expected one of tools, cycle, cycles, belt, batch, breakage, reject, rework, test, stops, effect, recipes, recipe, defects, drift, heldUp, timeLimits, warmUp, from (did you mean "tools"?)',
       ],
     ],
     [
@@ -74,7 +74,7 @@ describe('a variant', () => {
     [
       Object.assign(stopWith({}), { variants: { a: { print: { stops: { jam: { last: '1 h' } } } } } }),
       [
-        'variants "a" → "print" → stops → "jam" → last: found an unknown key, expected one of counts, every, lasts, inside, kind, from (did you mean "lasts"?)',
+        'variants "a" → "print" → stops → "jam" → last: found an unknown key, expected one of counts, every, at, first, lasts, inside, kind, skill, people, priority, waits, overdue, from (did you mean "lasts"?)',
       ],
     ],
     [
@@ -129,7 +129,7 @@ describe('a variant', () => {
       }),
       [
         'variants "a" → route[1] "g" → each: found a route, expected none beside lanes with routes of their own',
-        'variants "a" → route[1] "g" → lanes "x": found 5, expected a list of steps, buffers, conveyors and groups',
+        'variants "a" → route[1] "g" → lanes "x": found 5, expected a list of steps, buffers, conveyors, carriers and groups',
         'variants "b" → route[1] "g" → each: found nothing, expected the route of each lane, as the lanes are given by name only',
       ],
     ],
@@ -140,7 +140,7 @@ describe('a variant', () => {
       }),
       [
         'route[0] "print" → tools: found 0, expected a whole number from 1 to 200',
-        'variants "a" → "prnt": found an unknown name, expected the name of a step, buffer, conveyor or group, or line (did you mean "print"?)',
+        'variants "a" → "prnt": found an unknown name, expected the name of a step, buffer, conveyor, carriers or group, or line (did you mean "print"?)',
       ],
     ],
   ])('%#', (value, texts) => {

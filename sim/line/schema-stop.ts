@@ -1,0 +1,60 @@
+import type * as z from 'zod'
+import { isPlainObject } from '../base/plain.ts'
+import { fate } from './schema-fate.ts'
+import { choose, keyed, leaf, listOf, name, oneWord, type ShapeOf, text, whole } from './schema-parts.ts'
+import { clockTime } from './schema-people.ts'
+import { countSpread, interval, lastingTime } from './schema-spread.ts'
+import { anyTime, MOST_HELPERS, share } from './schema-values.ts'
+import type { Stop } from './types.ts'
+
+const waitsShape = {
+  until: oneWord('starved', 'load ends', 'shift change'),
+  atMost: anyTime,
+} satisfies ShapeOf<NonNullable<Stop['waits']>>
+
+const COUNTS = ['running time', 'calendar time', 'wafers', 'loads'] as const
+type Counts = (typeof COUNTS)[number]
+
+const EVERY = {
+  'running time': interval,
+  'calendar time': interval,
+  wafers: countSpread('wafers'),
+  loads: countSpread('loads'),
+  // What the stop counts could not be read, so nothing can be said of how many.
+  unread: leaf(() => undefined),
+}
+
+const firstOfEach = listOf('a list of times, one for each tool', anyTime)
+
+export function stopShape(every: Counts | 'unread') {
+  return {
+    stop: name,
+    counts: oneWord(...COUNTS).optional(),
+    every: EVERY[every].optional(),
+    at: listOf('a list of times by the clock such as ["06:00", "Wed 14:00"]', clockTime).optional(),
+    first: choose(value => (Array.isArray(value) ? firstOfEach : anyTime)).optional(),
+    lasts: lastingTime,
+    inside: fate.optional(),
+    kind: oneWord('unscheduled', 'scheduled', 'supply').optional(),
+    skill: name.optional(),
+    people: whole(1, MOST_HELPERS).optional(),
+    priority: whole(-1000, 1000).optional(),
+    waits: keyed('an object such as { until: "starved", atMost: "2 h" }', waitsShape).optional(),
+    overdue: share.optional(),
+    from: text.optional(),
+  } satisfies ShapeOf<Stop>
+}
+
+const STOP = 'a stop such as { stop: "jam", every: "2 h", lasts: "5 min" }'
+const byClock = keyed(STOP, { ...stopShape('calendar time') })
+const countsUnread = keyed(STOP, stopShape('unread'))
+const counting = new Map<unknown, z.ZodType>(
+  COUNTS.map(counts => [counts, keyed(STOP, { ...stopShape(counts), every: EVERY[counts] })]),
+)
+
+/** What `every` may be depends on what the stop counts; only a stop by the clock is without it. */
+export const stop = choose(value => {
+  if (!isPlainObject(value)) return { expected: STOP }
+  if (value.at !== undefined && (value.counts === undefined || value.every === undefined)) return byClock
+  return counting.get(value.counts ?? 'running time') ?? countsUnread
+})

@@ -1,0 +1,45 @@
+import type { Share, Time } from '../base/units.ts'
+import type { Spread } from '../chance/spec.ts'
+
+/** Boats of a tube tool. A load needs one from loading on until it is unloaded. */
+export interface Boats {
+  /** Boats of each tool. */
+  readonly perTool: number
+  /** After unloading, before the next load. Default 0 s. */
+  readonly cooling?: Spread<Time>
+  /** After so many runs a boat is away; then, with `coating`, it goes through a tube once without wafers. */
+  readonly cleaning?: {
+    readonly every: number
+    readonly lasts: Spread<Time>
+    readonly coating?: Spread<Time>
+  }
+  /** Share of runs after which the boat is broken, and how long until it is replaced. */
+  readonly breakage?: { readonly share: Share; readonly replacedAfter: Spread<Time> }
+  readonly from?: string
+}
+
+export interface HeldUp {
+  /** From the end of processing until the wafer leaves the tool. */
+  readonly after: Time
+  /** Efficiency, % absolute. */
+  readonly loses: Share
+}
+
+/** Between leaving one step and being taken by a tool of this one. */
+export interface TimeLimit {
+  /** The step that the wafer left last; an earlier one of the route. */
+  readonly after: string
+  readonly atMost: Time
+  /** scrap; pass with a loss of efficiency (% absolute); or back to a step, at most so often, then scrap (default) or pass. */
+  readonly late:
+    | 'scrap'
+    | { readonly loses: Share }
+    | { readonly to: string; readonly atMost: number; readonly then?: 'scrap' | 'pass' }
+  readonly from?: string
+}
+
+/** After standing (down or closed) for longer than `after` the tool needs `lasts` more before it works. */
+export interface WarmUp {
+  readonly after: Time
+  readonly lasts: Spread<Time>
+}
