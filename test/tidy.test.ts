@@ -25,7 +25,8 @@ const LAYERS: Record<string, readonly string[]> = {
   'reports/html': ['reports/view', 'reports/html'],
   'reports/browser': ['sim', 'reports/view', 'reports/browser'],
   'reports/csv': ['sim/study', 'sim/stats', 'reports/csv'],
-  'reports/cli': ['sim', 'reports/view', 'reports/terminal', 'reports/csv', 'reports/html', 'reports/cli'],
+  'reports/jobs': ['sim', 'reports/jobs'],
+  'reports/cli': ['sim', 'reports/jobs', 'reports/view', 'reports/terminal', 'reports/csv', 'reports/html', 'reports/cli'],
 }
 
 const TOP_LEVEL = [

@@ -6,13 +6,21 @@ export interface DocumentContext {
   /** What the variant changes, in words. */
   readonly changes?: readonly string[]
   readonly fingerprint: string
-  /** The command line that made it. */
+  /** The command that makes these figures. */
   readonly command: string
-  /** Wall time of the study [s]. */
-  readonly seconds: number
+  /** Wall time of the study [s]; left out when runs were there already. */
+  readonly seconds?: number
 }
 
-/** The result of a run as one JSON document; the same for `--json` and for `run.json`. */
+/**
+ * The result of a run as it is kept in `run.json`: the same to the last byte however often
+ * the study was interrupted, on however many workers and machines it ran, and where to.
+ */
+export function keptDocument(study: RunStudy, { seconds: _wall, ...context }: DocumentContext): string {
+  return documentText({ ...study, ...context })
+}
+
+/** The result of a run as one JSON document, for `--json`. */
 export function runDocument(study: RunStudy, context: DocumentContext): string {
   return documentText({ ...study, ...context })
 }

@@ -1,9 +1,12 @@
+import { Trouble } from '../jobs/trouble.ts'
+
 /** How the program ends; the numbers are part of its interface. */
 export const EXIT = {
   done: 0,
   failed: 1,
   usage: 2,
   auditFailed: 3,
+  incomplete: 4,
   internal: 70,
   interrupted: 130,
 } as const
@@ -41,6 +44,7 @@ export function explain(
   env: Readonly<Record<string, string | undefined>>,
 ): { text: string; exitCode: number } {
   if (thrown instanceof Failure) return { text: thrown.message, exitCode: thrown.exitCode }
+  if (thrown instanceof Trouble) return { text: thrown.message, exitCode: EXIT.failed }
   const error = thrown instanceof Error ? thrown : new Error(String(thrown))
   const first = error.message.split('\n')[0] || error.name
   const text =

@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { availableParallelism } from 'node:os'
 import { commandLine } from './command-line.ts'
 import { EXIT, explain, interrupted } from './failure.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -10,6 +11,7 @@ const surroundings: Surroundings = {
   stderr: process.stderr,
   env: process.env,
   args: process.argv.slice(2),
+  cores: availableParallelism(),
   seconds: () => performance.now() / 1000,
   heedInterrupts() {
     const stop = () => {

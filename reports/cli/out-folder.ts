@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, renameSync, rmdirSync, rmSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import type { TextFile } from '../csv/run-files.ts'
+import { diskReason } from '../jobs/trouble.ts'
 import { failed } from './failure.ts'
 
 /** A folder for results, made and known to be writable before a long run starts. */
@@ -18,10 +19,11 @@ export function openOutFolder(folder: string): OutFolder {
     mkdirSync(folder, { recursive: true })
     const trial = path.join(folder, `.linewright-${process.pid}.tmp`)
     writeFileSync(trial, '')
-    rmSync(trial)
+    // Another share may have the same trial file.
+    rmSync(trial, { force: true })
   } catch (error) {
     removeEmpty(made)
-    throw failed(`--out: cannot write to "${folder}": ${reason(error)}`)
+    throw failed(`--out: cannot write to "${folder}": ${diskReason(error)}`)
   }
   return { write: files => writeAll(folder, files), abandon: () => removeEmpty(made) }
 }
@@ -34,7 +36,7 @@ function writeAll(folder: string, files: readonly TextFile[]): string[] {
     for (const { file } of pairs) renameSync(temporary(file), file)
   } catch (error) {
     for (const { file } of pairs) rmSync(temporary(file), { force: true, recursive: true })
-    throw failed(`--out: cannot write to "${folder}": ${reason(error)}`)
+    throw failed(`--out: cannot write to "${folder}": ${diskReason(error)}`)
   }
   return pairs.map(({ file }) => file)
 }
@@ -54,13 +56,4 @@ function removeEmpty(folders: readonly string[]): void {
       return
     }
   }
-}
-
-function reason(error: unknown): string {
-  const { code, message } = error as NodeJS.ErrnoException
-  if (code === 'EACCES' || code === 'EPERM') return 'not allowed'
-  if (code === 'EEXIST' || code === 'ENOTDIR') return 'a file is in the way'
-  if (code === 'ENOSPC') return 'no space left'
-  if (code === 'EROFS') return 'the disk is read-only'
-  return message
 }

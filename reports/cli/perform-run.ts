@@ -1,74 +1,62 @@
 import type { Line } from '../../sim/line/types.ts'
-import type { RunOptions, StudyHooks } from '../../sim/study/options.ts'
+import type { Runner } from '../../sim/study/jobs.ts'
+import type { RunOptions } from '../../sim/study/options.ts'
+import { runStudy } from '../../sim/study/replicate.ts'
 import type { RunStudy } from '../../sim/study/run-study.ts'
-import { runFiles } from '../csv/run-files.ts'
+import { runFiles, type TextFile } from '../csv/run-files.ts'
 import { auditBlock, summary } from '../terminal/summary.ts'
 import { type RunView, runView } from '../view/run-view.ts'
 import { coloursFor } from './colour.ts'
-import { commandText, type DocumentContext, runDocument } from './document.ts'
+import { type DocumentContext, keptDocument, runDocument } from './document.ts'
 import { EXIT, Failure } from './failure.ts'
-import { type OutFolder, openOutFolder } from './out-folder.ts'
-import { progressOn } from './progress.ts'
+import type { OutFolder } from './out-folder.ts'
+import { performStudy } from './perform-study.ts'
 import type { RunRequest } from './run-request.ts'
 import { type ChosenLine, fingerprint } from './scenario.ts'
 import type { Surroundings } from './surroundings.ts'
 
 /** Runs a study of a line: `runStudy` of the simulator, or a stand-in in a test. */
-export type Simulate = (line: Line, options: RunOptions, hooks: StudyHooks) => Promise<RunStudy>
+export type Simulate = (line: Line, options: RunOptions, runner: Runner) => Promise<RunStudy>
+
+/** The study of `run`, its replications asked of a runner. */
+export const simulateRun: Simulate = (line, options, runner) => runStudy(line, options, {}, runner)
 
 /**
  * Simulates a line and reports. Throws a `Failure` when Ctrl-C was pressed, when the
- * folder cannot be written, or when the audit failed; nothing is written then.
+ * folder cannot be written, or when the audit failed; no result is written then.
  */
 export async function performRun(
   surroundings: Surroundings,
   chosen: ChosenLine,
   request: RunRequest,
   options: RunOptions,
-  simulate: Simulate,
+  simulate: Simulate = simulateRun,
 ): Promise<void> {
-  const folder = request.out === undefined ? undefined : openOutFolder(request.out)
-  const started = surroundings.seconds()
-  const study = await simulated(surroundings, chosen.line, options, simulate, folder)
-  const { line, ...names } = chosen
+  const { work } = request
+  const { line, scenario, ...names } = chosen
+  const { result, command, seconds, folder, discard } = await performStudy(
+    surroundings,
+    { work, scenario, seed: options.seed },
+    runner => simulate(line, options, runner),
+  )
   const context: DocumentContext = {
     ...names,
     fingerprint: fingerprint(line),
-    command: commandText(surroundings.args),
-    seconds: surroundings.seconds() - started,
+    command,
+    ...(seconds !== undefined && { seconds }),
   }
-  const view = runView(study, context)
-  const document = runDocument(study, context)
-  if (!study.audit.passed) {
-    folder?.abandon()
+  const view = runView(result, context)
+  const document = runDocument(result, context)
+  if (!result.audit.passed) {
+    discard()
     if (request.output === 'document') surroundings.stdout.write(document)
     throw auditFailure(surroundings, view)
   }
-  if (folder !== undefined) writeFiles(surroundings, study, document, folder)
-  print(surroundings, request, view, document)
-}
-
-async function simulated(
-  surroundings: Surroundings,
-  line: Line,
-  options: RunOptions,
-  simulate: Simulate,
-  folder: OutFolder | undefined,
-): Promise<RunStudy> {
-  const progress = progressOn(surroundings)
-  const tooLateToStop = surroundings.heedInterrupts()
-  const hooks = { progress: progress.update, pause: () => surroundings.breathe() }
-  try {
-    const study = await simulate(line, options, hooks)
-    await surroundings.breathe()
-    return study
-  } catch (error) {
-    folder?.abandon()
-    throw error
-  } finally {
-    tooLateToStop()
-    progress.end()
+  if (folder !== undefined) {
+    const json = { name: 'run.json', text: keptDocument(result, context) }
+    writeFiles(surroundings, [...runFiles(result), json], folder)
   }
+  print(surroundings, request, view, document)
 }
 
 function auditFailure({ stderr, env }: Surroundings, view: RunView): Failure {
@@ -79,8 +67,8 @@ function auditFailure({ stderr, env }: Surroundings, view: RunView): Failure {
   )
 }
 
-function writeFiles({ stderr }: Surroundings, study: RunStudy, document: string, folder: OutFolder): void {
-  const written = folder.write([...runFiles(study), { name: 'run.json', text: document }])
+function writeFiles({ stderr }: Surroundings, files: readonly TextFile[], folder: OutFolder): void {
+  const written = folder.write(files)
   for (const file of written) stderr.write(`wrote ${file}\n`)
 }
 

@@ -17,17 +17,15 @@ export function runCommand(surroundings: Surroundings): CommandModule {
 
 async function run(surroundings: Surroundings, given: Arguments): Promise<void> {
   const file = scenarioFile('run', RUN_OPTIONS, given)
-  const request = readRunRequest(given)
+  const request = readRunRequest(surroundings, given)
   // Loaded only now: help and wrong usage need neither the bundler nor the simulator.
-  const [{ chosenLine, firstWarningsText, lineOf, readScenario }, { performRun }, { runStudy }] =
-    await Promise.all([
-      import('./scenario.ts'),
-      import('./perform-run.ts'),
-      import('../../sim/study/replicate.ts'),
-    ])
-  const scenario = await readScenario(file)
+  const [{ chosenLine, firstWarningsText, lineOf, readScenario }, { performRun }] = await Promise.all([
+    import('./scenario.ts'),
+    import('./perform-run.ts'),
+  ])
+  const scenario = await readScenario(file, surroundings)
   const chosen = chosenLine(lineOf(scenario, file), request.variant)
   surroundings.stderr.write(firstWarningsText(scenario, file))
   const options = runOptions(request, chosen.line.run, programVersion())
-  await performRun(surroundings, chosen, request, options, runStudy)
+  await performRun(surroundings, chosen, request, options)
 }

@@ -4,6 +4,8 @@ import type { RunOptions } from '../../sim/study/options.ts'
 import type { Arguments } from './arguments.ts'
 import { wrongUsage } from './failure.ts'
 import { type OptionText, oneOf, positiveNumber, share, wholeNumber, word } from './option-values.ts'
+import type { Surroundings } from './surroundings.ts'
+import { readWorkRequest, WORK_OPTIONS, type WorkRequest } from './work-options.ts'
 
 /** Options of `run`. All values are read as text and checked by hand. */
 export const RUN_OPTIONS = {
@@ -17,7 +19,7 @@ export const RUN_OPTIONS = {
   level: { type: 'string', describe: 'Level of the intervals (default "95 %")' },
   seed: { type: 'string', describe: 'Seed of the random streams (default: the scenario, else 1)' },
   drive: { type: 'string', describe: 'eager (fast) or strict; both give the same figures (default eager)' },
-  out: { type: 'string', describe: 'Write the tables (CSV) and run.json into this folder' },
+  ...WORK_OPTIONS,
   json: { type: 'boolean', describe: 'Print one JSON document instead of the summary' },
   audit: { type: 'boolean', describe: 'Print the audit: where every wafer went' },
 } as const satisfies Record<string, Options>
@@ -25,7 +27,7 @@ export const RUN_OPTIONS = {
 /** A checked command line of `run`; what is undefined was not given. */
 export interface RunRequest {
   readonly variant: string | undefined
-  readonly out: string | undefined
+  readonly work: WorkRequest
   readonly output: 'summary' | 'document'
   readonly audit: 'shown' | 'not shown'
   readonly days: number | undefined
@@ -42,7 +44,7 @@ const MOST_REPLICATIONS = 10_000
 const CAP = 200
 
 /** Reads the options of `run`. Throws a `Failure` for wrong usage. */
-export function readRunRequest(given: Arguments): RunRequest {
+export function readRunRequest(surroundings: Surroundings, given: Arguments): RunRequest {
   const text = (option: keyof typeof RUN_OPTIONS) => given[option] as OptionText
   const replications = wholeNumber('replications', text('replications'), {
     least: 1,
@@ -56,7 +58,7 @@ export function readRunRequest(given: Arguments): RunRequest {
   }
   return {
     variant: word('variant', text('variant'), 'the name of a variant of the scenario'),
-    out: word('out', text('out'), 'the name of a folder'),
+    work: readWorkRequest(surroundings, given),
     output: given.json === true ? 'document' : 'summary',
     audit: given.audit === true ? 'shown' : 'not shown',
     days: positiveNumber('days', text('days'), MOST_DAYS),

@@ -1,13 +1,13 @@
-import { createHash } from 'node:crypto'
 import { nearest } from '../../sim/base/nearest.ts'
 import { type Problem, problemText } from '../../sim/base/problems.ts'
-import { canonicalText } from '../../sim/line/canonical.ts'
 import { checkLine } from '../../sim/line/check.ts'
 import type { Line } from '../../sim/line/types.ts'
 import { applyVariant, describeVariant } from '../../sim/line/vary.ts'
+import { lineHash } from '../jobs/identity.ts'
 import { failed, wrongUsage } from './failure.ts'
 import { loadScenario } from './load.ts'
 import { shownPath } from './source-position.ts'
+import type { Surroundings } from './surroundings.ts'
 
 /** A scenario file as it was read: the line is missing when there are problems. */
 export interface Scenario {
@@ -18,8 +18,15 @@ export interface Scenario {
   readonly notes: readonly string[]
 }
 
-/** Loads and validates a scenario file. Throws a `Failure` when it cannot be loaded at all. */
-export async function readScenario(file: string): Promise<Scenario> {
+/**
+ * Loads and validates a scenario file; while `merge` repeats a command, the scenario that
+ * the journals keep. Throws a `Failure` when it cannot be loaded at all.
+ */
+export async function readScenario(
+  file: string,
+  { merging }: Pick<Surroundings, 'merging'> = {},
+): Promise<Scenario> {
+  if (merging !== undefined) return { ...checkLine(merging.scenario), notes: [] }
   const { value, warnings: notes } = await loadScenario(file)
   return { ...checkLine(value), notes }
 }
@@ -34,6 +41,8 @@ export function lineOf(scenario: Scenario, file: string): Line {
 /** A line to be simulated, and what makes it differ from the scenario's own. */
 export interface ChosenLine {
   readonly line: Line
+  /** The line of the file, all its variants inside. */
+  readonly scenario: Line
   readonly variant?: string
   /** In words, one change each. */
   readonly changes?: readonly string[]
@@ -41,10 +50,11 @@ export interface ChosenLine {
 
 /** The line with one of its variants applied; the line itself when none is named. */
 export function chosenLine(line: Line, variant: string | undefined): ChosenLine {
-  if (variant === undefined) return { line }
+  if (variant === undefined) return { line, scenario: line }
   const names = Object.keys(line.variants ?? {})
   if (names.includes(variant)) {
-    return { line: applyVariant(line, variant), variant, changes: describeVariant(line, variant) }
+    const changes = describeVariant(line, variant)
+    return { line: applyVariant(line, variant), scenario: line, variant, changes }
   }
   if (names.length === 0) throw wrongUsage(`--variant: found "${variant}"; this scenario has no variants`)
   const near = nearest(variant, names)
@@ -54,7 +64,7 @@ export function chosenLine(line: Line, variant: string | undefined): ChosenLine 
 
 /** Short hash of a line: equal for equal data, however it was written. */
 export function fingerprint(line: Line): string {
-  return createHash('sha256').update(canonicalText(line)).digest('hex').slice(0, 12)
+  return lineHash(line).slice(0, 12)
 }
 
 /** Warnings, one a line. */

@@ -16,8 +16,8 @@ import {
 
 /** What the program around knows about a run and the study does not. */
 export interface RunContext {
-  /** Wall time of the study [s]. */
-  readonly seconds: number
+  /** Wall time of the study [s]; undefined when it tells nothing of the speed. */
+  readonly seconds?: number
   /** Short hash of the line that was simulated. */
   readonly fingerprint: string
   /** Name of the variant, when one was chosen, and what it changes, one change each. */
@@ -135,9 +135,10 @@ function unitOfTime(hours: number): { readonly unit: string; readonly scale: num
   return hours >= 1 / 60 ? { unit: 'min', scale: 60 } : { unit: 's', scale: 3600 }
 }
 
-function speedSentence(study: RunStudy, seconds: number): string {
+function speedSentence(study: RunStudy, seconds: number | undefined): string {
   const steps = study.waferSteps
   const span = `${study.replications} x ${significant(study.days, 6)} days`
+  if (seconds === undefined) return `${span}: ${amount(steps)} wafer-steps`
   const took = `${span}: ${amount(steps)} wafer-steps in ${significant(seconds, 2)} s`
   return seconds > 0 ? `${took}: ${amount(steps / seconds)} wafer-steps/s` : took
 }

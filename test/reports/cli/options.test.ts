@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest'
 import type { Arguments } from '../../../reports/cli/arguments.ts'
 import { Failure } from '../../../reports/cli/failure.ts'
 import { readRunRequest, runOptions } from '../../../reports/cli/run-request.ts'
+import { madeUp } from './surroundings.ts'
 
 function read(given: Record<string, unknown>) {
-  return readRunRequest({ _: ['run'], ...given } as Arguments)
+  return readRunRequest(madeUp().surroundings, { _: ['run'], ...given } as Arguments)
 }
 
 function refusal(given: Record<string, unknown>): string {

@@ -7,10 +7,13 @@ import { Failure, interrupted } from '../../../reports/cli/failure.ts'
 import { performRun, type Simulate } from '../../../reports/cli/perform-run.ts'
 import { readRunRequest, runOptions } from '../../../reports/cli/run-request.ts'
 import type { Surroundings } from '../../../reports/cli/surroundings.ts'
+import type { Line } from '../../../sim/line/types.ts'
+import type { Job } from '../../../sim/study/jobs.ts'
 import { study } from '../fixture.ts'
 import { keeper, madeUp } from './surroundings.ts'
 
-const line = { line: 'Fixture line', route: [] }
+const line: Line = { line: 'Fixture line', from: 'invented', route: [{ step: 'print', cycle: '2 s' }] }
+const job: Job = { line, label: 'Fixture line', replication: 0, seed: '1', days: 1, drive: 'eager' }
 
 let folder: string
 beforeEach(() => {
@@ -23,9 +26,11 @@ async function perform(
   given: Readonly<Record<string, unknown>>,
   simulate: Simulate,
 ): Promise<Failure | undefined> {
-  const request = readRunRequest({ _: ['run'], ...given } as Arguments)
+  const request = readRunRequest(surroundings, { _: ['run'], ...given } as Arguments)
   const options = runOptions(request, {}, '0.1.0')
-  const ended = await performRun(surroundings, { line }, request, options, simulate).catch(error => error)
+  const ended = await performRun(surroundings, { line, scenario: line }, request, options, simulate).catch(
+    error => error,
+  )
   if (ended instanceof Error && !(ended instanceof Failure)) throw ended
   return ended
 }
@@ -44,16 +49,15 @@ describe('a run', () => {
     expect(stderr.text()).toBe('')
   })
 
-  it('hands its options and its hooks to the study', async () => {
+  it('hands its options and a runner to the study', async () => {
     const seen: unknown[] = []
     const { surroundings } = madeUp()
-    await perform(surroundings, { days: '3', precision: '1 %' }, async (simulated, options, hooks) => {
+    await perform(surroundings, { days: '3', precision: '1 %' }, async (simulated, options, runner) => {
       seen.push(simulated, options.days, options.precision, options.cap)
-      await hooks.pause?.()
-      hooks.progress?.(0.5, 'half')
+      seen.push((await runner.run([job, { ...job, replication: 1 }])).length)
       return study
     })
-    expect(seen).toEqual([line, 3, 0.01, 200])
+    expect(seen).toEqual([line, 3, 0.01, 200, 2])
   })
 
   it('whose audit failed ends with 3, tells the faults and writes nothing', async () => {
@@ -88,13 +92,11 @@ describe('a run', () => {
         if (++pauses === 3) throw interrupted()
       },
     })
-    const ended = await perform(surroundings, { out }, async (_line, _options, hooks) => {
+    const ended = await perform(surroundings, { out }, async (_line, _options, runner) => {
       expect(heeding).toBe(1)
       expect(readdirSync(out)).toEqual([])
-      for (;;) {
-        hooks.progress?.(0.1, 'replication 1')
-        await hooks.pause?.()
-      }
+      await runner.run([{ ...job, days: 1000 }])
+      return study
     })
     expect(ended).toMatchObject({ exitCode: 130, message: 'interrupted; nothing was kept' })
     expect(stdout.text()).toBe('')

@@ -25,6 +25,7 @@ export function madeUp(more: Partial<Surroundings> = {}) {
     stderr: stderr.stream,
     env: {},
     args: ['run', 'line.ts'],
+    cores: 1,
     seconds: () => now++,
     heedInterrupts: () => () => {},
     breathe: async () => {},

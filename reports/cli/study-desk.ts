@@ -1,0 +1,167 @@
+import { rmSync } from 'node:fs'
+import path from 'node:path'
+import type { Line } from '../../sim/line/types.ts'
+import type { Job, Runner } from '../../sim/study/jobs.ts'
+import { type Carrier, carrierHere, type Watch } from '../jobs/carrier.ts'
+import { type Journal, journalName, openJournal, othersOf, removeJournals } from '../jobs/journal.ts'
+import { type RoundCount, studyRunner } from '../jobs/runner.ts'
+import { ShareDone } from '../jobs/trouble.ts'
+import { EXIT, Failure } from './failure.ts'
+import { type Progress, progressOn } from './progress.ts'
+import type { Surroundings } from './surroundings.ts'
+import { programVersion } from './version.ts'
+import type { WorkRequest } from './work-options.ts'
+
+/** What is studied, and how the work is to be done. */
+export interface StudyRequest {
+  readonly work: WorkRequest
+  /** The line of the scenario file, all its variants inside. */
+  readonly scenario: Line
+  readonly seed: string
+}
+
+/** What a study works with: workers, journal, bar; and what the user is told of them. */
+export class StudyDesk {
+  private readonly surroundings: Surroundings
+  private readonly request: StudyRequest
+  private journal: Journal | undefined
+  private carrier: Carrier | undefined
+  private bar: Progress | undefined
+  /** The round at work. */
+  private round: RoundCount | undefined
+  /** Runs that were there when the study began. */
+  private before = 0
+
+  constructor(surroundings: Surroundings, request: StudyRequest) {
+    this.surroundings = surroundings
+    this.request = request
+  }
+
+  /**
+   * The runner for the study. Throws a `Trouble` when the journal in the folder is of something else.
+   *
+   * @param command the words that make the figures
+   */
+  async runner(command: readonly string[]): Promise<Runner> {
+    const { merging } = this.surroundings
+    const round = (count: RoundCount) => this.begin(count)
+    if (merging !== undefined) return studyRunner({ others: merging.journals, round })
+    const { work, scenario, seed } = this.request
+    const shard = work.shard?.shard
+    if (work.out !== undefined) {
+      if (work.kept === 'thrown away') throwAway(work)
+      const study = { line: scenario, seed, version: programVersion(), command }
+      this.journal = openJournal(work.out, study, shard)
+      if (this.journal.damaged > 0) this.note(damageText(this.journal))
+    }
+    this.carrier = await this.hands(work.workers)
+    return studyRunner({
+      carrier: this.carrier,
+      ...(this.journal && { journal: this.journal, others: othersOf(this.journal) }),
+      ...(shard && { shard }),
+      round,
+    })
+  }
+
+  /** True when runs were there already. */
+  reused(): boolean {
+    return this.before > 0
+  }
+
+  discard(): void {
+    this.journal?.remove()
+  }
+
+  async close(): Promise<void> {
+    this.clearBar()
+    this.journal?.close()
+    await this.carrier?.end()
+  }
+
+  /** A share reports nothing, though it may be the last one and could. */
+  refuseResultOfShare(): void {
+    const { shard, out } = this.request.work
+    if (shard === undefined || this.surroundings.merging !== undefined) return
+    throw new Failure(EXIT.done, `all shares are there: linewright merge ${out}`)
+  }
+
+  /** What ends a study, as it is told to the user. */
+  inWords(error: unknown): unknown {
+    if (error instanceof ShareDone) return new Failure(EXIT.done, this.shareText(error))
+    const kept = this.journal?.size() ?? 0
+    if (!(error instanceof Failure) || error.exitCode !== EXIT.interrupted || kept === 0) return error
+    const text = `interrupted; ${runs(kept)} kept in ${this.journal?.file}, the same command goes on from there`
+    return new Failure(EXIT.interrupted, text)
+  }
+
+  private shareText({ known, there }: ShareDone): string {
+    const { shard, out } = this.request.work
+    const share = `share ${shard?.shard.index}/${shard?.shard.count} is done`
+    return `${share}: ${there} of ${runs(known)} are in ${out}; when all are: linewright merge ${out}`
+  }
+
+  private async hands(workers: number): Promise<Carrier> {
+    const watch: Watch = {
+      breathe: () => this.surroundings.breathe(),
+      progress: (done, job) => this.show(done, job),
+      note: text => this.note(text),
+    }
+    if (workers === 1) return carrierHere(watch)
+    const { carrierWorkers } = await import('../jobs/workers.ts')
+    return carrierWorkers(workers, watch)
+  }
+
+  private begin(count: RoundCount): void {
+    if (this.round === undefined) this.open(count)
+    this.round = count
+  }
+
+  /** What is said before the first round. */
+  private open({ known, there, toDo }: RoundCount): void {
+    this.before = there
+    const { shard } = this.request.work
+    const { journal } = this
+    if (shard !== undefined && this.surroundings.merging === undefined) {
+      const { index, count } = shard.shard
+      this.note(
+        `share ${index}/${count} (${shard.from}): ${toDo} of ${runs(known)} to simulate, ${there} there`,
+      )
+    } else if (journal !== undefined && there === known) {
+      this.note(`${journal.file}: all ${runs(known)} are there already; --fresh simulates them anew`)
+    } else if (journal !== undefined && there > 0) {
+      this.note(`${journal.file}: ${there} of ${runs(known)} are there already`)
+    }
+  }
+
+  private show(done: number, { label }: Job): void {
+    const { there, toDo } = this.round as RoundCount
+    const total = there + toDo
+    this.bar ??= progressOn(this.surroundings)
+    this.bar.update((there + done) / total, `${Math.floor(there + done)} of ${runs(total)}, ${label}`)
+  }
+
+  private note(text: string): void {
+    this.clearBar()
+    this.surroundings.stderr.write(`${text}\n`)
+  }
+
+  private clearBar(): void {
+    this.bar?.end()
+    this.bar = undefined
+  }
+}
+
+function throwAway({ out = '', shard }: WorkRequest): void {
+  // Other shares may be at work in the same folder.
+  if (shard === undefined) removeJournals(out)
+  else rmSync(path.join(out, journalName(shard.shard)), { force: true })
+}
+
+function damageText({ file, damaged }: Journal): string {
+  const lines = damaged === 1 ? '1 line is' : `${damaged} lines are`
+  return `warning: ${file}: ${lines} damaged; what they kept is simulated again`
+}
+
+function runs(count: number): string {
+  return count === 1 ? '1 run' : `${count} runs`
+}
