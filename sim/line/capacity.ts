@@ -1,12 +1,15 @@
 import { quantity } from '../base/quantity.ts'
 import { laneRoutes } from './items.ts'
-import { flowOf } from './passage.ts'
+import { type Flow, flowOf } from './passage.ts'
 import { availability, grossRate, netRate, workingWay } from './rates.ts'
+import { resolvedLine } from './recipes.ts'
+import { type Site, siteOf } from './site.ts'
 import type { Line, Route, Step } from './types.ts'
 
 /**
  * The capacity of a step on paper: from mean values, without the waiting of tools on
- * one another. Lanes of a group are folded into one row. Rates in wafers per hour.
+ * one another, for a person or for carriers. Lanes of a group are folded into one row.
+ * Rates in wafers per hour in which the line is open; steps run by the recipes they pick.
  */
 export interface CapacityRow {
   readonly step: string
@@ -15,10 +18,11 @@ export interface CapacityRow {
   readonly tools: number
   /**
    * Nameplate rate of one tool, mean where tools differ: 1 / cycle; belt: lanes / spacing;
-   * batch: tubes x load / (time + loading + unloading), at most load / (loading + unloading).
+   * batch: tubes x load / (time + loading + unloading), at most load / (loading + unloading)
+   * and boats x load / (time + loading + unloading + cooling and what else a boat is away for).
    */
   readonly toolPerHour: number
-  /** Share of time up, of a tool that never waits. */
+  /** Share of the open time up, of a tool that never waits: stops with the way of who serves them, events, warming up after closed hours. */
   readonly availability: number
   /** All tools together, net of stops. */
   readonly netPerHour: number
@@ -46,11 +50,13 @@ export interface CapacityNeed {
 const HOUR = 3600
 
 /** The paper capacity of each step, in the order of the route. */
-export function capacityTable(line: Line): CapacityRow[] {
+export function capacityTable(given: Line): CapacityRow[] {
+  const line = resolvedLine(given)
+  const site = siteOf(line)
   const steps = stepsOf(line.route, 1)
-  const flow = flowOf(line.route, line.wafer, new Map(steps.map(({ step }) => [step.step, netRate(step)])))
+  const flow = paperFlow(line)
   const rows = steps.map(({ step, lanes }) =>
-    rowOf(step, lanes, flow.visits.get(step.step) ?? 0, flow.stepYield.get(step.step) ?? 0),
+    rowOf(step, lanes, site, flow.visits.get(step.step) ?? 0, flow.stepYield.get(step.step) ?? 0),
   )
   const target = line.target === undefined ? undefined : quantity('rate', line.target) * HOUR
   const fed = target === undefined ? undefined : target / flow.yield
@@ -66,21 +72,26 @@ export function capacityTable(line: Line): CapacityRow[] {
 
 /** Share of the wafers fed to the line that leave it as good cells, on paper. */
 export function lineYield(line: Line): number {
-  const steps = stepsOf(line.route, 1)
-  return flowOf(line.route, line.wafer, new Map(steps.map(({ step }) => [step.step, netRate(step)]))).yield
+  return paperFlow(resolvedLine(line)).yield
+}
+
+function paperFlow(line: Line): Flow {
+  const site = siteOf(line)
+  const rates = stepsOf(line.route, 1).map(({ step }) => [step.step, netRate(step, site)] as const)
+  return flowOf(line.route, line.wafer, new Map(rates))
 }
 
 type OwnColumns = Omit<CapacityRow, 'goodPerHour' | 'lowest' | 'target'>
 
-function rowOf(step: Step, lanes: number, startsPerWafer: number, yielded: number): OwnColumns {
+function rowOf(step: Step, lanes: number, site: Site, startsPerWafer: number, yielded: number): OwnColumns {
   const { cycles, tools = cycles?.length ?? 1 } = step
   return {
     step: step.step,
     kind: workingWay(step),
     tools: tools * lanes,
     toolPerHour: (grossRate(step) / tools) * HOUR,
-    availability: availability(step),
-    netPerHour: netRate(step) * lanes * HOUR,
+    availability: availability(step, site),
+    netPerHour: netRate(step, site) * lanes * HOUR,
     yield: yielded,
     startsPerWafer,
   }

@@ -1,8 +1,9 @@
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
+import { checkCarrierPlaces } from './check-carriers.ts'
+import { checkEarlier } from './check-earlier.ts'
 import { checkReach } from './check-reach.ts'
-import { checkRework } from './check-rework.ts'
 import { type Follower, followersOf } from './followers.ts'
-import { allPlaces, type Place } from './outline.ts'
+import { allPlaces, isStore, type Place } from './outline.ts'
 import type { Batch, Belt } from './types.ts'
 
 /** What cannot be between items that are each right by themselves. */
@@ -13,12 +14,13 @@ export function checkFlow(route: readonly Place[]): Problem[] {
     ...checkTools(route, followersOf(route)),
     ...checkSplits(route),
     ...checkStacks(route),
-    ...checkRework(route),
+    ...checkCarrierPlaces(route),
+    ...checkEarlier(route),
     ...checkReach(route),
   ]
 }
 
-/** Steps, buffers, conveyors and groups share one space of names: variants and reports find them by name. */
+/** All items of a route share one space of names: variants and reports find them by name. */
 function checkNames(route: readonly Place[]): Problem[] {
   const first = new Map<string, Place>()
   const problems: Problem[] = []
@@ -45,9 +47,9 @@ function checkEnds(route: readonly Place[], after: 'nothing follows' | 'more fol
     const behind = index + 1 < route.length ? 'more follows' : after
     return place.lanes.flatMap(lane => checkEnds(lane.route, behind))
   })
-  const isStore = (place: Place | undefined) => place?.kind === 'buffer' || place?.kind === 'conveyor'
   const last = route.at(-1)
-  if (!last || !isStore(last)) return problems
+  // Carriers at the end have nothing to be emptied into: that is told where they stand.
+  if (!last || last.kind === 'carriers' || !isStore(last.kind)) return problems
   if (after === 'nothing follows')
     problems.push(
       problemAt(
@@ -57,7 +59,7 @@ function checkEnds(route: readonly Place[], after: 'nothing follows' | 'more fol
         'nothing takes wafers out of it',
       ),
     )
-  else if (route.length === 1 || isStore(route.at(-2)))
+  else if (route.length === 1 || isStore(route.at(-2)?.kind))
     problems.push(
       problemAt(last.path, `a ${last.kind} at the end`, 'a step or a group before the last store of a lane'),
     )

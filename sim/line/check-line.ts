@@ -1,10 +1,15 @@
 import { isPlainObject } from '../base/plain.ts'
-import { type Problem, problemAt, wordList } from '../base/problems.ts'
+import { type Path, type Problem, problemAt, wordList } from '../base/problems.ts'
 import { allPlaces, type Place } from './outline.ts'
 
 /** What cannot be between the parts of a line. Parts that could not be read are left to their own problems. */
 export function checkParts(line: Readonly<Record<string, unknown>>, route: readonly Place[]): Problem[] {
-  return [...checkFeed(line.feed), ...checkFirstStore(line.feed, route), ...checkTests(line, route)]
+  return [
+    ...checkFeed(line.feed),
+    ...checkFirstStore(line.feed, route),
+    ...checkTests(line, route),
+    ...checkEfficiency(line, route),
+  ]
 }
 
 function checkFeed(feed: unknown): Problem[] {
@@ -36,17 +41,44 @@ function checkFirstStore(feed: unknown, route: readonly Place[]): Problem[] {
   ]
 }
 
+const WAFER =
+  'an efficiency of the wafer, such as wafer: { area: "330 cm2", efficiency: { mean: "23.1 %", sd: "0.15 %" } }'
+
+/** What changes the efficiency needs one to change. */
+function checkEfficiency(line: Readonly<Record<string, unknown>>, route: readonly Place[]): Problem[] {
+  if (line.wafer !== undefined) return []
+  return allPlaces(route).flatMap(({ item, path }) => {
+    if (!item || !('step' in item)) return []
+    const { effect, drift, heldUp, timeLimits = [] } = item
+    const found: readonly (readonly [Path, unknown])[] = [
+      [['effect'], effect],
+      [['drift', 'loses'], drift?.loses],
+      [['heldUp', 'loses'], heldUp?.loses],
+      ...timeLimits.map(
+        ({ late }, index) =>
+          [
+            ['timeLimits', index, 'late', 'loses'],
+            typeof late === 'object' && 'loses' in late ? late.loses : undefined,
+          ] as const,
+      ),
+    ]
+    return found
+      .filter(([, value]) => value !== undefined)
+      .map(([where]) =>
+        problemAt([...path, ...where], 'a change of efficiency without a wafer to have one', WAFER),
+      )
+  })
+}
+
 /** Tests measure the efficiency of the wafer, and bins sort by the last test. */
 function checkTests(line: Readonly<Record<string, unknown>>, route: readonly Place[]): Problem[] {
   const problems: Problem[] = []
   const places = allPlaces(route)
   const tests = places.filter(({ item }) => item && 'step' in item && item.test)
-  const wafer =
-    'an efficiency of the wafer, such as wafer: { area: "330 cm2", efficiency: { mean: "23.1 %", sd: "0.15 %" } }'
   if (line.wafer === undefined) {
     for (const { path } of tests)
-      problems.push(problemAt([...path, 'test'], 'a test without a wafer to measure', wafer))
-    if (line.bins !== undefined) problems.push(problemAt(['bins'], 'bins without a wafer to sort', wafer))
+      problems.push(problemAt([...path, 'test'], 'a test without a wafer to measure', WAFER))
+    if (line.bins !== undefined) problems.push(problemAt(['bins'], 'bins without a wafer to sort', WAFER))
   }
   const allRead = places.every(({ item }) => item !== undefined)
   if (line.wafer !== undefined && line.bins !== undefined && tests.length === 0 && allRead) {

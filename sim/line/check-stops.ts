@@ -1,4 +1,5 @@
-import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
+import { nearest } from '../base/nearest.ts'
+import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import type { Step, Stop } from './types.ts'
 
 /** What cannot be in the stops of a step with exactly one way to work. */
@@ -11,8 +12,43 @@ export function checkStops(step: Step, path: Path): Problem[] {
       first < index
         ? [problemAt([...stopPath, 'stop'], quoted(stop.stop), 'a name of its own', `stops[${first}] has it`)]
         : []
-    return [...twice, ...checkCount(step, stop, stopPath), ...checkFate(step, stop, stopPath)]
+    return [
+      ...twice,
+      ...checkDue(stop, stopPath),
+      ...checkFirst(step, stop, stopPath),
+      ...checkCount(step, stop, stopPath),
+      ...checkFate(step, stop, stopPath),
+      ...checkHelp(stop, stopPath),
+      ...checkWaits(step, stop, stopPath),
+    ]
   })
+}
+
+/** A stop is due after so much of something, or by the clock. That it is due at all its form has shown. */
+function checkDue({ every, at, counts }: Stop, path: Path): Problem[] {
+  if (at === undefined) return []
+  if (every !== undefined) return [problemAt(path, 'every and at', 'either every or at')]
+  if (at.length === 0) return [problemAt([...path, 'at'], 'an empty list', 'at least one time')]
+  if (counts === undefined || counts === 'calendar time') return []
+  const hint = 'a stop with "at" is due by the clock'
+  return [problemAt([...path, 'counts'], quoted(counts), '"calendar time", or nothing', hint)]
+}
+
+/** Only the calendar knows beforehand when it will be due. */
+function checkFirst(step: Step, { first, at, counts }: Stop, path: Path): Problem[] {
+  if (first === undefined) return []
+  const firstPath = [...path, 'first']
+  const found = typeof first === 'string' ? quoted(first) : `a list of ${first.length}`
+  if (at !== undefined) return [problemAt(firstPath, found, 'none beside at', 'at says when it is due')]
+  if (counts !== 'calendar time')
+    return [
+      problemAt(firstPath, found, 'none, or counts: "calendar time"', 'the other clocks go with the work'),
+    ]
+  if (typeof first === 'string') return []
+  const { tools = 1, batch } = step
+  const clocks = tools * (batch?.tubes ?? 1)
+  if (first.length === clocks) return []
+  return [problemAt(firstPath, found, `one time, or one for each ${batch ? 'tube' : 'tool'}: ${clocks}`)]
 }
 
 function checkCount(step: Step, { counts }: Stop, path: Path): Problem[] {
@@ -43,4 +79,51 @@ function checkFate(step: Step, { inside }: Stop, path: Path): Problem[] {
       ),
     ]
   return []
+}
+
+/** How many people it needs, and who comes first, says nothing of a stop that needs nobody. */
+export function checkHelp(
+  { skill, people, priority }: Pick<Stop, 'skill' | 'people' | 'priority'>,
+  path: Path,
+): Problem[] {
+  if (skill !== undefined) return []
+  return Object.entries({ people, priority }).flatMap(([key, value]) =>
+    value === undefined
+      ? []
+      : [problemAt([...path, key], String(value), 'none without "skill"', 'without a skill it needs nobody')],
+  )
+}
+
+function checkWaits(step: Step, { waits, overdue }: Stop, path: Path): Problem[] {
+  if (waits === undefined) {
+    const hint = 'a stop that does not wait is never overdue'
+    return overdue === undefined
+      ? []
+      : [problemAt([...path, 'overdue'], quoted(overdue), 'none without "waits"', hint)]
+  }
+  if (waits.until !== 'load ends' || step.batch) return []
+  const untilPath = [...path, 'waits', 'until']
+  return [
+    problemAt(untilPath, '"load ends"', '"starved" or "shift change"', 'only batch tools work in loads'),
+  ]
+}
+
+/** What wears is made good by a stop of the step. */
+export function checkDrift({ drift, stops = [] }: Step, path: Path): Problem[] {
+  if (!drift) return []
+  const driftPath = [...path, 'drift']
+  const problems: Problem[] = []
+  if (drift.loses === undefined && drift.defects === undefined)
+    problems.push(problemAt(driftPath, 'a drift without effect', 'loses, defects or both'))
+  const names = stops.map(({ stop }) => stop)
+  if (names.includes(drift.until)) return problems
+  const near = nearest(drift.until, names)
+  const expected =
+    names.length === 0
+      ? 'a stop of this step, but it has none'
+      : `a stop of this step: ${wordList(names.map(quoted), 'or')}`
+  return [
+    ...problems,
+    problemAt([...driftPath, 'until'], quoted(drift.until), expected, near && `did you mean "${near}"?`),
+  ]
 }

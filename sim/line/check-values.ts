@@ -1,6 +1,9 @@
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { quantity } from '../base/quantity.ts'
-import { checkStops } from './check-stops.ts'
+import { checkCarriers } from './check-carriers.ts'
+import { checkRecipes } from './check-recipes.ts'
+import { checkDrift, checkHelp, checkStops } from './check-stops.ts'
+import { resolveRecipe } from './recipes.ts'
 import type { Batch, Belt, Buffer, Group, Item, Step } from './types.ts'
 
 /** Ways a step can work; each has exactly one. */
@@ -10,6 +13,7 @@ const WAYS = ['cycle', 'cycles', 'belt', 'batch'] as const
 export function checkValues(item: Item, path: Path): Problem[] {
   if ('step' in item) return checkStep(item, path)
   if ('buffer' in item) return checkBuffer(item, path)
+  if ('carriers' in item) return checkCarriers(item, path)
   return 'group' in item ? checkGroup(item, path) : []
 }
 
@@ -60,6 +64,14 @@ function checkGroup({ lanes, each }: Group, path: Path): Problem[] {
 }
 
 function checkStep(step: Step, path: Path): Problem[] {
+  if (step.recipes === undefined && step.recipe === undefined) return checkOwn(step, path)
+  const recipes = checkRecipes(step, path, checkOwn)
+  // A recipe that is picked has been checked over the step.
+  return step.recipe === undefined ? [...checkOwn(resolveRecipe(step), path), ...recipes] : recipes
+}
+
+/** A step as it runs. */
+function checkOwn(step: Step, path: Path): Problem[] {
   const ways = WAYS.filter(way => step[way] !== undefined)
   const problems: Problem[] = []
   if (ways.length !== 1)
@@ -75,6 +87,7 @@ function checkStep(step: Step, path: Path): Problem[] {
   if (step.batch) problems.push(...checkBatch(step.batch, [...path, 'batch']))
   problems.push(...checkOutcome(step, path))
   if (ways.length === 1) problems.push(...checkStops(step, path))
+  problems.push(...checkDrift(step, path))
   return problems
 }
 
@@ -152,6 +165,8 @@ function checkOutcome({ breakage = '0 %', reject = '0 %', rework, test, belt }: 
         'shards on a belt are found as a jam: { stop: "jam", every: ..., inside: { lose: [1, 4] } }',
       ),
     )
+  if (typeof breakage === 'object' && breakage.clearing)
+    problems.push(...checkHelp(breakage.clearing, [...path, 'breakage', 'clearing']))
   const broken = typeof breakage === 'string' ? breakage : breakage.share
   const shares = [broken, reject, rework?.share ?? '0 %'].map(share => quantity('share', share))
   // Shares such as 33.3 % and 66.7 % may come out a rounding above one.

@@ -1,8 +1,11 @@
 import { isPlainObject, plainCopy } from '../base/plain.ts'
 import { foundText, type Problem, pathText, problemAt } from '../base/problems.ts'
+import { checkCalendar } from './check-calendar.ts'
 import { checkFlow } from './check-flow.ts'
 import { checkParts } from './check-line.ts'
 import { checkMoney } from './check-money.ts'
+import { checkNamed } from './check-names.ts'
+import { checkPeople } from './check-people.ts'
 import { checkVariants } from './check-variants.ts'
 import { problemsOf } from './issues.ts'
 import { outlineRoute } from './outline.ts'
@@ -37,6 +40,9 @@ export function checkLine(value: unknown): CheckedLine {
   problems.push(
     ...checkFlow(route),
     ...checkParts(copy, route),
+    ...checkCalendar(copy, route),
+    ...checkPeople(copy, route),
+    ...checkNamed(copy, route),
     ...checkMoney(copy, route),
     ...checkVariants(copy.variants, route),
   )

@@ -1,5 +1,5 @@
 import { quoted } from '../base/problems.ts'
-import { allPlaces, type Place } from './outline.ts'
+import { allPlaces, isStore, type Place } from './outline.ts'
 import type { Item, Step } from './types.ts'
 
 /** What a tool hands its wafers to. */
@@ -43,7 +43,7 @@ export function followersOf(route: readonly Place[]): ReadonlyMap<Place, Followe
   }
 
   function followerOf(rest: readonly Place[], after: Follower): Follower | undefined {
-    const end = rest.findIndex(({ kind }) => kind !== 'buffer' && kind !== 'conveyor')
+    const end = rest.findIndex(({ kind }) => !isStore(kind))
     const stores = end < 0 ? rest : rest.slice(0, end)
     const consumer = rest[stores.length]
     if ([...stores, ...(consumer ? [consumer] : [])].some(({ item }) => item === undefined)) return
@@ -63,6 +63,7 @@ export function followersOf(route: readonly Place[]): ReadonlyMap<Place, Followe
 }
 
 function placesIn(item: Item): number {
+  if ('carriers' in item) return item.holds * item.number
   if (!('capacity' in item)) return 0
   return item.capacity === 'unlimited' ? Infinity : item.capacity
 }

@@ -2,11 +2,12 @@ import { isPlainObject } from '../base/plain.ts'
 import { foundText, type Path, type Problem, problemAt } from '../base/problems.ts'
 import { checkValues } from './check-values.ts'
 import { nameOf, problemsOf } from './issues.ts'
+import { resolveRecipe } from './recipes.ts'
 import { ITEM_KINDS, ITEM_SCHEMAS, type ItemKind, ROUTE } from './schema.ts'
 import { oneKey } from './schema-parts.ts'
 import type { Item, Route } from './types.ts'
 
-/** An item of the route and where it stands. What is missing could not be read: it has problems of its own. */
+/** An item of the route, a step with its recipe, and where it stands. What is missing could not be read: it has problems of its own. */
 export interface Place {
   readonly path: Path
   readonly kind?: ItemKind
@@ -58,9 +59,13 @@ function outlineItem(item: unknown, path: Path, problems: Problem[]): Place {
     path,
     kind: kind as ItemKind,
     ...(typeof name === 'string' ? { name } : {}),
-    ...(own.length === 0 ? { item: item as unknown as Item } : {}),
+    ...(own.length === 0 ? { item: asItRuns(item as unknown as Item) } : {}),
     lanes: kind === 'group' ? outlineLanes(item, path, problems) : [],
   }
+}
+
+function asItRuns(item: Item): Item {
+  return 'step' in item ? resolveRecipe(item) : item
 }
 
 function outlineLanes(group: Readonly<Record<string, unknown>>, path: Path, problems: Problem[]): Lane[] {
@@ -79,4 +84,9 @@ function outlineLanes(group: Readonly<Record<string, unknown>>, path: Path, prob
 /** Every place of the route and of the lanes within it, in the order of the file. */
 export function allPlaces(route: readonly Place[]): readonly Place[] {
   return route.flatMap(place => [place, ...place.lanes.flatMap(lane => allPlaces(lane.route))])
+}
+
+/** Whether wafers only stay there: something behind it takes them. */
+export function isStore(kind: ItemKind | undefined): boolean {
+  return kind === 'buffer' || kind === 'conveyor' || kind === 'carriers'
 }

@@ -1,7 +1,10 @@
 import { quantity } from '../base/quantity.ts'
 import type { Time } from '../base/units.ts'
-import { mean, toLaw } from '../chance/law.ts'
+import { type Law, mean, quantile, toLaw } from '../chance/law.ts'
 import type { Spread } from '../chance/spec.ts'
+import { clockTimes, WEEK } from './clock.ts'
+import { meanCount, meanTime } from './means.ts'
+import type { Site } from './site.ts'
 import type { Batch, Belt, Step, Stop } from './types.ts'
 
 /**
@@ -19,14 +22,6 @@ export interface Pace {
   readonly wafers: number
 }
 
-export function meanTime(spread: Spread<Time>): number {
-  return mean(toLaw(spread, text => quantity('time', text), 1))
-}
-
-export function meanCount(spread: Spread<number>): number {
-  return mean(toLaw(spread, number => number, 1))
-}
-
 /** How a step works. */
 export function workingWay(step: Step): 'single' | 'belt' | 'batch' {
   return step.belt ? 'belt' : step.batch ? 'batch' : 'single'
@@ -40,7 +35,8 @@ export function pacesOf(step: Step): readonly Pace[] {
   if (cycles) return cycles.map(own => single(1, meanTime(own)))
   if (!batch) return [single(tools, meanTime(cycle ?? '0 s'))]
   const work = meanTime(batch.time)
-  return [{ units: tools * (batch.tubes ?? 1), cycle: work + handling(batch), work, wafers: batch.load }]
+  const whole = work + handling(batch) + coating(batch)
+  return [{ units: tools * (batch.tubes ?? 1), cycle: whole, work, wafers: batch.load }]
 }
 
 /** Spacing of one lane and transit [s]: as given, or pitch / speed and length / speed. */
@@ -64,69 +60,113 @@ function handling({ loading = '0 s', unloading = '0 s' }: Batch): number {
   return meanTime(loading) + meanTime(unloading)
 }
 
+/** Time of a tube for runs without wafers that coat cleaned boats, per load [s]. */
+function coating(batch: Batch): number {
+  const { cleaning } = batch.boats ?? {}
+  return cleaning?.coating === undefined ? 0 : (meanTime(cleaning.coating) + handling(batch)) / cleaning.every
+}
+
+/**
+ * What the boats of a step carry at most: each is with a load from loading on until it is
+ * unloaded, cools, and is away now and then to be cleaned or replaced [wafers/s].
+ */
+export function boatLimit({ batch, tools = 1 }: Step): number {
+  if (!batch?.boats) return Infinity
+  const { perTool, cooling = '0 s', cleaning, breakage } = batch.boats
+  const cleaned = cleaning ? meanTime(cleaning.lasts) / cleaning.every : 0
+  const replaced = breakage ? quantity('share', breakage.share) * meanTime(breakage.replacedAfter) : 0
+  const round =
+    meanTime(batch.time) + handling(batch) + meanTime(cooling) + cleaned + coating(batch) + replaced
+  return (tools * perTool * batch.load) / round
+}
+
 /** What the loaders of a step can bring in and out at most: one loader per tool [wafers/s]. */
 export function loaderLimit({ batch, tools = 1 }: Step): number {
-  return batch && handling(batch) > 0 ? (tools * batch.load) / handling(batch) : Infinity
+  if (!batch || handling(batch) === 0) return Infinity
+  const { every, coating: coats } = batch.boats?.cleaning ?? { every: 1 }
+  // Boats to be coated go through the loader once more.
+  return (tools * batch.load) / (handling(batch) * (coats === undefined ? 1 : 1 + 1 / every))
 }
 
 /** Rate of a step of one lane, stops left out [wafers/s]. */
 export function grossRate(step: Step): number {
   const units = pacesOf(step).reduce((sum, { units, wafers, cycle }) => sum + (units * wafers) / cycle, 0)
-  return Math.min(units, loaderLimit(step))
+  return Math.min(units, loaderLimit(step), boatLimit(step))
 }
 
-/** Rate of a step of one lane net of its stops [wafers/s]. */
-export function netRate(step: Step): number {
+/** Rate of a step of one lane net of its stops, while the line is open [wafers/s]. */
+export function netRate(step: Step, site: Site): number {
   const units = pacesOf(step).reduce(
-    (sum, pace) => sum + ((pace.units * pace.wafers) / pace.cycle) * availabilityAt(step, pace),
+    (sum, pace) => sum + ((pace.units * pace.wafers) / pace.cycle) * availabilityAt(step, pace, site),
     0,
   )
-  return Math.min(units, loaderLimit(step))
+  return Math.min(units, loaderLimit(step), boatLimit(step))
 }
 
-/** Share of time in which the tools of a step are up, mean over their paces. */
-export function availability(step: Step): number {
+/** Share of the open time in which the tools of a step are up, mean over their paces. */
+export function availability(step: Step, site: Site): number {
   const paces = pacesOf(step)
   const units = paces.reduce((sum, pace) => sum + pace.units, 0)
-  return paces.reduce((sum, pace) => sum + pace.units * availabilityAt(step, pace), 0) / units
+  return paces.reduce((sum, pace) => sum + pace.units * availabilityAt(step, pace, site), 0) / units
 }
 
 /**
- * Availability of a unit that is never starved or blocked.
+ * Availability of a unit that is never starved or blocked, and whose stops never wait for a
+ * person or for a good moment. Who serves a stop takes the time to reach the tool.
  *
  * Stops that count running time, wafers or loads strike only while the unit works:
  * together 1 / (1 + sum of lasts / every), every as running time (Buzacott 1967, Int.
  * J. Production Research 5, 183-200; from memory). A stop by the calendar takes every /
  * (every + lasts), every being the mean time from the end of one to the next, and multiplies
- * the rest: the running clocks stand still meanwhile. For several stops by the calendar
- * the product takes them as independent.
+ * the rest: the running clocks stand still meanwhile. So does a stop by the clock, with the
+ * share of the open time on which it falls, an event of the site, and warming up after the
+ * line was closed. For several of these the product takes them as independent.
  */
-function availabilityAt(step: Step, pace: Pace): number {
-  let running = clearingShare(step, pace)
-  let calendar = 1
+function availabilityAt(step: Step, pace: Pace, site: Site): number {
+  let running = clearingShare(step, pace, site)
+  let calendar = site.upShare(step)
   for (const stop of step.stops ?? []) {
-    const down = meanTime(stop.lasts)
-    const up = upTime(stop, pace)
-    if (stop.counts === 'calendar time') calendar *= up / (up + down)
-    else running += down / up
+    const down = downTime(step, stop, site)
+    if (stop.at) calendar *= 1 - site.openShare(stop.at, down)
+    else if (stop.counts === 'calendar time') calendar *= upTime(stop, pace) / (upTime(stop, pace) + down)
+    else running += down / upTime(stop, pace)
   }
   return calendar / (1 + running)
 }
 
+/** How long such a stop takes a tool down: until someone is there, the stop itself, and warming up [s]. */
+export function downTime({ warmUp }: Step, { lasts, skill }: Stop, site: Site): number {
+  const law = toLaw(lasts, text => quantity('time', text), 1)
+  const cold = warmUp ? shareAbove(law, quantity('time', warmUp.after)) * meanTime(warmUp.lasts) : 0
+  return site.reach(skill) + mean(law) + cold
+}
+
+/** Share of what is drawn that is longer than a limit, by halving. */
+function shareAbove(law: Law, limit: number): number {
+  let [least, most] = [0, 1]
+  for (let round = 0; round < 40; round++) {
+    const middle = (least + most) / 2
+    if (quantile(law, middle) > limit) most = middle
+    else least = middle
+  }
+  return 1 - (least + most) / 2
+}
+
 /**
  * Mean time between two such stops of a unit that never waits, going by the clock of
- * the stop [s].
+ * the stop, from the end of one to the next [s].
  */
-export function upTime({ counts, every }: Stop, { cycle, work }: Pace): number {
+export function upTime({ counts, every, at, lasts }: Stop, { cycle, work }: Pace): number {
+  if (at) return WEEK / clockTimes(at).length - meanTime(lasts)
   if (counts === 'wafers' || counts === 'loads') return meanCount(every as Spread<number>) * cycle
   const time = meanTime(every as Spread<Time>)
   return counts === 'calendar time' ? time : time * (cycle / work)
 }
 
 /** Time to clear away shards, per time of work. */
-function clearingShare({ breakage }: Step, { cycle, wafers }: Pace): number {
+function clearingShare({ breakage }: Step, { cycle, wafers }: Pace, site: Site): number {
   if (breakage === undefined || typeof breakage === 'string' || breakage.clearing === undefined) return 0
-  const { share = '100 %', lasts } = breakage.clearing
+  const { share = '100 %', lasts, skill } = breakage.clearing
   const perPiece = wafers * quantity('share', breakage.share) * quantity('share', share)
-  return (perPiece * meanTime(lasts)) / cycle
+  return (perPiece * (site.reach(skill) + meanTime(lasts))) / cycle
 }

@@ -1,5 +1,5 @@
 import { isPlainObject } from '../base/plain.ts'
-import { choose, keyed, name, oneKey, oneWord, type ShapeOf, text, whole } from './schema-parts.ts'
+import { choose, keyed, leaf, name, oneKey, oneWord, type ShapeOf, text, whole } from './schema-parts.ts'
 import { lastingTime, workingTime } from './schema-spread.ts'
 import { anyTime, change, MOST_HELPERS, share } from './schema-values.ts'
 import type { Boats, Drift, Effect, HeldUp, TimeLimit, WarmUp } from './types.ts'
@@ -46,7 +46,7 @@ const warmUpShape = { after: anyTime, lasts: lastingTime } satisfies ShapeOf<War
 export const warmUp = keyed('an object such as { after: "2 h", lasts: "45 min" }', warmUpShape)
 
 const LATE = '"scrap", or an object such as { loses: "0.05 %" } or { to: "texture", atMost: 1 }'
-const lateWord = oneWord('scrap')
+const lateWord = leaf(value => (value === 'scrap' ? undefined : { expected: LATE }))
 const lateLoss = keyed(LATE, { loses: share })
 const lateBack = keyed(LATE, {
   to: name,

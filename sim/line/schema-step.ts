@@ -16,7 +16,7 @@ import {
 } from './schema-parts.ts'
 import { lastingTime, workingTime } from './schema-spread.ts'
 import { stop } from './schema-stop.ts'
-import { anyTime, MOST_TOOLS, MOST_WAFERS, share, someTime } from './schema-values.ts'
+import { anyTime, MOST_HELPERS, MOST_TOOLS, MOST_WAFERS, share, someTime } from './schema-values.ts'
 import type { Batch, Belt, Breakage, Recipe, Rework, Step, Test } from './types.ts'
 
 const LENGTH = quantityGauge('length')
@@ -51,6 +51,9 @@ const batchShape = {
 const clearingShape = {
   share: share.optional(),
   lasts: lastingTime,
+  skill: name.optional(),
+  people: whole(1, MOST_HELPERS).optional(),
+  priority: whole(-1000, 1000).optional(),
   from: text.optional(),
 } satisfies ShapeOf<NonNullable<Breakage['clearing']>>
 

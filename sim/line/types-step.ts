@@ -111,7 +111,15 @@ export interface Batch {
 export interface Breakage {
   readonly share: Share
   /** The tool must be cleared of shards. */
-  readonly clearing?: { readonly share?: Share; readonly lasts: Spread<Time>; readonly from?: string }
+  readonly clearing?: {
+    readonly share?: Share
+    readonly lasts: Spread<Time>
+    /** People it needs, as a stop does. */
+    readonly skill?: string
+    readonly people?: number
+    readonly priority?: number
+    readonly from?: string
+  }
   readonly from?: string
 }
 

@@ -1,7 +1,8 @@
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
+import { meanTime } from './means.ts'
 import type { Place } from './outline.ts'
-import { meanTime, pacesOf, upTime } from './rates.ts'
+import { pacesOf, upTime } from './rates.ts'
 import type { Line, RunDefaults, Step, Stop, WaferKind } from './types.ts'
 
 export const LEFT_TO_LUCK = 'what it costs is left to luck'

@@ -1,0 +1,66 @@
+import { quantity } from '../base/quantity.ts'
+import { closedSpans, openTime, weekOf } from './calendar.ts'
+import { clockTimes, WEEK } from './clock.ts'
+import { meanTime } from './means.ts'
+import type { ClockTime, Crew, Line, Step } from './types.ts'
+
+/** What the whole line does to the tools of a step, on paper. Times in seconds. */
+export interface Site {
+  /** Time to reach a tool of the quickest crew with a skill; none without a skill. */
+  reach(skill: string | undefined): number
+  /** Share of the open time on which work falls that begins at these times by the clock. */
+  openShare(at: readonly ClockTime[], lasts: number): number
+  /** Share of the open time that events and warming up after closed hours leave to a step. */
+  upShare(step: Step): number
+}
+
+export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
+  const open = weekOf(calendar)
+  const openSeconds = openTime(calendar)
+  const closedLengths = wholeClosures(closedSpans(calendar))
+  const reaches = new Map<string, number>()
+  for (const [name, crew] of Object.entries(crews))
+    for (const skill of skillsOf(name, crew)) {
+      const reach = crew.reach === undefined ? 0 : meanTime(crew.reach)
+      reaches.set(skill, Math.min(reach, reaches.get(skill) ?? Infinity))
+    }
+
+  function openShare(at: readonly ClockTime[], lasts: number): number {
+    let seconds = 0
+    // What begins late on Sunday goes on in the next week.
+    for (const from of clockTimes(at))
+      for (const span of open)
+        seconds += overlap(from, from + lasts, span) + overlap(from - WEEK, from - WEEK + lasts, span)
+    return Math.min(1, seconds / openSeconds)
+  }
+
+  function upShare({ step, warmUp }: Step): number {
+    let share = 1
+    for (const { steps, every, lasts } of events)
+      if (!steps || steps.includes(step)) share *= Math.max(0, 1 - meanTime(lasts) / meanTime(every))
+    if (!warmUp) return share
+    const cold = closedLengths.filter(length => length > quantity('time', warmUp.after)).length
+    return share * Math.max(0, 1 - (cold * meanTime(warmUp.lasts)) / openSeconds)
+  }
+
+  return { reach: skill => (skill === undefined ? 0 : (reaches.get(skill) ?? 0)), openShare, upShare }
+}
+
+/** What a crew can do: its skills, or what its name says. */
+export function skillsOf(name: string, { skills }: Crew): readonly string[] {
+  return skills ?? [name]
+}
+
+type Span = { readonly from: number; readonly to: number }
+
+function overlap(from: number, to: number, span: Span): number {
+  return Math.max(0, Math.min(to, span.to) - Math.max(from, span.from))
+}
+
+/** Lengths of the times in which the line is closed, one over the end of the week as one. */
+function wholeClosures(spans: readonly Span[]): readonly number[] {
+  const lengths = spans.map(({ from, to }) => to - from)
+  const [first, last] = [spans[0], spans.at(-1)]
+  if (spans.length < 2 || first.from > 0 || last?.to !== WEEK) return lengths
+  return [...lengths.slice(1, -1), lengths[0] + (lengths.at(-1) ?? 0)]
+}
