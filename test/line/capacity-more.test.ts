@@ -1,0 +1,160 @@
+import { describe, expect, it } from 'vitest'
+import { capacityTable } from '../../sim/line/capacity.ts'
+import { routeOf, singleWith, stepWith, valid } from './lines.ts'
+
+/** The paper capacity of what people, the calendar, boats and recipes do, by hand. Plain arithmetic needs no source. */
+
+const rowOf = (value: unknown) => {
+  const row = capacityTable(valid(value)).find(({ step }) => step === 'print')
+  if (!row) throw new Error('no row of print')
+  return row
+}
+
+describe('boats', () => {
+  const tool = (boats: object, more: object = {}) =>
+    routeOf(
+      { buffer: 'store', capacity: 6000 },
+      {
+        step: 'print',
+        batch: { load: 1000, time: '50 min', tubes: 4, loading: '5 min', unloading: '5 min', boats, ...more },
+      },
+    )
+
+  it('are no limit when there are enough', () => {
+    // 4 tubes: 4000 wafers an hour.
+    expect(rowOf(tool({ perTool: 6, cooling: '30 min' })).toolPerHour).toBeCloseTo(4000, 9)
+  })
+
+  it('limit to boats x load / (cycle + cooling)', () => {
+    // 4 boats, each 60 + 20 min: 3000 an hour; two tools make twice as many.
+    expect(rowOf(tool({ perTool: 4, cooling: '20 min' })).netPerHour).toBeCloseTo(3000, 9)
+  })
+
+  it('are away to be cleaned and replaced', () => {
+    // Each load: 60 + 20 + 200 / 10 + 1 % of 2000 min = 120 min.
+    const boats = {
+      perTool: 4,
+      cooling: '20 min',
+      cleaning: { every: 10, lasts: '200 min' },
+      breakage: { share: '1 %', replacedAfter: '2000 min' },
+    }
+    expect(rowOf(tool(boats)).netPerHour).toBeCloseTo(2000, 9)
+  })
+
+  it('that are coated take a tube and the loader once more', () => {
+    const cleaning = { every: 10, lasts: '0 s', coating: '40 min' }
+    // A tube: 60 + (40 + 10) / 10 = 65 min a load.
+    expect(rowOf(tool({ perTool: 90, cleaning })).netPerHour).toBeCloseTo((4 * 1000 * 60) / 65, 9)
+    // The loader: 10 min a load and 1 min of coating runs.
+    expect(rowOf(tool({ perTool: 90, cleaning }, { tubes: 40 })).netPerHour).toBeCloseTo((1000 * 60) / 11, 9)
+  })
+})
+
+describe('stops by the clock', () => {
+  const stop = (at: string[], lasts = '30 min') => ({ stops: [{ stop: 'check', at, lasts }] })
+  const days = { shifts: { day: { from: '06:00', to: '18:00' } } }
+
+  it('take their share of the day', () => {
+    expect(rowOf(singleWith(stop(['06:00', '18:00']))).availability).toBeCloseTo(1 - 1 / 24, 12)
+    expect(rowOf(singleWith(stop(['Mon 06:00'], '84 h'))).availability).toBeCloseTo(0.5, 12)
+  })
+
+  it('cost nothing while the line is closed', () => {
+    // 06:00 and 18:00: only the first falls on the 12 open hours.
+    expect(rowOf({ ...singleWith(stop(['06:00', '18:00'])), calendar: days }).availability).toBeCloseTo(
+      1 - 0.5 / 12,
+      12,
+    )
+    // 05:40 to 06:10: ten minutes of the open time.
+    expect(rowOf({ ...singleWith(stop(['05:40'])), calendar: days }).availability).toBeCloseTo(1 - 1 / 72, 12)
+    // Late on Sunday, into Monday.
+    const always = { shifts: { all: { from: '00:00', to: '12:00' } } }
+    expect(rowOf({ ...singleWith(stop(['Sun 23:45'])), calendar: always }).availability).toBeCloseTo(
+      1 - 0.25 / 84,
+      12,
+    )
+  })
+
+  it('multiply with stops by the calendar', () => {
+    const stops = [
+      { stop: 'check', at: ['06:00'], lasts: '2.4 h' },
+      { stop: 'jam', counts: 'calendar time', every: '9 h', lasts: '1 h' },
+    ]
+    expect(rowOf(singleWith({ stops })).availability).toBeCloseTo(0.9 * 0.9, 12)
+  })
+})
+
+describe('closed hours', () => {
+  const days = { shifts: { day: { from: '06:00', to: '18:00' } } }
+
+  it('change no rate: rates are those of an open hour', () => {
+    expect(rowOf({ ...singleWith({}), calendar: days }).netPerHour).toBeCloseTo(1800, 9)
+  })
+
+  it('cost warming up when they are longer than the tool keeps warm', () => {
+    const cold = (after: string) => ({
+      ...singleWith({ warmUp: { after, lasts: '36 min' } }),
+      calendar: days,
+    })
+    // Each of seven mornings 36 min of 12 h.
+    expect(rowOf(cold('4 h')).availability).toBeCloseTo(0.95, 12)
+    expect(rowOf(cold('12 h')).availability).toBe(1)
+  })
+
+  it('over the weekend are one closure', () => {
+    // Closed from Friday 18:00 to Monday 06:00, and 12 h each night: once longer than 20 h, 6 h of 60 h.
+    const calendar = { shifts: { day: { ...days.shifts.day, days: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri'] } } }
+    const line = { ...singleWith({ warmUp: { after: '20 h', lasts: '6 h' } }), calendar }
+    expect(rowOf(line).availability).toBeCloseTo(0.9, 12)
+  })
+})
+
+describe('warming up after a stop', () => {
+  const cold = (lasts: unknown) =>
+    singleWith({
+      warmUp: { after: '1 h', lasts: '2 h' },
+      stops: [{ stop: 'jam', counts: 'calendar time', every: '10 h', lasts }],
+    })
+
+  it('comes on top of those that are longer than the tool keeps warm', () => {
+    expect(rowOf(cold('1 h')).availability).toBeCloseTo(10 / 11, 9)
+    expect(rowOf(cold('2 h')).availability).toBeCloseTo(10 / 14, 9)
+    // Evenly between 0 and 2 h: half of them, 1 h on average.
+    expect(rowOf(cold({ uniform: ['0 s', '2 h'] })).availability).toBeCloseTo(10 / 12, 9)
+  })
+})
+
+describe('crews', () => {
+  it('take their time to reach the tool, the quickest one counts', () => {
+    const stops = [
+      { stop: 'jam', counts: 'calendar time', every: '50 min', lasts: '6 min', skill: 'screens' },
+    ]
+    const crews = {
+      far: { heads: 1, skills: ['screens'], reach: '9 min' },
+      near: { heads: 1, skills: ['screens', 'belts'], reach: { exponential: '4 min' } },
+    }
+    expect(rowOf({ ...singleWith({ stops }), crews }).availability).toBeCloseTo(50 / 60, 12)
+  })
+
+  it('clear shards', () => {
+    // A wafer in a hundred: 1 % x (3 + 2) s on 2 s.
+    const breakage = { share: '1 %', clearing: { lasts: '2 s', skill: 'a' } }
+    const row = rowOf({ ...singleWith({ breakage }), crews: { a: { heads: 1, reach: '3 s' } } })
+    expect(row.availability).toBeCloseTo(1 / 1.025, 12)
+  })
+})
+
+it('events take their share of the steps that they strike', () => {
+  const event = { event: 'power', every: '10 d', lasts: '1 d' }
+  expect(rowOf({ ...singleWith({}), events: [event] }).availability).toBeCloseTo(0.9, 12)
+  const two = routeOf({ step: 'print', cycle: '2 s' }, { step: 'other', cycle: '2 s' })
+  expect(rowOf({ ...two, events: [{ ...event, steps: ['other'] }] }).availability).toBe(1)
+})
+
+it('a step runs by the recipe that it picks', () => {
+  const recipes = { fast: { cycle: '1 s', reject: '10 %' } }
+  expect(rowOf(stepWith({ cycle: '2 s', recipes })).netPerHour).toBeCloseTo(1800, 9)
+  const fast = rowOf(stepWith({ cycle: '2 s', recipes, recipe: 'fast' }))
+  expect(fast.netPerHour).toBeCloseTo(3600, 9)
+  expect(fast.yield).toBeCloseTo(0.9, 12)
+})
