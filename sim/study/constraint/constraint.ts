@@ -1,0 +1,182 @@
+import { BLOCKED, NON_SCHEDULED, PRODUCTIVE, STARVED } from '../../engine/meter.ts'
+import { capacityTable } from '../../line/capacity.ts'
+import type { Line } from '../../line/types.ts'
+import { activeWindow } from '../../measure/active.ts'
+import type { Rows } from '../../measure/rows.ts'
+import { type WindowFigures, windowFigures } from '../../measure/window.ts'
+import { compile } from '../../plan/compile.ts'
+import { bonferroniLevel } from '../../stats/bonferroni.ts'
+import { type Estimate, estimate } from '../../stats/estimate.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { stepsOf, withSpeed } from '../designs/changes.ts'
+import { courseOf, outputOf } from '../designs/course.ts'
+import {
+  commonCut,
+  type DesignOptions,
+  headOf,
+  type Means,
+  runAll,
+  type StudyHead,
+  simulate,
+} from '../designs/designs.ts'
+import { shown } from '../designs/verdict.ts'
+import { type WindowHours, windowOf } from '../designs/window.ts'
+import { jobsOf } from '../jobs.ts'
+
+/** Shares of tool time, adding up to 1. Down is every stop and the wait for people; off is outside the shifts. */
+export interface TimeShares {
+  readonly productive: Estimate
+  readonly starved: Estimate
+  readonly blocked: Estimate
+  readonly down: Estimate
+  readonly off: Estimate
+}
+
+/** The evidence about one step, side by side. */
+export interface ConstraintStep {
+  readonly name: string
+  readonly tools: number
+  /** Good cells that the line would make if this step alone limited it, on paper. */
+  readonly staticPerHour: number
+  readonly states: TimeShares
+  /** Share of time in which it was the momentary constraint: a tool of it in the longest active period. */
+  readonly momentaryShare: Estimate
+  /** Good cells more with this step alone faster. The intervals of all steps hold together. */
+  readonly gainPerHour: Estimate
+}
+
+/** Who holds the line: one step, several that cannot be told apart, or none that is shown to. */
+export interface Held {
+  readonly by: 'one step' | 'several steps' | 'no step shown'
+  /** The step with the largest gain first. */
+  readonly steps: readonly string[]
+}
+
+export interface ConstraintStudy extends StudyHead {
+  readonly window: WindowHours
+  readonly goodPerHour: Estimate
+  /** By how much each step was made faster, as a share of its speed. */
+  readonly faster: number
+  readonly steps: readonly ConstraintStep[]
+  readonly held: Held
+  /** `held` in words. */
+  readonly verdict: string
+  /** How often a day the momentary constraint goes from one step to another. */
+  readonly shiftsPerDay: Estimate
+  /** Level of the interval of each gain, so that all of them hold with `level`. */
+  readonly gainLevel: number
+}
+
+export const FASTER = 0.1
+
+/**
+ * Which step holds the line: by experiment, each step in turn made faster on common
+ * random streams; beside it the paper rate, the states, and the share of time as
+ * momentary constraint (Roser, Nakano & Tanaka 2002). The verdict goes by the experiment.
+ */
+export async function constraintStudy(
+  line: Line,
+  options: DesignOptions,
+  means: Means,
+): Promise<ConstraintStudy> {
+  const steps = stepsOf(line)
+  const designs = steps.map(step => ({
+    name: `${step.step} ${FASTER * 100} % faster`,
+    line: withSpeed(line, step, 1 + FASTER),
+  }))
+  const jobs = jobsOf(line, line.line, options, 0, options.replications)
+  const base = await runAll(
+    jobs.map(job => ({ ...job, records: 'active periods' as const })),
+    means,
+    rows => rows,
+  )
+  const baseCourses = base.map(courseOf)
+  const courses = await simulate(designs, options, means)
+  const cut = commonCut([baseCourses, ...courses])
+  const good = (replications: readonly ReturnType<typeof courseOf>[]) =>
+    replications.map(course => outputOf(course, cut).goodPerHour)
+  const gainLevel = bonferroniLevel(options.level, steps.length)
+  const faster = courses.map(good)
+  const gains = faster.map(values => pairedDifference(values, good(baseCourses), gainLevel))
+  const names = steps.map(step => step.step)
+  const held = heldBy(names, gains, faster, gainLevel)
+  const evidence = evidenceOf(line, base, cut, options.level)
+  return {
+    ...headOf(line, options),
+    window: windowOf(baseCourses[0], cut),
+    goodPerHour: estimate(good(baseCourses), options.level),
+    faster: FASTER,
+    steps: names.map((name, s) => ({ name, ...evidence.of(name), gainPerHour: gains[s] })),
+    held,
+    verdict: verdictOf(held),
+    shiftsPerDay: evidence.shiftsPerDay,
+    gainLevel,
+  }
+}
+
+/** By the gains: those shown to be above zero and not shown to be below the largest of them. */
+function heldBy(
+  names: readonly string[],
+  gains: readonly Estimate[],
+  faster: readonly (readonly number[])[],
+  level: number,
+): Held {
+  const gaining = names.map((_, s) => s).filter(s => shown(gains[s]) === 'more')
+  gaining.sort((a, b) => gains[b].mean - gains[a].mean)
+  const [top] = gaining
+  if (top === undefined) return { by: 'no step shown', steps: [] }
+  const alike = gaining.filter(
+    s => s === top || shown(pairedDifference(faster[top], faster[s], level)) !== 'more',
+  )
+  return { by: alike.length === 1 ? 'one step' : 'several steps', steps: alike.map(s => names[s]) }
+}
+
+function verdictOf({ by, steps }: Held): string {
+  const named = steps.map(step => `"${step}"`)
+  if (by === 'one step') return `${named[0]} holds the line.`
+  if (by === 'no step shown') return 'No single step is shown to hold the line.'
+  return `${named.slice(0, -1).join(', ')} and ${named[named.length - 1]} hold the line together: no difference shown between them.`
+}
+
+function evidenceOf(line: Line, base: readonly Rows[], cut: number, level: number) {
+  const plan = compile(line)
+  const windows: readonly WindowFigures[] = base.map(rows => windowFigures(rows, cut))
+  const capacity = capacityTable(line)
+  const active = base.map((rows, r) => {
+    if (!rows.active) throw new Error('the runner has not recorded active periods')
+    return activeWindow(rows.active, cut, windows[r].hours)
+  })
+  return {
+    shiftsPerDay: estimate(
+      active.map(one => one.shiftsPerDay),
+      level,
+    ),
+    of(name: string): Omit<ConstraintStep, 'name' | 'gainPerHour'> {
+      const index = plan.steps.indexOf(name)
+      return {
+        tools: base[0].steps[index].tools,
+        staticPerHour: capacity.find(row => row.step === name)?.goodPerHour ?? 0,
+        states: timeShares(
+          windows.map(window => window.steps[index].states),
+          level,
+        ),
+        momentaryShare: estimate(
+          active.map(one => one.shares[index] ?? 0),
+          level,
+        ),
+      }
+    },
+  }
+}
+
+function timeShares(states: readonly (readonly number[])[], level: number): TimeShares {
+  const share = (of: (one: readonly number[]) => number) => estimate(states.map(of), level)
+  const told = [PRODUCTIVE, STARVED, BLOCKED, NON_SCHEDULED]
+  return {
+    productive: share(one => one[PRODUCTIVE]),
+    starved: share(one => one[STARVED]),
+    blocked: share(one => one[BLOCKED]),
+    down: share(one => one.reduce((sum, part, state) => (told.includes(state) ? sum : sum + part), 0)),
+    off: share(one => one[NON_SCHEDULED]),
+  }
+}

@@ -1,0 +1,95 @@
+import { quantity } from '../../base/quantity.ts'
+import type { Line, Money, Outlay } from '../../line/types.ts'
+import { annuityFactor } from '../../money/cash-flow.ts'
+import { buffersOf, copiesOf, headsOf, stepsOf, toolsOf } from './changes.ts'
+import { hoursPerYear, toolOutlay } from './pricing.ts'
+
+/** Everything of a line that is bought or paid by number: what it is, how many, what one costs. */
+interface Priced {
+  readonly what: string
+  readonly count: number
+  readonly each: Outlay | undefined
+}
+
+/**
+ * What it costs to go from one line to another that has other numbers of tools, lanes,
+ * places and heads; undefined when something is not priced that their numbers differ in.
+ * An investment below zero is what is saved.
+ */
+export function outlayBetween(before: Line, after: Line, money: Money): Outlay | undefined {
+  const old = new Map(pricedOf(before, money).map(part => [part.what, part]))
+  let investment = 0
+  let perYear = 0
+  for (const part of pricedOf(after, money)) {
+    const more = part.count - (old.get(part.what)?.count ?? 0)
+    if (more === 0) continue
+    if (!part.each) return undefined
+    investment += more * part.each.investment
+    perYear += more * (part.each.perYear ?? 0)
+  }
+  return { investment, perYear }
+}
+
+/** Cost of all tools, places and heads of a line, and what has no price. */
+export interface TotalCost {
+  readonly investment: number
+  readonly perYear: number
+  /** Investment, and the present value of the yearly cost over the years of `money`. */
+  readonly wholeLife: number
+  /** Floor of all tools [m2]. */
+  readonly floor: number
+}
+
+export function totalCost(line: Line, money: Money): TotalCost {
+  const parts = pricedOf(line, money)
+  const investment = parts.reduce((sum, { count, each }) => sum + count * (each?.investment ?? 0), 0)
+  const perYear = parts.reduce((sum, { count, each }) => sum + count * (each?.perYear ?? 0), 0)
+  const { discountRate, years = 0 } = money
+  const rate = discountRate === undefined ? 0 : quantity('share', discountRate)
+  return {
+    investment,
+    perYear,
+    wholeLife: investment + perYear * annuityFactor(rate, years),
+    floor: floorOf(line, money),
+  }
+}
+
+function floorOf(line: Line, money: Money): number {
+  const copies = copiesOf(line)
+  return stepsOf(line).reduce((sum, step) => {
+    const area = money.tools?.[step.step]?.floorArea
+    return (
+      sum + (area === undefined ? 0 : quantity('area', area) * toolsOf(step) * (copies.get(step.step) ?? 0))
+    )
+  }, 0)
+}
+
+function pricedOf(line: Line, money: Money): Priced[] {
+  const copies = copiesOf(line)
+  const of = (name: string) => copies.get(name) ?? 0
+  const place = (name: string): Outlay | undefined => {
+    const price = money.places?.[name]
+    return price === undefined ? undefined : { investment: price }
+  }
+  const head = (crew: string): Outlay | undefined => {
+    const wage = money.wages?.[crew]
+    return wage === undefined ? undefined : { investment: 0, perYear: wage * hoursPerYear(line) }
+  }
+  return [
+    ...stepsOf(line).map(step => ({
+      what: `step ${step.step}`,
+      count: toolsOf(step) * of(step.step),
+      each: toolOutlay(line, money, step.step),
+    })),
+    ...buffersOf(line).map(({ buffer, capacity }) => ({
+      what: `buffer ${buffer}`,
+      count: capacity * of(buffer),
+      each: place(buffer),
+    })),
+    ...Object.keys(line.crews ?? {}).map(crew => ({
+      what: `crew ${crew}`,
+      count: headsOf(line, crew),
+      each: head(crew),
+    })),
+  ]
+}

@@ -1,0 +1,101 @@
+import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../../engine/blocks.ts'
+import {
+  BROKEN,
+  COUNTERS,
+  EFFICIENCY_SUM,
+  LOST,
+  REJECTED,
+  REWORKED,
+  STARTS,
+  STAY_SUM,
+} from '../../engine/meter.ts'
+import type { Rows } from '../../measure/rows.ts'
+import { TICKS_PER_HOUR } from '../../plan/plan.ts'
+
+/**
+ * What the studies of many designs keep of one replication: the course of output and
+ * input, so that the warm-up can still be cut where it must. Some kilobytes, where the
+ * rows of a large line take megabytes.
+ */
+export interface Course {
+  /** Fine rows, cumulative: good cells out, wafers in. */
+  readonly line: { readonly good: Float64Array; readonly started: Float64Array }
+  /** Coarse rows, cumulative: sum of the efficiencies of good cells. */
+  readonly efficiencies: Float64Array
+  /** Coarse rows, cumulative: sum of the stays of good cells [ticks], area of wafers in the line [wafer ticks]. */
+  readonly stays: Float64Array
+  readonly area: Float64Array
+  /** Coarse rows x steps, cumulative: wafers started, wafers lost there in any way, wafers sent back. */
+  readonly starts: Float64Array
+  readonly lost: Float64Array
+  readonly reworked: Float64Array
+  readonly steps: number
+  /** Length of a fine block [ticks]. */
+  readonly fine: number
+}
+
+/** The figures of one replication over the window from coarse block `cut` to the end. Per hour; fractions. */
+export interface Output {
+  readonly goodPerHour: number
+  readonly startedPerHour: number
+  /** Mean efficiency of good cells; undefined without any, or when the line does not say. */
+  readonly efficiency: number | undefined
+  /** Wafers in the line, time average; mean time that a good cell has spent in it [h]. */
+  readonly wip: number
+  readonly throughputHours: number | undefined
+  /** Of each step, in the order of the plan: starts, wafers lost, wafers sent back. */
+  readonly startsPerHour: readonly number[]
+  readonly lostPerHour: readonly number[]
+  readonly reworkedPerHour: readonly number[]
+}
+
+/** Takes out of the rows what a course keeps. */
+export function courseOf(rows: Rows): Course {
+  const { line, steps, fine } = rows
+  const perStep = (value: (counters: Float64Array, row: number) => number) => {
+    const table = new Float64Array((COARSE_BLOCKS + 1) * steps.length)
+    for (let row = 0; row <= COARSE_BLOCKS; row++)
+      steps.forEach(({ counters }, s) => {
+        table[row * steps.length + s] = value(counters, row * COUNTERS)
+      })
+    return table
+  }
+  const ofLine = (counter: number) =>
+    Float64Array.from({ length: COARSE_BLOCKS + 1 }, (_, row) => line.counters[row * COUNTERS + counter])
+  return {
+    line: { good: line.good, started: line.started },
+    efficiencies: ofLine(EFFICIENCY_SUM),
+    stays: ofLine(STAY_SUM),
+    area: line.area,
+    starts: perStep((counters, at) => counters[at + STARTS]),
+    lost: perStep((counters, at) => counters[at + BROKEN] + counters[at + REJECTED] + counters[at + LOST]),
+    reworked: perStep((counters, at) => counters[at + REWORKED]),
+    steps: steps.length,
+    fine,
+  }
+}
+
+/** Reads the window off a course. */
+export function outputOf(course: Course, cut: number): Output {
+  const { line, efficiencies, stays, area, steps, fine } = course
+  const ticks = (COARSE_BLOCKS - cut) * FINE_PER_COARSE * fine
+  const hours = ticks / TICKS_PER_HOUR
+  const from = cut * FINE_PER_COARSE
+  const good = line.good[FINE_BLOCKS] - line.good[from]
+  const perStep = (table: Float64Array) =>
+    Array.from(
+      { length: steps },
+      (_, s) => (table[COARSE_BLOCKS * steps + s] - table[cut * steps + s]) / hours,
+    )
+  const efficiency = (efficiencies[COARSE_BLOCKS] - efficiencies[cut]) / good
+  return {
+    goodPerHour: good / hours,
+    startedPerHour: (line.started[FINE_BLOCKS] - line.started[from]) / hours,
+    efficiency: good > 0 && efficiency > 0 ? efficiency : undefined,
+    wip: (area[COARSE_BLOCKS] - area[cut]) / ticks,
+    throughputHours: good > 0 ? (stays[COARSE_BLOCKS] - stays[cut]) / good / TICKS_PER_HOUR : undefined,
+    startsPerHour: perStep(course.starts),
+    lostPerHour: perStep(course.lost),
+    reworkedPerHour: perStep(course.reworked),
+  }
+}

@@ -1,0 +1,90 @@
+import type { Line } from '../../line/types.ts'
+import type { Rows } from '../../measure/rows.ts'
+import { type Job, jobsOf, type Runner } from '../jobs.ts'
+import type { RunOptions, StudyHooks } from '../options.ts'
+import { cutWarmUp } from '../warm-up.ts'
+import { type Course, courseOf } from './course.ts'
+
+/** A line under a name: the scenario's own, or one that differs from it. */
+export interface Design {
+  readonly name: string
+  /** A line that `checkLine` has passed, its variant applied. */
+  readonly line: Line
+}
+
+/** How a study of designs runs each of them. */
+export type DesignOptions = Pick<RunOptions, 'days' | 'replications' | 'seed' | 'drive' | 'level' | 'version'>
+
+/** What every study of designs says of itself. */
+export interface StudyHead {
+  readonly line: string
+  readonly seed: string
+  readonly version: string
+  readonly drive: 'strict' | 'eager'
+  readonly days: number
+  readonly replications: number
+  /** Of the intervals, each or together as the study says. */
+  readonly level: number
+}
+
+export function headOf(line: Line, options: DesignOptions): StudyHead {
+  const { seed, version, drive, days, replications, level } = options
+  return { line: line.line, seed, version, drive, days, replications, level }
+}
+
+/** What a study needs of the world: who carries out its jobs, and whom it tells. */
+export interface Means {
+  readonly runner: Runner
+  readonly hooks?: StudyHooks
+}
+
+/** Jobs handed to the runner at a time: enough to keep its workers busy, few enough to keep in memory. */
+const JOBS_AT_A_TIME = 24
+
+/** The books of a replication do not close: the figures must not be used. */
+export class AuditFailed extends Error {
+  override readonly name = 'AuditFailed'
+}
+
+/**
+ * Simulates designs on common random streams: replication i of every design has the same
+ * seed, so what chance does to all alike drops out of their differences.
+ *
+ * @returns the course of each replication of each design
+ * @throws AuditFailed when the books of a replication do not close
+ */
+export async function simulate(
+  designs: readonly Design[],
+  options: DesignOptions,
+  means: Means,
+): Promise<Course[][]> {
+  const { replications } = options
+  const jobs = designs.flatMap(({ name, line }) => jobsOf(line, name, options, 0, replications))
+  const courses = await runAll(jobs, means, courseOf)
+  return designs.map((_, d) => courses.slice(d * replications, (d + 1) * replications))
+}
+
+/** Runs jobs in slices and keeps of each what `keep` takes out of its rows. */
+export async function runAll<Kept>(
+  jobs: readonly Job[],
+  { runner, hooks }: Means,
+  keep: (rows: Rows) => Kept,
+): Promise<Kept[]> {
+  const kept: Kept[] = []
+  for (let from = 0; from < jobs.length; from += JOBS_AT_A_TIME) {
+    const slice = jobs.slice(from, from + JOBS_AT_A_TIME)
+    for (const [i, rows] of (await runner.run(slice)).entries()) {
+      const { label, replication } = slice[i]
+      const fault = rows.audit.faults[0]
+      if (fault !== undefined) throw new AuditFailed(`${label}, replication ${replication + 1}: ${fault}`)
+      kept.push(keep(rows))
+    }
+    await hooks?.pause?.()
+  }
+  return kept
+}
+
+/** The cut that all these designs need: the latest of their own, so that all are measured over the same window. */
+export function commonCut(courses: readonly (readonly Course[])[]): number {
+  return Math.max(0, ...courses.map(replications => cutWarmUp(replications).blocks))
+}

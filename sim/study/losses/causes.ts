@@ -1,0 +1,124 @@
+import type { Line, Step } from '../../line/types.ts'
+import { applyChanges } from '../../line/vary.ts'
+import { buffersOf, stepsOf, withCapacity, withHeads, withStop } from '../designs/changes.ts'
+import type { SeenStop } from '../designs/worst-stops.ts'
+
+export type CauseKind =
+  | 'stop'
+  | 'other stops'
+  | 'breakage'
+  | 'reject'
+  | 'rework'
+  | 'buffers'
+  | 'people'
+  | 'calendar'
+  | 'events'
+
+/** Something that costs output, and the line without it. */
+export interface Cause {
+  readonly name: string
+  readonly kind: CauseKind
+  readonly without: (line: Line) => Line
+}
+
+/** Heads that nobody ever waits for. */
+const MANY = 1000
+
+/**
+ * All causes of a line: each of the worst stops, the other stops together, breakage, rejects
+ * and rework of each step, buffers with an end (through which tools starve and block each
+ * other), waits for people, the calendar, events of the site.
+ *
+ * @param stops all stops of the line, the worst first; the first `most` are tried one by one
+ */
+export function causesOf(line: Line, stops: readonly SeenStop[], most: number): Cause[] {
+  const single = stops.slice(0, most)
+  const others = stops.slice(most)
+  return [
+    ...single.map(stopCause),
+    ...(others.length === 0 ? [] : [otherStops(others)]),
+    ...shares(line, 'breakage'),
+    ...shares(line, 'reject'),
+    ...shares(line, 'rework'),
+    ...limits(line),
+  ]
+}
+
+function stopCause({ step, stop }: SeenStop): Cause {
+  return {
+    name: `stop "${stop.stop}" at ${step}`,
+    kind: 'stop',
+    without: line => withStop(line, step, stop.stop, null),
+  }
+}
+
+function otherStops(stops: readonly SeenStop[]): Cause {
+  return {
+    name: `the ${stops.length} smaller stops together`,
+    kind: 'other stops',
+    without: line => stops.reduce((made, { step, stop }) => withStop(made, step, stop.stop, null), line),
+  }
+}
+
+/** Steps that lose wafers this way, the largest shares one by one. */
+function shares(line: Line, kind: 'breakage' | 'reject' | 'rework'): Cause[] {
+  const steps = stepsOf(line).filter(step => loses(step, kind))
+  if (steps.length <= FEW)
+    return steps.map(step => ({
+      name: `${kind} at ${step.step}`,
+      kind,
+      without: made => without(made, [step], kind),
+    }))
+  return [
+    { name: `${kind} at ${steps.length} steps together`, kind, without: made => without(made, steps, kind) },
+  ]
+}
+
+/** More steps than this are taken together. */
+const FEW = 5
+
+function loses(step: Step, kind: 'breakage' | 'reject' | 'rework'): boolean {
+  if (kind === 'reject') return step.reject !== undefined || step.test?.rejectBelow !== undefined
+  return step[kind] !== undefined
+}
+
+function without(line: Line, steps: readonly Step[], kind: 'breakage' | 'reject' | 'rework'): Line {
+  const changes = steps.map(step => {
+    const test = kind === 'reject' && step.test?.rejectBelow !== undefined
+    const { rejectBelow: _below, ...rest } = step.test ?? {}
+    return [step.step, { [kind]: null, ...(test ? { test: rest } : {}) }] as const
+  })
+  return applyChanges(line, Object.fromEntries(changes))
+}
+
+function limits(line: Line): Cause[] {
+  const causes: Cause[] = []
+  const first = line.route[0]
+  const buffers = buffersOf(line).filter(({ buffer }) => !('buffer' in first && first.buffer === buffer))
+  if (buffers.length > 0)
+    causes.push({
+      name: 'buffers that run full or empty',
+      kind: 'buffers',
+      without: made =>
+        buffers.reduce((larger, { buffer }) => withCapacity(larger, buffer, 'unlimited'), made),
+    })
+  const crews = Object.keys(line.crews ?? {})
+  if (crews.length > 0)
+    causes.push({
+      name: 'waiting for people',
+      kind: 'people',
+      without: made => crews.reduce((staffed, crew) => withHeads(staffed, crew, () => MANY), made),
+    })
+  if (line.calendar !== undefined)
+    causes.push({ name: 'hours outside the shifts', kind: 'calendar', without: withoutKey('calendar') })
+  if ((line.events ?? []).length > 0)
+    causes.push({ name: 'events of the site', kind: 'events', without: withoutKey('events') })
+  return causes
+}
+
+function withoutKey(key: 'calendar' | 'events'): (line: Line) => Line {
+  return line => {
+    const { [key]: _gone, ...rest } = line
+    return rest
+  }
+}

@@ -1,0 +1,135 @@
+import { capacityTable } from '../../line/capacity.ts'
+import type { Line } from '../../line/types.ts'
+import { compile } from '../../plan/compile.ts'
+import { bonferroniLevel } from '../../stats/bonferroni.ts'
+import { type Estimate, estimate } from '../../stats/estimate.ts'
+import { scaled } from '../../stats/scale.ts'
+import { stepsOf } from '../designs/changes.ts'
+import { type Course, courseOf, type Output, outputOf } from '../designs/course.ts'
+import {
+  commonCut,
+  type DesignOptions,
+  headOf,
+  type Means,
+  runAll,
+  type StudyHead,
+  simulate,
+} from '../designs/designs.ts'
+import { marginPerYear } from '../designs/pricing.ts'
+import { type Shown, shown } from '../designs/verdict.ts'
+import { type WindowHours, windowOf } from '../designs/window.ts'
+import { worstStops } from '../designs/worst-stops.ts'
+import { jobsOf } from '../jobs.ts'
+import { type Cause, type CauseKind, causesOf } from './causes.ts'
+
+/** What the line would make more with one cause alone taken away. The intervals of all causes hold together. */
+export interface Loss {
+  readonly name: string
+  readonly kind: CauseKind
+  readonly goodPerDay: Estimate
+  /** Worth of those cells a year, less the wafers for them; when the line knows money. */
+  readonly cashPerYear?: Estimate
+  readonly verdict: Shown
+}
+
+export interface LossesStudy extends StudyHead {
+  readonly window: WindowHours
+  readonly currency?: string
+  readonly goodPerDay: Estimate
+  /** What the slowest step would make by its nameplate, without a loss anywhere. */
+  readonly nameplate: { readonly step: string; readonly goodPerDay: number }
+  /** Nameplate less what is made. */
+  readonly wholePerDay: Estimate
+  /** The largest first. */
+  readonly losses: readonly Loss[]
+  /** Sum of the losses, and the whole less the sum: above zero when causes hide each other, below when one loss counts twice. */
+  readonly sumPerDay: Estimate
+  readonly overlapPerDay: Estimate
+  readonly lossLevel: number
+}
+
+/** Stops that are tried one by one, unless told otherwise. */
+export const STOPS_ONE_BY_ONE = 12
+
+/**
+ * What each loss costs: the line with that cause alone taken away, against the line as it
+ * is, on common random streams.
+ *
+ * @param most stops to be tried one by one; the others are taken away together
+ */
+export async function lossesStudy(
+  line: Line,
+  options: DesignOptions,
+  means: Means,
+  most: number = STOPS_ONE_BY_ONE,
+): Promise<LossesStudy> {
+  const base = await runAll(jobsOf(line, line.line, options, 0, options.replications), means, rows => rows)
+  const courses = base.map(courseOf)
+  const cut = commonCut([courses])
+  const causes = causesOf(line, worstStops(line, base, cut), most)
+  const designs = causes.map(cause => ({ name: `without ${cause.name}`, line: cause.without(line) }))
+  const without = await simulate(designs, options, means)
+  const lossLevel = bonferroniLevel(options.level, Math.max(1, causes.length))
+  const gains = without.map((replications, c) => gainsOf(line, designs[c].line, courses, replications))
+  const good = courses.map(course => outputOf(course, cut).goodPerHour * 24)
+  const nameplate = nameplateOf(line)
+  const sums = good.map((_, r) => gains.reduce((sum, { cells }) => sum + cells[r] * 24, 0))
+  const losses = causes.map((cause, c) => lossOf(cause, gains[c], lossLevel))
+  return {
+    ...headOf(line, options),
+    window: windowOf(courses[0], cut),
+    ...(line.money && { currency: line.money.currency }),
+    goodPerDay: estimate(good, options.level),
+    nameplate,
+    wholePerDay: estimate(
+      good.map(made => nameplate.goodPerDay - made),
+      options.level,
+    ),
+    losses: losses.sort((a, b) => b.goodPerDay.mean - a.goodPerDay.mean),
+    sumPerDay: estimate(sums, options.level),
+    overlapPerDay: estimate(
+      sums.map((sum, r) => nameplate.goodPerDay - good[r] - sum),
+      options.level,
+    ),
+    lossLevel,
+  }
+}
+
+interface Gains {
+  /** Good cells an hour, per replication. */
+  readonly cells: readonly number[]
+  readonly cash: readonly number[] | undefined
+}
+
+function gainsOf(line: Line, better: Line, base: readonly Course[], without: readonly Course[]): Gains {
+  const cut = commonCut([base, without])
+  const { money } = line
+  const { steps } = compile(line)
+  const pairs = base.map((course, r) => [outputOf(course, cut), outputOf(without[r], cut)] as const)
+  const margin = (of: Line, output: Output) => (money ? marginPerYear(of, money, steps, output) : 0)
+  return {
+    cells: pairs.map(([was, is]) => is.goodPerHour - was.goodPerHour),
+    cash: money && pairs.map(([was, is]) => margin(better, is) - margin(line, was)),
+  }
+}
+
+function lossOf({ name, kind }: Cause, { cells, cash }: Gains, level: number): Loss {
+  const goodPerHour = estimate(cells, level)
+  return {
+    ...{ name, kind, goodPerDay: scaled(goodPerHour, 24) },
+    ...(cash && { cashPerYear: estimate(cash, level) }),
+    verdict: shown(goodPerHour),
+  }
+}
+
+/** The least of what the steps make by their nameplates, in wafers that are all good. */
+function nameplateOf(line: Line): LossesStudy['nameplate'] {
+  const names = stepsOf(line).map(({ step }) => step)
+  const rows = capacityTable(line).filter(({ step }) => names.includes(step))
+  const slowest = rows.reduce((least, row) => (grossOf(row) < grossOf(least) ? row : least))
+  return { step: slowest.step, goodPerDay: grossOf(slowest) * 24 }
+}
+
+function grossOf({ toolPerHour, tools }: { readonly toolPerHour: number; readonly tools: number }): number {
+  return toolPerHour * tools
+}

@@ -1,0 +1,118 @@
+import { quantity } from '../../base/quantity.ts'
+import { describeChanges } from '../../line/describe.ts'
+import type { Line, Money, Outlay } from '../../line/types.ts'
+import { applyChanges } from '../../line/vary.ts'
+import {
+  buffersOf,
+  copiesOf,
+  equalGroups,
+  scaleTimes,
+  stepsOf,
+  toolsOf,
+  withCapacity,
+  withHeads,
+  withLanes,
+  withStop,
+  withTools,
+} from '../designs/changes.ts'
+import { outlayBetween } from '../designs/cost.ts'
+import { times } from '../designs/pricing.ts'
+import type { SeenStop } from '../designs/worst-stops.ts'
+
+export type ChangeKind = 'tool' | 'lane' | 'buffer' | 'head' | 'repair' | 'variant'
+
+/** A change that payback tries. */
+export interface Change {
+  readonly name: string
+  readonly kind: ChangeKind
+  /** Makes it on any line that has the item, so that two can be made together. */
+  readonly apply: (line: Line) => Line
+  /** What it costs; undefined when the scenario does not say. */
+  readonly outlay: Outlay | undefined
+  /** In words, one change each. */
+  readonly changes: readonly string[]
+}
+
+/** By how much repairs are shortened when the scenario does not say. */
+const SHORTER = 0.25
+
+/** Everything that payback tries on a line. */
+export function changesToTry(line: Line, money: Money, stops: readonly SeenStop[]): Change[] {
+  const made = [...tools(line), ...lanes(line), ...buffers(line), ...heads(line)].map(change => ({
+    ...change,
+    outlay: outlayBetween(line, change.apply(line), money),
+  }))
+  return [...made, ...repairs(line, money, stops), ...variants(line, money)].map(change => ({
+    ...change,
+    changes: describeChanges(line, change.apply(line)),
+  }))
+}
+
+type Made = Omit<Change, 'outlay' | 'changes'>
+
+function tools(line: Line): Made[] {
+  const copies = copiesOf(line)
+  return stepsOf(line).map(({ step }) => ({
+    name: `one more tool of ${step}${(copies.get(step) ?? 1) > 1 ? ', in each lane' : ''}`,
+    kind: 'tool',
+    apply: changed => {
+      const found = stepsOf(changed).find(one => one.step === step)
+      return found === undefined ? changed : withTools(changed, found, toolsOf(found) + 1)
+    },
+  }))
+}
+
+function lanes(line: Line): Made[] {
+  return equalGroups(line).map(({ group }) => ({
+    name: `one more lane of ${group}`,
+    kind: 'lane',
+    apply: changed => {
+      const found = equalGroups(changed).find(one => one.group === group)
+      return found === undefined ? changed : withLanes(changed, found, found.lanes.length + 1)
+    },
+  }))
+}
+
+/** The next of the sizes that the scenario lists, else the double. Direct hand-over has no next size. */
+function buffers(line: Line): Made[] {
+  return buffersOf(line).flatMap(({ buffer, capacity }) => {
+    const next = line.sizing?.buffers?.[buffer]?.find(size => size > capacity) ?? 2 * capacity
+    if (next === 0) return []
+    return [
+      {
+        name: `${buffer} for ${next} wafers`,
+        kind: 'buffer' as const,
+        apply: (changed: Line) => withCapacity(changed, buffer, next),
+      },
+    ]
+  })
+}
+
+function heads(line: Line): Made[] {
+  return Object.keys(line.crews ?? {}).map(crew => ({
+    name: `one more head in ${crew}`,
+    kind: 'head',
+    apply: changed => withHeads(changed, crew, n => n + 1),
+  }))
+}
+
+function repairs(line: Line, money: Money, stops: readonly SeenStop[]): Omit<Change, 'changes'>[] {
+  const { fasterRepair } = money
+  const by = fasterRepair === undefined ? SHORTER : quantity('share', fasterRepair.shorterBy)
+  const copies = copiesOf(line)
+  return stops.map(({ step, stop }) => ({
+    name: `${stop.stop} at ${step} shorter by ${Math.round(by * 1000) / 10} %`,
+    kind: 'repair',
+    apply: changed => withStop(changed, step, stop.stop, { lasts: scaleTimes(stop.lasts, 1 - by) }),
+    outlay: times(fasterRepair, copies.get(step) ?? 1),
+  }))
+}
+
+function variants(line: Line, money: Money): Omit<Change, 'changes'>[] {
+  return Object.entries(line.variants ?? {}).map(([name, variant]) => ({
+    name,
+    kind: 'variant',
+    apply: changed => applyChanges(changed, variant),
+    outlay: money.variants?.[name],
+  }))
+}

@@ -1,0 +1,226 @@
+import { missingMoney } from '../../line/check-money.ts'
+import type { Line, Money, Outlay } from '../../line/types.ts'
+import { compile } from '../../plan/compile.ts'
+import { bonferroniLevel } from '../../stats/bonferroni.ts'
+import { type Estimate, estimate } from '../../stats/estimate.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { type Course, courseOf, type Output, outputOf } from '../designs/course.ts'
+import {
+  commonCut,
+  type DesignOptions,
+  headOf,
+  type Means,
+  runAll,
+  type StudyHead,
+  simulate,
+} from '../designs/designs.ts'
+import { marginPerYear, megawattPerYear, together } from '../designs/pricing.ts'
+import { type Shown, shown } from '../designs/verdict.ts'
+import { type WindowHours, windowOf } from '../designs/window.ts'
+import { worstStops } from '../designs/worst-stops.ts'
+import { jobsOf } from '../jobs.ts'
+import { type PaybackVerdict, type Return, returnOf, verdictOf } from './cash.ts'
+import { type Change, type ChangeKind, changesToTry } from './changes.ts'
+
+/** A change that was tried. The intervals of all changes hold together. */
+export interface TriedChange extends Return {
+  readonly name: string
+  readonly kind: ChangeKind
+  readonly changes: readonly string[]
+  readonly gainPerHour: Estimate
+  readonly megawattPerYear?: Estimate
+  /** Extra cash a year after running costs. */
+  readonly cashPerYear: Estimate
+  readonly investment?: number
+  readonly verdict: PaybackVerdict
+}
+
+/** Two changes made together. The intervals of all pairs hold together. */
+export interface TriedPair extends Return {
+  readonly first: string
+  readonly second: string
+  readonly gainPerHour: Estimate
+  /** Gain of both together less the gains of each alone. */
+  readonly overSum: Estimate
+  readonly cashPerYear: Estimate
+  readonly investment?: number
+  readonly verdict: PaybackVerdict
+  readonly worthMoreThanSum: Shown
+}
+
+export interface PaybackStudy extends StudyHead {
+  readonly window: WindowHours
+  readonly currency: string
+  readonly goodPerHour: Estimate
+  readonly marginPerYear: Estimate
+  /** The one with the highest net present value first; those without a price by what they are worth. */
+  readonly changes: readonly TriedChange[]
+  readonly pairs: readonly TriedPair[]
+  /** Level of the interval of each change, and of each pair. */
+  readonly changeLevel: number
+  readonly pairLevel: number
+  /** What the scenario does not say of money, one sentence each. */
+  readonly missing: readonly string[]
+}
+
+/** Stops whose repair is tried, changes that are tried in pairs. */
+const WORST_STOPS = 5
+const IN_PAIRS = 4
+
+/** A line with money to count. */
+export type PricedLine = Line & { readonly money: Money }
+
+/**
+ * What each change of a line pays: one more tool at each step, the next size of each
+ * buffer, one more head in each crew, shorter repairs of the worst stops, and the
+ * variants of the scenario; then the best of them in pairs.
+ */
+export async function paybackStudy(
+  line: PricedLine,
+  options: DesignOptions,
+  means: Means,
+): Promise<PaybackStudy> {
+  const { money } = line
+  const base = await runAll(jobsOf(line, line.line, options, 0, options.replications), means, rows => rows)
+  const courses = base.map(courseOf)
+  const cut = commonCut([courses])
+  const changes = changesToTry(line, money, worstStops(line, base, cut).slice(0, WORST_STOPS))
+  const tried = await simulate(
+    changes.map(({ name, apply }) => ({ name, line: apply(line) })),
+    options,
+    means,
+  )
+  const changeLevel = bonferroniLevel(options.level, Math.max(1, changes.length))
+  const trials = changes.map((change, c) => trialOf(line, courses, tried[c], [change]))
+  const singles = changes.map((change, c) => triedChange(change, trials[c], money, changeLevel))
+  const { pairs, pairLevel } = await bestPairs(line, changes, courses, tried, options, means)
+  const alone = courses.map(course => outputOf(course, cut))
+  const steps = compile(line).steps
+  return {
+    ...headOf(line, options),
+    window: windowOf(courses[0], cut),
+    currency: money.currency,
+    goodPerHour: estimate(
+      alone.map(o => o.goodPerHour),
+      options.level,
+    ),
+    marginPerYear: estimate(
+      alone.map(o => marginPerYear(line, money, steps, o)),
+      options.level,
+    ),
+    changes: [...singles].sort((a, b) => rank(b) - rank(a)),
+    pairs,
+    changeLevel,
+    pairLevel,
+    missing: missingMoney(line),
+  }
+}
+
+function rank({ npv, worth, cashPerYear }: TriedChange): number {
+  return (npv ?? worth ?? cashPerYear).mean
+}
+
+/** What changes made together did in each replication, measured over one window with the base. */
+interface Trial {
+  readonly gains: readonly number[]
+  readonly megawatts: readonly number[] | undefined
+  readonly cash: readonly number[]
+  readonly outlay: Outlay | undefined
+}
+
+function trialOf(
+  line: PricedLine,
+  base: readonly Course[],
+  changed: readonly Course[],
+  changes: readonly Change[],
+): Trial {
+  const cut = commonCut([base, changed])
+  const after = changes.reduce<Line>((made, { apply }) => apply(made), line)
+  const outlay = changes.map(change => change.outlay).reduce(together)
+  const steps = { before: compile(line).steps, after: compile(after).steps }
+  const pairs = base.map((course, r) => [outputOf(course, cut), outputOf(changed[r], cut)] as const)
+  const differences = (before: (o: Output) => number, now: (o: Output) => number) =>
+    pairs.map(([was, is]) => now(is) - before(was))
+  const good = (o: Output) => o.goodPerHour
+  return {
+    gains: differences(good, good),
+    megawatts:
+      line.wafer &&
+      differences(
+        o => megawattPerYear(line, o) ?? 0,
+        o => megawattPerYear(after, o) ?? 0,
+      ),
+    cash: differences(
+      o => marginPerYear(line, line.money, steps.before, o),
+      o => marginPerYear(after, line.money, steps.after, o) - (outlay?.perYear ?? 0),
+    ),
+    outlay,
+  }
+}
+
+function triedChange(
+  { name, kind, changes }: Change,
+  trial: Trial,
+  money: Money,
+  level: number,
+): TriedChange {
+  const gainPerHour = estimate(trial.gains, level)
+  const cashPerYear = estimate(trial.cash, level)
+  const back = returnOf(cashPerYear, trial.outlay, money)
+  return {
+    ...{ name, kind, changes, gainPerHour, cashPerYear, ...back },
+    ...(trial.megawatts && { megawattPerYear: estimate(trial.megawatts, level) }),
+    ...(trial.outlay && { investment: trial.outlay.investment }),
+    verdict: verdictOf(gainPerHour, trial.outlay, back),
+  }
+}
+
+async function bestPairs(
+  line: PricedLine,
+  changes: readonly Change[],
+  base: readonly Course[],
+  tried: readonly (readonly Course[])[],
+  options: DesignOptions,
+  means: Means,
+): Promise<{ pairs: TriedPair[]; pairLevel: number }> {
+  const mean = (c: number) => estimate(trialOf(line, base, tried[c], [changes[c]]).gains, options.level).mean
+  const ranked = changes.map((_, c) => ({ c, mean: mean(c) })).sort((a, b) => b.mean - a.mean)
+  const best = ranked.slice(0, IN_PAIRS).map(({ c }) => c)
+  const couples = best.flatMap((first, i) => best.slice(i + 1).map(second => [first, second] as const))
+  const pairLevel = bonferroniLevel(options.level, Math.max(1, couples.length))
+  const designs = couples.map(([a, b]) => ({
+    name: `${changes[a].name} and ${changes[b].name}`,
+    line: changes[b].apply(changes[a].apply(line)),
+  }))
+  const courses = await simulate(designs, options, means)
+  const pairs = couples.map(([a, b], p) =>
+    triedPair(line, changes[a], changes[b], [base, tried[a], tried[b], courses[p]], pairLevel),
+  )
+  return { pairs: pairs.sort((one, other) => other.overSum.mean - one.overSum.mean), pairLevel }
+}
+
+function triedPair(
+  line: PricedLine,
+  first: Change,
+  second: Change,
+  courses: readonly (readonly Course[])[],
+  level: number,
+): TriedPair {
+  const [base, , , both] = courses
+  const cut = commonCut(courses)
+  const [alone, one, other, two] = courses.map(replications =>
+    replications.map(course => outputOf(course, cut).goodPerHour),
+  )
+  const sums = alone.map((value, r) => one[r] + other[r] - value)
+  const trial = trialOf(line, base, both, [first, second])
+  const gainPerHour = estimate(trial.gains, level)
+  const cashPerYear = estimate(trial.cash, level)
+  const back = returnOf(cashPerYear, trial.outlay, line.money)
+  const overSum = pairedDifference(two, sums, level)
+  return {
+    ...{ first: first.name, second: second.name, gainPerHour, cashPerYear, overSum, ...back },
+    ...(trial.outlay && { investment: trial.outlay.investment }),
+    verdict: verdictOf(gainPerHour, trial.outlay, back),
+    worthMoreThanSum: shown(overSum),
+  }
+}

@@ -1,0 +1,77 @@
+import type { Line } from '../../line/types.ts'
+import { mean } from '../../stats/summary.ts'
+import { type Course, courseOf, outputOf } from '../designs/course.ts'
+import { commonCut, type DesignOptions, type Means, runAll } from '../designs/designs.ts'
+import { jobsOf } from '../jobs.ts'
+import { type Choice, choiceText, lineOf, type Variable } from './variables.ts'
+
+/** Replications of the selection are counted from here, so that it rests on none of those that the search has seen. */
+const FRESH = 1_000_000
+
+/** Runs designs and remembers what they made: nothing is simulated twice. */
+export class Ledger {
+  private readonly pilots = new Map<string, number>()
+  private readonly fresh = new Map<string, Course[]>()
+  private cut: number | undefined
+  /** Replications so far. */
+  runs = 0
+
+  constructor(
+    private readonly line: Line,
+    readonly variables: readonly Variable[],
+    private readonly options: DesignOptions,
+    private readonly means: Means,
+  ) {}
+
+  /** Designs run in the search. */
+  designs(): number {
+    return this.pilots.size
+  }
+
+  /** Mean good output of each choice over the replications of the search [cells/h]. */
+  async pilot(choices: readonly Choice[]): Promise<number[]> {
+    const unknown = [...new Set(choices.map(keyOf))].filter(key => !this.pilots.has(key))
+    const missing = unknown.map(key => choices.find(choice => keyOf(choice) === key) as Choice)
+    const { replications } = this.options
+    const courses = await this.run(missing, 0, replications)
+    missing.forEach((choice, c) => {
+      const own = courses.slice(c * replications, (c + 1) * replications)
+      const cut = commonCut([own])
+      this.pilots.set(keyOf(choice), mean(own.map(course => outputOf(course, cut).goodPerHour)))
+    })
+    return choices.map(choice => this.pilots.get(keyOf(choice)) as number)
+  }
+
+  /**
+   * Good output of fresh replications of a choice, in order, `count` of them at least. All
+   * are measured over one window, which the first stage of the first choice sets.
+   */
+  async values(choice: Choice, count: number): Promise<number[]> {
+    const known = this.fresh.get(keyOf(choice)) ?? []
+    if (known.length < count) {
+      known.push(...(await this.run([choice], FRESH + known.length, count - known.length)))
+      this.fresh.set(keyOf(choice), known)
+    }
+    this.cut ??= commonCut([known])
+    const { cut } = this
+    return known.map(course => outputOf(course, cut).goodPerHour)
+  }
+
+  private async run(choices: readonly Choice[], first: number, count: number): Promise<Course[]> {
+    this.runs += choices.length * count
+    const jobs = choices.flatMap(choice =>
+      jobsOf(
+        lineOf(this.line, this.variables, choice),
+        choiceText(this.variables, choice),
+        this.options,
+        first,
+        first + count,
+      ),
+    )
+    return runAll(jobs, this.means, courseOf)
+  }
+}
+
+export function keyOf(choice: Choice): string {
+  return choice.join(' ')
+}

@@ -1,0 +1,213 @@
+import { quantity } from '../../base/quantity.ts'
+import { capacityTable } from '../../line/capacity.ts'
+import { describeChanges } from '../../line/describe.ts'
+import { bonferroniLevel } from '../../stats/bonferroni.ts'
+import { type Estimate, estimate } from '../../stats/estimate.ts'
+import type { Judgement } from '../../stats/feasible.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { outlayBetween, totalCost } from '../designs/cost.ts'
+import { type DesignOptions, headOf, type Means, type StudyHead } from '../designs/designs.ts'
+import type { PricedLine } from '../payback/payback.ts'
+import { keyOf, Ledger } from './ledger.ts'
+import { type Found, type Paper, search } from './search.ts'
+import { type Judged, select } from './select.ts'
+import { type Choice, countOf, lineOf, type Variable, variablesOf } from './variables.ts'
+
+export interface SizeGoal {
+  /** Good cells an hour. */
+  readonly targetPerHour: number
+  /** Outputs closer to the target than this need not be told from it [cells/h]. */
+  readonly tolerance: number
+  /** Designs that the search may run. */
+  readonly most: number
+}
+
+/** A number chosen. */
+export interface Chosen {
+  readonly name: string
+  readonly value: number
+}
+
+/** A design that was tried to the end. */
+export interface TriedDesign {
+  readonly numbers: readonly Chosen[]
+  /** Against the line as it is, in words. */
+  readonly changes: readonly string[]
+  readonly investment: number
+  /** Investment, and the present value of upkeep, power and wages. */
+  readonly wholeLife: number
+  readonly floor: number
+  readonly goodPerHour: Estimate
+  readonly verdict: Judgement
+}
+
+/** The chosen design with one tool (or lane) less of one kind. */
+export interface LeftOut {
+  readonly name: string
+  readonly gainPerHour: Estimate
+}
+
+export interface SizeStudy extends StudyHead {
+  readonly currency: string
+  readonly targetPerHour: number
+  readonly tolerance: number
+  /** The cheapest design that reaches the target; absent when none was found. */
+  readonly chosen?: TriedDesign
+  readonly runnerUp?: TriedDesign
+  /** Every design that came to the selection, the cheapest first. */
+  readonly tried: readonly TriedDesign[]
+  readonly leftOut: readonly LeftOut[]
+  /** Designs that the limits allow, those run in the search, replications in all. */
+  readonly designs: number
+  readonly designsRun: number
+  readonly runs: number
+  /** All cheaper designs were run or ruled out. */
+  readonly complete: boolean
+  /** What the largest design made in the search. */
+  readonly largestPerHour: number
+  readonly guarantee: string
+}
+
+/** First stage and most replications of the selection. */
+const FIRST = 8
+const MOST = 80
+
+/**
+ * The cheapest numbers of tools, places and heads that reach a target: bounds on paper, a
+ * search by short runs, then a selection with a guarantee on fresh runs.
+ *
+ * @param line with money (a price for all that `sizing` leaves open) and `sizing`
+ * @param options `replications` are those of each design in the search
+ */
+export async function sizeStudy(
+  line: PricedLine,
+  goal: SizeGoal,
+  options: DesignOptions,
+  means: Means,
+): Promise<SizeStudy> {
+  const variables = variablesOf(line)
+  const ledger = new Ledger(line, variables, options, means)
+  const { targetPerHour, tolerance } = goal
+  const paper = paperOf(line, variables, goal)
+  const found = await search(ledger, paper, { wanted: targetPerHour - tolerance, most: goal.most })
+  const judged = await select(ledger, found.promising, {
+    ...{ target: targetPerHour, tolerance, confidence: options.level, first: FIRST, most: MOST },
+  })
+  const tried = judged.map(one => triedDesign(line, variables, one, options.level))
+  const reaching = judged.flatMap(({ judgement }, i) => (judgement === 'reaches' ? [i] : []))
+  const [chosen, runnerUp] = reaching
+  const leftOut = chosen === undefined ? [] : await leaveOut(ledger, judged[chosen], options.level)
+  return {
+    ...headOf(line, options),
+    currency: line.money.currency,
+    targetPerHour,
+    tolerance,
+    ...(chosen !== undefined && { chosen: tried[chosen] }),
+    ...(runnerUp !== undefined && { runnerUp: tried[runnerUp] }),
+    tried,
+    leftOut,
+    designs: countOf(variables),
+    designsRun: ledger.designs(),
+    runs: ledger.runs,
+    complete: found.complete,
+    largestPerHour: found.largest,
+    guarantee: guaranteeOf(goal, options.level, found),
+  }
+}
+
+function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, found: Found): string {
+  const percent = `${Number((level * 100).toPrecision(4))} %`
+  const [least, most] = [targetPerHour - tolerance, targetPerHour + tolerance].map(
+    value => Math.round(value * 10) / 10,
+  )
+  return (
+    `With probability ${percent} at least, the design chosen makes more than ${least} cells/h, and of the ` +
+    `${found.promising.length} that came to the selection no cheaper one makes ${most} or more ` +
+    '(Andradottir & Kim 2010, fully sequential, on fresh runs). Designs ruled out before were ruled out by ' +
+    'paper capacity or by short runs, for which no probability is claimed.'
+  )
+}
+
+function triedDesign(
+  line: PricedLine,
+  variables: readonly Variable[],
+  { choice, judgement, values }: Judged,
+  level: number,
+): TriedDesign {
+  const design = lineOf(line, variables, choice)
+  const { investment, wholeLife, floor } = totalCost(design, line.money)
+  return {
+    numbers: variables.map(({ name, values: all }, v) => ({ name, value: all[choice[v]] })),
+    changes: describeChanges(line, design),
+    investment,
+    wholeLife,
+    floor,
+    goodPerHour: estimate(values, level),
+    verdict: judgement,
+  }
+}
+
+/** What the paper says of each choice; remembered, since the search asks often. */
+function paperOf(line: PricedLine, variables: readonly Variable[], { targetPerHour }: SizeGoal): Paper {
+  const { sizing = {}, money } = line
+  const floor = sizing.floorArea === undefined ? Infinity : quantity('area', sizing.floorArea)
+  const budget = sizing.budget ?? Infinity
+  const known = new Map<string, { cost: number; allowed: boolean; reaches: boolean }>()
+  const look = (choice: Choice) => {
+    const key = keyOf(choice)
+    const old = known.get(key)
+    if (old) return old
+    const design = lineOf(line, variables, choice)
+    const total = totalCost(design, money)
+    const made = {
+      cost: total.wholeLife,
+      allowed: total.floor <= floor && total.investment <= budget,
+      reaches: capacityTable(design).every(row => row.goodPerHour >= targetPerHour),
+    }
+    known.set(key, made)
+    return made
+  }
+  return {
+    cost: choice => look(choice).cost,
+    allowed: choice => look(choice).allowed,
+    reaches: choice => look(choice).reaches,
+  }
+}
+
+/** One tool, lane or head less, or the next smaller buffer, of each kind that has more than its least. */
+async function leaveOut(ledger: Ledger, { choice, values }: Judged, level: number): Promise<LeftOut[]> {
+  const less = ledger.variables.flatMap(({ name, values: all }, v) => {
+    if (choice[v] === 0) return []
+    const fewer = choice.map((index, other) => (other === v ? index - 1 : index))
+    const value = all[fewer[v]]
+    return [{ name: `${name} ${value}`, fewer }]
+  })
+  const own = bonferroniLevel(level, Math.max(1, less.length))
+  const results: LeftOut[] = []
+  for (const { name, fewer } of less) {
+    const without = await ledger.values(fewer, FIRST)
+    results.push({
+      name,
+      gainPerHour: pairedDifference(without.slice(0, FIRST), values.slice(0, FIRST), own),
+    })
+  }
+  return results
+}
+
+/** What `size` cannot do without, one sentence each. */
+export function missingForSizing(line: PricedLine): string[] {
+  const variables = variablesOf(line)
+  if (variables.length === 0) return ['the line has no "sizing" that leaves anything open']
+  const top = variables.map(({ values }) => values.length - 1)
+  const least = variables.map(() => 0)
+  return variables.flatMap(({ name, values }, v) => {
+    if (values.length === 1) return []
+    const one = lineOf(line, variables, least)
+    const other = lineOf(
+      line,
+      variables,
+      least.map((index, i) => (i === v ? top[v] : index)),
+    )
+    return outlayBetween(one, other, line.money) ? [] : [`money has no price for "${name}"`]
+  })
+}

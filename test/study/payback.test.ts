@@ -1,0 +1,136 @@
+import { describe, expect, it } from 'vitest'
+import { outlayBetween, totalCost } from '../../sim/study/designs/cost.ts'
+import { returnOf, verdictOf } from '../../sim/study/payback/cash.ts'
+import { type PricedLine, paybackStudy } from '../../sim/study/payback/payback.ts'
+import { checked, here, optionsOf } from './lines.ts'
+
+const MONEY = {
+  currency: 'EUR',
+  pricePerCell: 1,
+  wafer: 0.5,
+  addedPerWafer: { print: 0.1, test: 0.02 },
+  hoursPerYear: 8000,
+  discountRate: '10 %',
+  years: 5,
+  perKilowattHour: 0.1,
+  tools: {
+    print: { price: 400_000, installation: 20_000, upkeep: '5 %', kilowatts: 10, floorArea: '12 m2' },
+    test: { price: 100_000 },
+  },
+  places: { store: 100 },
+  fasterRepair: { shorterBy: '50 %', investment: 1000 },
+}
+
+const line = checked({
+  route: [
+    { step: 'print', cycle: '4 s' },
+    { buffer: 'store', capacity: 10 },
+    { step: 'test', cycle: '3 s', reject: '10 %' },
+  ],
+  money: MONEY,
+  variants: { 'faster print': { print: { cycle: '3.5 s' } } },
+}) as PricedLine
+
+const options = optionsOf({ days: 1, replications: 2 })
+
+describe('payback', () => {
+  it('counts cells, wafers and running costs of one more tool', async () => {
+    const study = await paybackStudy(line, options, here())
+    const print = study.changes.find(({ name }) => name === 'one more tool of print')
+    // 900/h become 1200/h, a tenth rejected at test: 270 good cells more of 300 wafers more.
+    expect(print?.gainPerHour.mean).toBeCloseTo(270, -1)
+    // What is lost at test has cost 0.62 each; upkeep 20 000 a year, power 10 kW x 8000 h x 0.1.
+    const cash = (270 - 300 * 0.62) * 8000 - 20_000 - 8000
+    expect((print?.cashPerYear.mean ?? NaN) / cash).toBeCloseTo(1, 1)
+    expect(print?.investment).toBe(420_000)
+    expect((print?.paybackYears?.mean ?? NaN) / (420_000 / cash)).toBeCloseTo(1, 1)
+    expect(print?.verdict).toBe('shown to pay')
+    const store = study.changes.find(({ kind }) => kind === 'buffer')
+    expect([store?.name, store?.verdict, store?.investment]).toEqual([
+      'store for 20 wafers',
+      'no difference shown',
+      1000,
+    ])
+  })
+
+  it('shows a variant without a price with what it would be worth', async () => {
+    const study = await paybackStudy(line, options, here())
+    const variant = study.changes.find(({ kind }) => kind === 'variant')
+    expect(variant?.verdict).toBe('no price given')
+    expect(variant?.worth?.mean).toBeGreaterThan(0)
+    expect(variant?.npv).toBeUndefined()
+    expect(study.missing).toEqual(['money.variants has no price of "faster print"'])
+  })
+
+  it('finds two tools worth more together than their sum', async () => {
+    const { variants: _none, ...rest } = line
+    const equal = checked({
+      ...rest,
+      route: [
+        { step: 'print', cycle: '3 s' },
+        { buffer: 'store', capacity: 10 },
+        { step: 'test', cycle: '3 s' },
+      ],
+    }) as PricedLine
+    const study = await paybackStudy(equal, optionsOf({ replications: 2 }), here())
+    const both = study.pairs.find(({ first, second }) =>
+      `${first} ${second}`.match(/print.*test|test.*print/),
+    )
+    expect(both?.worthMoreThanSum).toBe('more')
+    expect(both?.overSum.mean).toBeCloseTo(1200, -1)
+  })
+})
+
+describe('money of a change', () => {
+  const money = { ...line.money, discountRate: '0 %' as const, years: 4 }
+  const outlay = { investment: 1000 }
+  const sure = { mean: 500, low: 400, high: 600, n: 5 }
+
+  it('carries the interval of the cash through', () => {
+    const back = returnOf(sure, outlay, money)
+    expect(back.paybackYears).toEqual({ mean: 2, low: 1000 / 600, high: 2.5, n: 5 })
+    expect(back.npv).toEqual({ mean: 1000, low: 600, high: 1400, n: 5 })
+    expect(back.worth).toEqual({ mean: 2000, low: 1600, high: 2400, n: 5 })
+    expect(back.internalRate?.low).toBeLessThan(back.internalRate?.mean ?? NaN)
+  })
+
+  it('may never come back at the low end, or at all', () => {
+    const unsure = returnOf({ mean: 100, low: -50, high: 250, n: 5 }, outlay, money)
+    expect(unsure.paybackYears).toEqual({ mean: 10, low: 4, n: 5 })
+    expect(returnOf({ mean: -1, low: -2, high: 1, n: 5 }, outlay, money).paybackYears).toBeUndefined()
+  })
+
+  it('has a verdict for every case', () => {
+    const gain = (low: number, high: number) => ({ mean: (low + high) / 2, low, high, n: 5 })
+    const verdict = (cells: [number, number], npv: [number, number]) =>
+      verdictOf(gain(...cells), outlay, { npv: gain(...npv) })
+    expect(verdict([1, 2], [1, 2])).toBe('shown to pay')
+    expect(verdict([1, 2], [-1, 2])).toBe('not shown to pay')
+    expect(verdict([1, 2], [-2, -1])).toBe('shown not to pay')
+    expect(verdict([-1, 2], [-1, 2])).toBe('no difference shown')
+    expect(verdict([-1, 2], [1, 2])).toBe('shown to pay')
+    expect(verdictOf(gain(1, 2), undefined, {})).toBe('no price given')
+  })
+})
+
+describe('cost of a line', () => {
+  it('adds up what is bought, and what it costs over its life', () => {
+    const free = { ...line.money, discountRate: '0 %' as const }
+    const total = totalCost(line, free)
+    expect(total.investment).toBe(420_000 + 100_000 + 10 * 100)
+    expect(total.perYear).toBe(28_000)
+    expect(total.wholeLife).toBe(total.investment + 5 * 28_000)
+    expect(total.floor).toBe(12)
+  })
+
+  it('is not known when a thing that differs has no price', () => {
+    const { places: _places, ...money } = line.money
+    const larger = {
+      ...line,
+      route: line.route.map(item => ('buffer' in item ? { ...item, capacity: 12 } : item)),
+    }
+    expect(outlayBetween(line, larger, line.money)).toEqual({ investment: 200, perYear: 0 })
+    expect(outlayBetween(line, larger, money)).toBeUndefined()
+    expect(outlayBetween(line, line, money)).toEqual({ investment: 0, perYear: 0 })
+  })
+})

@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest'
+import { totalCost } from '../../sim/study/designs/cost.ts'
+import { outputOf } from '../../sim/study/designs/course.ts'
+import { simulate } from '../../sim/study/designs/designs.ts'
+import type { PricedLine } from '../../sim/study/payback/payback.ts'
+import { missingForSizing, sizeStudy } from '../../sim/study/size/size.ts'
+import { type Choice, lineOf, variablesOf } from '../../sim/study/size/variables.ts'
+import { checked, here, optionsOf } from './lines.ts'
+
+const line = checked({
+  route: [
+    {
+      step: 'print',
+      cycle: '4 s',
+      stops: [{ stop: 'jam', every: { exponential: '30 min' }, lasts: { exponential: '4 min' } }],
+    },
+    { buffer: 'store', capacity: 20 },
+    { step: 'test', cycle: '3 s', reject: '1 %' },
+  ],
+  money: {
+    currency: 'EUR',
+    pricePerCell: 1,
+    wafer: 0.5,
+    tools: { print: { price: 300_000, floorArea: '10 m2' }, test: { price: 200_000, floorArea: '5 m2' } },
+    places: { store: 1000 },
+  },
+  sizing: { tools: { print: [1, 4], test: [1, 4] }, buffers: { store: [20, 60, 180] } },
+}) as PricedLine
+
+const options = optionsOf({ days: 0.2, replications: 2, seed: 'size' })
+
+/** Mean good output and cost of every design there is, from many replications. */
+async function enumerated(): Promise<{ choice: Choice; cost: number; good: number }[]> {
+  const variables = variablesOf(line)
+  const choices = [0, 1, 2, 3].flatMap(p => [0, 1, 2, 3].flatMap(t => [0, 1, 2].map(s => [p, t, s])))
+  const designs = choices.map(choice => ({ name: choice.join(' '), line: lineOf(line, variables, choice) }))
+  const courses = await simulate(designs, optionsOf({ days: 0.5, replications: 3, seed: 'all' }), here())
+  return choices.map((choice, c) => ({
+    choice,
+    cost: totalCost(designs[c].line, line.money).wholeLife,
+    good: courses[c].reduce((sum, course) => sum + outputOf(course, 5).goodPerHour, 0) / 3,
+  }))
+}
+
+describe('size', () => {
+  it('finds the cheapest design that reaches the target, as trying all does', async () => {
+    const all = await enumerated()
+    for (const target of [1100, 2250]) {
+      const reaching = all.filter(({ good }) => good >= target).sort((a, b) => a.cost - b.cost)
+      const study = await sizeStudy(line, { targetPerHour: target, tolerance: 10, most: 60 }, options, here())
+      expect([target, study.chosen?.wholeLife]).toEqual([target, reaching[0].cost])
+      expect(study.chosen?.verdict).toBe('reaches')
+      expect(study.runnerUp?.wholeLife).toBeGreaterThanOrEqual(reaching[0].cost)
+      expect(study.designsRun).toBeLessThan(study.designs)
+      expect(study.complete).toBe(true)
+      // One tool less of what there is more than one of costs output.
+      for (const { name, gainPerHour } of study.leftOut)
+        if (name.includes('tools')) expect(gainPerHour.high).toBeLessThan(0)
+    }
+  })
+
+  it('says so when even the largest design is too small', async () => {
+    const study = await sizeStudy(line, { targetPerHour: 9000, tolerance: 50, most: 60 }, options, here())
+    expect(study.chosen).toBeUndefined()
+    expect(study.tried).toEqual([])
+    expect(study.largestPerHour).toBeLessThan(9000)
+  })
+
+  it('keeps within floor and budget', async () => {
+    const tight = { ...line, sizing: { ...line.sizing, floorArea: '25 m2' as const } }
+    const study = await sizeStudy(tight, { targetPerHour: 2250, tolerance: 10, most: 60 }, options, here())
+    expect(study.chosen).toBeUndefined()
+    const enough = { ...line, sizing: { ...line.sizing, floorArea: '60 m2' as const, budget: 2_000_000 } }
+    const wide = await sizeStudy(enough, { targetPerHour: 2250, tolerance: 10, most: 60 }, options, here())
+    expect(wide.chosen?.floor).toBeLessThanOrEqual(60)
+    expect(wide.chosen?.investment).toBeLessThanOrEqual(2_000_000)
+  })
+
+  it('names what has no price', () => {
+    const { tools: _tools, ...money } = line.money
+    expect(missingForSizing({ ...line, money })).toEqual([
+      'money has no price for "print: tools"',
+      'money has no price for "test: tools"',
+    ])
+    const { sizing: _sizing, ...closed } = line
+    expect(missingForSizing(closed)).toEqual(['the line has no "sizing" that leaves anything open'])
+    expect(missingForSizing(line)).toEqual([])
+  })
+})
