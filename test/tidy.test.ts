@@ -20,13 +20,21 @@ const LAYERS: Record<string, readonly string[]> = {
   'sim/study': ['sim'],
   sim: ['sim'],
   scenarios: ['linewright', 'scenarios'],
-  'reports/view': ['sim/study', 'sim/stats', 'reports/view'],
+  'reports/view': ['sim/line', 'sim/measure', 'sim/study', 'sim/stats', 'reports/view'],
   'reports/terminal': ['reports/view', 'reports/terminal'],
   'reports/html': ['reports/view', 'reports/html'],
   'reports/browser': ['sim', 'reports/view', 'reports/browser'],
   'reports/csv': ['sim/study', 'sim/stats', 'reports/csv'],
   'reports/jobs': ['sim', 'reports/jobs'],
-  'reports/cli': ['sim', 'reports/jobs', 'reports/view', 'reports/terminal', 'reports/csv', 'reports/html', 'reports/cli'],
+  'reports/cli': [
+    'sim',
+    'reports/jobs',
+    'reports/view',
+    'reports/terminal',
+    'reports/csv',
+    'reports/html',
+    'reports/cli',
+  ],
 }
 
 const TOP_LEVEL = [

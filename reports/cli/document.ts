@@ -1,3 +1,4 @@
+import path from 'node:path'
 import type { RunStudy } from '../../sim/study/run-study.ts'
 
 /** What is added to the result of a run in its document. */
@@ -10,14 +11,20 @@ export interface DocumentContext {
   readonly command: string
   /** Wall time of the study [s]; left out when runs were there already. */
   readonly seconds?: number
+  /** Files written beside the document, by what they are. */
+  readonly files?: { readonly page: string }
 }
 
 /**
  * The result of a run as it is kept in `run.json`: the same to the last byte however often
  * the study was interrupted, on however many workers and machines it ran, and where to.
  */
-export function keptDocument(study: RunStudy, { seconds: _wall, ...context }: DocumentContext): string {
-  return documentText({ ...study, ...context })
+export function keptDocument(
+  study: RunStudy,
+  { seconds: _wall, files, ...context }: DocumentContext,
+): string {
+  const named = files && { files: { page: path.basename(files.page) } }
+  return documentText({ ...study, ...context, ...named })
 }
 
 /** The result of a run as one JSON document, for `--json`. */

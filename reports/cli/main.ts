@@ -2,6 +2,7 @@
 import { availableParallelism } from 'node:os'
 import { commandLine } from './command-line.ts'
 import { EXIT, explain, interrupted } from './failure.ts'
+import { openFile } from './open.ts'
 import type { Surroundings } from './surroundings.ts'
 
 let stopWanted = false
@@ -12,6 +13,7 @@ const surroundings: Surroundings = {
   env: process.env,
   args: process.argv.slice(2),
   cores: availableParallelism(),
+  open: openFile,
   seconds: () => performance.now() / 1000,
   heedInterrupts() {
     const stop = () => {

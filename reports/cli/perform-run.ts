@@ -1,3 +1,4 @@
+import path from 'node:path'
 import type { Line } from '../../sim/line/types.ts'
 import type { Runner } from '../../sim/study/jobs.ts'
 import type { RunOptions } from '../../sim/study/options.ts'
@@ -11,6 +12,7 @@ import { type DocumentContext, keptDocument, runDocument } from './document.ts'
 import { EXIT, Failure } from './failure.ts'
 import type { OutFolder } from './out-folder.ts'
 import { performStudy } from './perform-study.ts'
+import { type MakePage, PAGE_NAME, runPageFile } from './run-page-file.ts'
 import type { RunRequest } from './run-request.ts'
 import { type ChosenLine, fingerprint } from './scenario.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -31,6 +33,7 @@ export async function performRun(
   request: RunRequest,
   options: RunOptions,
   simulate: Simulate = simulateRun,
+  makePage: MakePage = runPageFile,
 ): Promise<void> {
   const { work } = request
   const { line, scenario, ...names } = chosen
@@ -44,6 +47,7 @@ export async function performRun(
     fingerprint: fingerprint(line),
     command,
     ...(seconds !== undefined && { seconds }),
+    ...(work.out !== undefined && { files: { page: path.join(work.out, PAGE_NAME) } }),
   }
   const view = runView(result, context)
   const document = runDocument(result, context)
@@ -53,8 +57,10 @@ export async function performRun(
     throw auditFailure(surroundings, view)
   }
   if (folder !== undefined) {
+    const page = await makePage(chosen, options, result, context)
     const json = { name: 'run.json', text: keptDocument(result, context) }
-    writeFiles(surroundings, [...runFiles(result), json], folder)
+    writeFiles(surroundings, [...runFiles(result), json, page], folder)
+    if (request.open === 'opened') surroundings.open(path.join(work.out ?? '', page.name))
   }
   print(surroundings, request, view, document)
 }

@@ -20,6 +20,7 @@ export const RUN_OPTIONS = {
   seed: { type: 'string', describe: 'Seed of the random streams (default: the scenario, else 1)' },
   drive: { type: 'string', describe: 'eager (fast) or strict; both give the same figures (default eager)' },
   ...WORK_OPTIONS,
+  open: { type: 'boolean', describe: 'Open the page when it is written (needs --out)' },
   json: { type: 'boolean', describe: 'Print one JSON document instead of the summary' },
   audit: { type: 'boolean', describe: 'Print the audit: where every wafer went' },
 } as const satisfies Record<string, Options>
@@ -28,6 +29,7 @@ export const RUN_OPTIONS = {
 export interface RunRequest {
   readonly variant: string | undefined
   readonly work: WorkRequest
+  readonly open: 'opened' | 'not opened'
   readonly output: 'summary' | 'document'
   readonly audit: 'shown' | 'not shown'
   readonly days: number | undefined
@@ -56,9 +58,13 @@ export function readRunRequest(surroundings: Surroundings, given: Arguments): Ru
       '--precision: found together with --replications 1; an interval needs at least 2 replications',
     )
   }
+  if (given.open === true && given.out === undefined) {
+    throw wrongUsage('--open: there is no page to open; name the folder for it with --out')
+  }
   return {
     variant: word('variant', text('variant'), 'the name of a variant of the scenario'),
     work: readWorkRequest(surroundings, given),
+    open: given.open === true ? 'opened' : 'not opened',
     output: given.json === true ? 'document' : 'summary',
     audit: given.audit === true ? 'shown' : 'not shown',
     days: positiveNumber('days', text('days'), MOST_DAYS),

@@ -20,6 +20,8 @@ export interface Surroundings {
   readonly env: Readonly<Record<string, string | undefined>>
   /** Arguments as typed, without the program's name. */
   readonly args: readonly string[]
+  /** Opens a file with the program that the system has for it. */
+  open(file: string): void
   /** Runs that this machine simulates well at the same time. */
   readonly cores: number
   /** Set while `merge` repeats a command: its scenario and its runs come from journals. */

@@ -65,6 +65,7 @@ const NO_FIGURE: Readonly<Record<string, 'value' | 'no value'>> = {
   '--fresh': 'no value',
   '--json': 'no value',
   '--audit': 'no value',
+  '--open': 'no value',
 }
 
 /** The words of a command that make its figures: without those of how, where to and in what form. */

@@ -23,7 +23,7 @@ interface Busy {
  * the line makes when the step gets faster.
  */
 export function limitSentence(study: RunStudy): string {
-  const ranked = study.steps.map(busyShare).sort((a, b) => b.share - a.share)
+  const ranked = rankedSteps(study)
   const [first] = ranked
   if (first === undefined) return 'The line has no steps.'
   if (!(first.share > 0)) return 'By these figures no step did any work.'
@@ -31,7 +31,7 @@ export function limitSentence(study: RunStudy): string {
   if (1 - first.share > LONGEST_WAIT) {
     return `By these figures no step is the limit: the busiest, ${name}, waits ${share(1 - first.share)} of the time.`
   }
-  const alike = ranked.filter(other => first.share - other.share <= Math.hypot(first.margin, other.margin))
+  const alike = alikeOf(ranked)
   if (alike.length === 1)
     return `By these figures the limit looks to be ${name}: ${share(first.share)} busy or down.`
   const [, second] = alike
@@ -41,6 +41,30 @@ export function limitSentence(study: RunStudy): string {
   const named = alike.slice(0, NAMED).map(step => quoted(step.name))
   const others = alike.length > NAMED ? [`and ${alike.length - NAMED} more`] : []
   return `By these figures ${alike.length} steps are equally near the limit: ${[...named, ...others].join(', ')}.`
+}
+
+/** More steps than this cannot be marked as near the limit: where nearly all are, none stands out. */
+const MARKED = 8
+
+/** Names of the steps that `limitSentence` takes for the limit, the busiest first; none when it sees none, or too many. */
+export function nearLimit(study: RunStudy): string[] {
+  const ranked = rankedSteps(study)
+  const [first] = ranked
+  if (first === undefined || !(first.share > 0) || 1 - first.share > LONGEST_WAIT) return []
+  const alike = alikeOf(ranked)
+  return alike.length > MARKED ? [] : alike.map(step => step.name)
+}
+
+function rankedSteps(study: RunStudy): Busy[] {
+  return study.steps.map(busyShare).sort((a, b) => b.share - a.share)
+}
+
+/** The busiest step and those that the figures do not tell apart from it. */
+function alikeOf(ranked: readonly Busy[]): Busy[] {
+  const [first] = ranked
+  return ranked.filter(
+    other => first !== undefined && first.share - other.share <= Math.hypot(first.margin, other.margin),
+  )
 }
 
 function busyShare(step: StepFigures): Busy {

@@ -102,15 +102,18 @@ describe('run', () => {
   it('writes the tables and the document with --out and says so', async () => {
     const { code, stdout, stderr } = await place.spawned(['run', 'prints.ts', '--json', '--out', 'results'])
     expect(code).toBe(0)
-    const names = ['places.csv', 'run.json', 'states.csv', 'steps.csv', 'stops.csv', 'summary.csv', 'wip.csv']
+    const tables = ['places.csv', 'states.csv', 'steps.csv', 'stops.csv', 'summary.csv', 'wip.csv']
+    const names = [...tables, 'report.html', 'run.json']
     expect(readdirSync(path.join(place.folder, 'results')).sort()).toEqual([...names, 'runs.journal'].sort())
     expect(stderr).toMatch(/^a scenario may print\n/)
     for (const name of names) expect(stderr).toContain(`wrote ${path.join('results', name)}\n`)
     // The file leaves out what differs from one time to the next.
     const { seconds, ...kept } = JSON.parse(stdout)
     expect(seconds).toBeGreaterThan(0)
+    expect(kept.files).toEqual({ page: path.join('results', 'report.html') })
+    const here = { ...kept, files: { page: 'report.html' } }
     expect(readFileSync(path.join(place.folder, 'results/run.json'), 'utf8')).toBe(
-      `${JSON.stringify(kept, null, 2)}\n`,
+      `${JSON.stringify(here, null, 2)}\n`,
     )
     expect(readFileSync(path.join(place.folder, 'results/stops.csv'), 'utf8')).toMatch(
       /\nprinter,jam,unscheduled,\d/,

@@ -26,6 +26,7 @@ export function madeUp(more: Partial<Surroundings> = {}) {
     env: {},
     args: ['run', 'line.ts'],
     cores: 1,
+    open: () => {},
     seconds: () => now++,
     heedInterrupts: () => () => {},
     breathe: async () => {},

@@ -1,0 +1,85 @@
+import type { RangesChart } from '../view/page.ts'
+import { frame, nameAxis, type Plot, saying, shown, type Value, valueAxis } from './chart-frame.ts'
+import type { Scheme } from './scheme.ts'
+import { lookOf } from './tones.ts'
+import { whiskers } from './whiskers.ts'
+
+const PITCH = 26
+
+/** A shape beside the colour, so that it is never the colour alone. */
+const SYMBOLS: Readonly<Record<string, string>> = {
+  shown: 'circle',
+  against: 'diamond',
+  unsure: 'emptyCircle',
+  chosen: 'rect',
+}
+
+/** A dot and whiskers per name, with zero drawn in. */
+export function rangesPlot(chart: RangesChart, scheme: Scheme, width: number): Plot {
+  const { names, axis, low, high, tones, ends } = chart
+  const longest = Math.max(...names.map(name => name.length)) * 6.6
+  const left = Math.min(longest + 14, Math.max(110, width * (width < 600 ? 0.36 : 0.34)))
+  const values = names.map((name, at): Value => {
+    const [from, to] = [low[at], high[at]]
+    const range = from === undefined || to === undefined ? '' : ` (${shown(from)} to ${shown(to)})`
+    const end = ends?.[at] ? `; ${ends[at]}` : ''
+    return { words: `${name}: ${shown(chart.values[at] ?? 0)} ${axis.unit}${range}${end}`, series: 0, at }
+  })
+  return {
+    option: {
+      ...frame(scheme),
+      tooltip: { ...frame(scheme).tooltip, trigger: 'item', formatter: saying(values) },
+      grid: { left, right: ends ? (width < 600 ? 84 : 130) : 20, top: 30, bottom: 6 },
+      xAxis: {
+        ...valueAxis(axis, scheme),
+        position: 'top',
+        nameLocation: 'middle',
+        nameGap: 26,
+        axisLabel: { color: scheme.faint, fontSize: 11, margin: 4, hideOverlap: true },
+      },
+      yAxis: [
+        {
+          ...nameAxis(names, scheme),
+          inverse: true,
+          axisLine: { show: false },
+          splitLine: { show: true, lineStyle: { color: scheme.rule } },
+          axisLabel: { color: scheme.ink, width: left - 14, overflow: 'truncate', interval: 0 },
+        },
+        ...(ends
+          ? [
+              {
+                ...nameAxis(ends, scheme),
+                inverse: true,
+                position: 'right',
+                axisLine: { show: false },
+                axisLabel: { color: scheme.faint, fontSize: 11, interval: 0 },
+              },
+            ]
+          : []),
+      ],
+      series: [
+        {
+          type: 'scatter',
+          symbolSize: 10,
+          data: chart.values.map((value, at) => ({
+            value: [value, at],
+            symbol: SYMBOLS[tones[at] ?? ''] ?? 'circle',
+            itemStyle: { color: lookOf(tones[at] ?? '').colour },
+          })),
+          z: 6,
+          markLine: {
+            silent: true,
+            symbol: 'none',
+            label: { show: false },
+            lineStyle: { color: scheme.ink, type: 'solid', width: 1 },
+            data: [{ xAxis: 0 }],
+          },
+        },
+        whiskers('across', low, high, scheme),
+      ],
+    },
+    height: names.length * PITCH + 44,
+    legend: chart.tonesMean,
+    values,
+  }
+}
