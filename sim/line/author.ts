@@ -121,6 +121,9 @@ type ItemFields = Omit<Step, 'step'> &
   Omit<Carriers, 'carriers'> &
   Omit<Group, 'group'>
 
+/** What a variant may change of the line itself. */
+type LineKey = 'feed' | 'wafer' | 'bins' | 'target' | 'calendar' | 'crews' | 'fleets' | 'events' | 'cap'
+
 export type VariantOf<Name extends string> = { readonly [Key in Name]?: AnyOf<ItemFields> } & {
-  readonly line?: AnyOf<Pick<Line, 'feed' | 'wafer' | 'bins' | 'target'>>
+  readonly line?: AnyOf<Pick<Line, LineKey>>
 }

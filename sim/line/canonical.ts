@@ -5,12 +5,15 @@ import type { Line } from './types.ts'
  * The line as text that is the same for the same data, however it was written: JSON
  * with sorted keys, without blanks and without keys that hold nothing. For hashing.
  *
- * Lanes given as an object keep their order (as a list of pairs), for it decides ties
- * between them; lists keep theirs.
+ * Lanes given as an object, crews and fleets keep their order (as lists of pairs), for it
+ * decides ties between them; lists keep theirs.
  */
 export function canonicalText(line: Line): string {
   return stableText(line)
 }
+
+/** Keys whose entries stand in an order that counts. */
+const ORDERED = ['lanes', 'crews', 'fleets']
 
 /** Any plain data as text with sorted keys. */
 export function stableText(value: unknown): string {
@@ -19,10 +22,13 @@ export function stableText(value: unknown): string {
   const fields = Object.keys(value)
     .filter(key => value[key] !== undefined)
     .sort()
-    .map(key => `${JSON.stringify(key)}:${key === 'lanes' ? lanesText(value[key]) : stableText(value[key])}`)
+    .map(
+      key =>
+        `${JSON.stringify(key)}:${ORDERED.includes(key) ? orderedText(value[key]) : stableText(value[key])}`,
+    )
   return `{${fields.join(',')}}`
 }
 
-function lanesText(lanes: unknown): string {
-  return isPlainObject(lanes) ? stableText(Object.entries(lanes)) : stableText(lanes)
+function orderedText(value: unknown): string {
+  return isPlainObject(value) ? stableText(Object.entries(value)) : stableText(value)
 }

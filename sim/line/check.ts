@@ -44,7 +44,7 @@ export function checkLine(value: unknown): CheckedLine {
     ...checkPeople(copy, route),
     ...checkNamed(copy, route),
     ...checkMoney(copy, route),
-    ...checkVariants(copy.variants, route),
+    ...checkVariants(copy, route),
   )
   if (problems.length > 0) return rejected(problems)
   return withVariants(copy as unknown as Line)

@@ -17,6 +17,9 @@ const DEFAULTS: Fields = {
   kind: 'unscheduled',
   then: 'reject',
   feed: 'as fast as taken',
+  people: 1,
+  priority: 0,
+  loaderServes: 'longest waiting',
 }
 
 /** Keys that change no figure, or whose items tell of themselves. */
@@ -27,8 +30,15 @@ const UNTOLD = ['from', 'notes', 'each']
  * Variants are left out.
  */
 export function describeChanges(before: Line, after: Line): string[] {
-  const { route: oldRoute, variants: _old, ...old } = before
-  const { route: newRoute, variants: _new, ...fresh } = after
+  const {
+    route: oldRoute,
+    variants: _old,
+    crews: oldCrews,
+    fleets: oldFleets,
+    events: oldEvents,
+    ...old
+  } = before
+  const { route: newRoute, variants: _new, crews, fleets, events, ...fresh } = after
   const oldItems = byKey(allItems(oldRoute), nameOfItem)
   const newItems = byKey(allItems(newRoute), nameOfItem)
   const names = new Set([...oldItems.keys(), ...newItems.keys()])
@@ -36,7 +46,26 @@ export function describeChanges(before: Line, after: Line): string[] {
     const [was, is] = [oldItems.get(name), newItems.get(name)]
     return was && is ? changesOfItem(was, is) : [`${name}: ${was ? 'taken away' : 'added'}`]
   })
-  return [...changesOfKeys(old, fresh).map(change => `line: ${change}`), ...changes]
+  return [
+    ...changesOfKeys(old, fresh).map(change => `line: ${change}`),
+    ...changesOfNames(oldCrews, crews),
+    ...changesOfNames(oldFleets, fleets),
+    ...changesOfNames(byName(oldEvents), byName(events)),
+    ...changes,
+  ]
+}
+
+function byName(events: Line['events'] = []): Fields {
+  return Object.fromEntries(events.map(event => [event.event, event]))
+}
+
+/** Crews, fleets and events, each told of like an item: `operators: heads 3 -> 4`. */
+function changesOfNames(before: Fields = {}, after: Fields = {}): string[] {
+  return [...new Set([...Object.keys(before), ...Object.keys(after)])].flatMap(name => {
+    const [was, is] = [before[name], after[name]]
+    if (!isPlainObject(was) || !isPlainObject(is)) return [`${name}: ${was ? 'taken away' : 'added'}`]
+    return changesOfKeys(was, is).map(change => `${name}: ${change}`)
+  })
 }
 
 function byKey<T>(things: readonly T[], key: (thing: T) => string): ReadonlyMap<string, T> {

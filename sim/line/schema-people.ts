@@ -96,6 +96,7 @@ export const events = listOf(
   keyed('an event such as { event: "power dip", every: { exponential: "120 d" }, lasts: "1 h" }', eventShape),
 )
 
-/** What a variant may change of a crew, and of a fleet. */
+/** What a variant may change of a crew, of a fleet and of an event. */
 export const CREW_FIELDS: readonly string[] = Object.keys(crewShape)
 export const FLEET_FIELDS: readonly string[] = Object.keys(fleetShape)
+export const EVENT_FIELDS: readonly string[] = Object.keys(eventShape).slice(1)

@@ -171,9 +171,11 @@ export interface RunDefaults {
 
 /**
  * What differs, by the name of the item: `{ "front print": { tools: 4 } }`. Values
- * replace those of the item, key by key; so they do within `belt` and `batch`, and
- * within stops, which are named in an object of their own:
+ * replace those of the item, key by key; so they do within `belt`, `batch` and its
+ * `boats`, and `moved`, and within stops, which are named in an object of their own:
  * `{ stops: { "screen burst": { lasts: "5 min" } } }`. `null` takes a key or a stop
- * away. The key `line` changes the line itself (feed, wafer, bins, target).
+ * away. The key `line` changes the line itself (feed, wafer, bins, target, calendar,
+ * crews, fleets, events, cap); crews, fleets and events are named as stops are:
+ * `{ line: { crews: { operators: { heads: 4 } } } }`.
  */
 export type Variant = Readonly<Record<string, Readonly<Record<string, unknown>>>>

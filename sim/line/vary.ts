@@ -1,19 +1,25 @@
 import { isPlainObject } from '../base/plain.ts'
 import { describeChanges } from './describe.ts'
 import { nameOfItem } from './items.ts'
-import type { Group, Item, Line, Route, Stop, Variant } from './types.ts'
+import type { Group, Item, Line, Route, Variant } from './types.ts'
 
 type Fields = Readonly<Record<string, unknown>>
 
-/** Parts of a step that a variant changes key by key, as it does the step itself. */
-const PARTS = ['belt', 'batch']
+/** Parts of an item that a variant changes key by key, as it does the item itself; and their own such parts. */
+const PARTS: Parts = { belt: {}, batch: { boats: {} }, moved: {} }
+interface Parts {
+  readonly [key: string]: Parts
+}
+
+/** Parts of the line whose entries a variant changes by their names. */
+const BY_NAME = ['crews', 'fleets'] as const
 
 /**
  * The line with one of its variants applied, without the variants.
  *
  * What a variant says of an item replaces what the item says, key by key; so it does
- * within `belt` and `batch`, and within the stops that it names. `null` takes a key,
- * or a stop, away.
+ * within `belt`, `batch` and its `boats`, and `moved`, and within the stops, crews, fleets
+ * and events that it names. `null` takes a key, or one of these, away.
  *
  * @throws Error when the line has no such variant
  */
@@ -25,7 +31,7 @@ export function applyVariant(line: Line, name: string): Line {
 
 /** The line with changes by the name of the item. Names that the line does not have change nothing. */
 export function applyChanges(line: Line, changes: Variant): Line {
-  const changed = changedKeys(line as unknown as Fields, changes.line ?? {})
+  const changed = changedLine(line as unknown as Fields, changes.line ?? {})
   return { ...changed, route: changedRoute(line.route, changes) } as unknown as Line
 }
 
@@ -37,6 +43,26 @@ export function applyChanges(line: Line, changes: Variant): Line {
  */
 export function describeVariant(line: Line, name: string): string[] {
   return describeChanges(line, applyVariant(line, name))
+}
+
+function changedLine(line: Fields, changes: Fields): Fields {
+  const merged: Record<string, unknown> = { ...changes }
+  for (const part of BY_NAME) {
+    const fresh = changes[part]
+    if (isPlainObject(fresh)) merged[part] = changedNames(line[part], fresh)
+  }
+  if (isPlainObject(changes.events)) merged.events = changedList(line.events, changes.events, 'event')
+  return changedKeys(line, merged)
+}
+
+/** Named things with some of them changed key by key, added, or taken away. */
+function changedNames(base: unknown, changes: Fields): Fields {
+  const known = isPlainObject(base) ? base : {}
+  const merged = Object.entries(changes).map(([name, fields]) => {
+    const old = Object.hasOwn(known, name) ? known[name] : undefined
+    return [name, isPlainObject(old) && isPlainObject(fields) ? changedKeys(old, fields) : fields]
+  })
+  return changedKeys(known, Object.fromEntries(merged))
 }
 
 function changedRoute(route: Route, changes: Variant): Route {
@@ -65,27 +91,33 @@ function changedItem(item: Item, fields: Fields): Item {
   const { stops, ...others } = fields
   const base = item as unknown as Fields
   const merged: Record<string, unknown> = { ...others }
-  for (const part of PARTS) {
-    const [old, fresh] = [base[part], others[part]]
-    if (isPlainObject(old) && isPlainObject(fresh)) merged[part] = changedKeys(old, fresh)
-  }
   if (stops !== undefined)
-    merged.stops = isPlainObject(stops)
-      ? changedStops(base.stops as readonly Stop[] | undefined, stops)
-      : stops
-  return changedKeys(base, merged) as unknown as Item
+    merged.stops = isPlainObject(stops) ? changedList(base.stops, stops, 'stop') : stops
+  return changedKeys(base, merged, PARTS) as unknown as Item
 }
 
-function changedStops(stops: readonly Stop[] = [], changes: Fields): readonly Stop[] {
-  return stops
-    .filter(({ stop }) => changes[stop] !== null)
-    .map(stop => {
-      const fields = Object.hasOwn(changes, stop.stop) ? changes[stop.stop] : {}
-      return changedKeys(stop as unknown as Fields, fields as Fields) as unknown as Stop
+/** A list of things that carry their names, with those that are named changed or taken away. */
+function changedList(list: unknown, changes: Fields, nameKey: 'stop' | 'event'): readonly Fields[] {
+  return ((list ?? []) as readonly Fields[])
+    .filter(thing => changes[thing[nameKey] as string] !== null)
+    .map(thing => {
+      const name = thing[nameKey] as string
+      return changedKeys(thing, (Object.hasOwn(changes, name) ? changes[name] : {}) as Fields)
     })
 }
 
-/** An object with some keys replaced, and those changed to null taken away. */
-function changedKeys(base: Fields, changes: Fields): Fields {
-  return Object.fromEntries(Object.entries({ ...base, ...changes }).filter(([, value]) => value !== null))
+/**
+ * An object with some keys replaced, and those changed to null taken away.
+ *
+ * @param parts keys whose values are changed key by key in the same way
+ */
+function changedKeys(base: Fields, changes: Fields, parts: Parts = {}): Fields {
+  const merged = Object.entries(changes).map(([key, fresh]) => {
+    const old = base[key]
+    const inner = Object.hasOwn(parts, key) && isPlainObject(old) && isPlainObject(fresh)
+    return [key, inner ? changedKeys(old, fresh, parts[key]) : fresh]
+  })
+  return Object.fromEntries(
+    Object.entries({ ...base, ...Object.fromEntries(merged) }).filter(([, value]) => value !== null),
+  )
 }

@@ -47,12 +47,14 @@ describe('a variant', () => {
     ],
     [
       lineWith({ variants: { a: { line: { route: [] } } } }),
-      ['variants "a" → "line" → route: found an unknown key, expected one of feed, wafer, bins, target'],
+      [
+        'variants "a" → "line" → route: found an unknown key, expected one of feed, wafer, bins, target, calendar, crews, fleets, events, cap',
+      ],
     ],
     [
       lineWith({ variants: { a: { line: { traget: '1 wafers/h' } } } }),
       [
-        'variants "a" → "line" → traget: found an unknown key, expected one of feed, wafer, bins, target (did you mean "target"?)',
+        'variants "a" → "line" → traget: found an unknown key, expected one of feed, wafer, bins, target, calendar, crews, fleets, events, cap (did you mean "target"?)',
       ],
     ],
     [
