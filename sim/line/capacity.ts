@@ -1,5 +1,6 @@
 import { quantity } from '../base/quantity.ts'
 import { laneRoutes } from './items.ts'
+import { meanCount, meanTime } from './means.ts'
 import { type Flow, flowOf } from './passage.ts'
 import { availability, grossRate, netRate, workingWay } from './rates.ts'
 import { resolvedLine } from './recipes.ts'
@@ -79,6 +80,14 @@ function paperFlow(line: Line): Flow {
   const site = siteOf(line)
   const rates = stepsOf(line.route, 1).map(({ step }) => [step.step, netRate(step, site)] as const)
   return flowOf(line.route, line.wafer, new Map(rates))
+}
+
+/** Wafers per second that the feed brings; Infinity without a limit. */
+export function feedRate({ feed }: Line): number {
+  if (feed === undefined || typeof feed === 'string') return Infinity
+  const carrier = meanCount(feed.carrier ?? 1)
+  if (feed.rate !== undefined) return quantity('rate', feed.rate)
+  return carrier / meanTime(feed.every ?? '0 s')
 }
 
 type OwnColumns = Omit<CapacityRow, 'goodPerHour' | 'lowest' | 'target'>

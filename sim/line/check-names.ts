@@ -2,7 +2,7 @@ import { nearest } from '../base/nearest.ts'
 import { isPlainObject } from '../base/plain.ts'
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { allPlaces, type Place } from './outline.ts'
-import type { Step } from './types.ts'
+import type { Item, Step } from './types.ts'
 
 type Fields = Readonly<Record<string, unknown>>
 
@@ -11,7 +11,36 @@ export function checkNamed(line: Fields, route: readonly Place[]): Problem[] {
   const until = isPlainObject(line.cap) ? line.cap.until : undefined
   const cap = typeof until === 'string' ? checkStepName(until, ['cap', 'until'], route) : []
   const events = Array.isArray(line.events) ? line.events.filter(isPlainObject) : []
-  return [...cap, ...events.flatMap((event, index) => checkEvent(event, index, events, route))]
+  return [
+    ...cap,
+    ...checkCap(line.cap, route),
+    ...events.flatMap((event, index) => checkEvent(event, index, events, route)),
+  ]
+}
+
+/** A load, or a carrier that goes full only, that the cap never lets come together holds the line for ever. */
+function checkCap(cap: unknown, route: readonly Place[]): Problem[] {
+  if (!isPlainObject(cap) || !Number.isInteger(cap.wafers)) return []
+  const places = allPlaces(route)
+  const until = places.findIndex(({ name }) => name !== undefined && name === cap.until)
+  return (until < 0 ? places : places.slice(0, until + 1)).flatMap(({ item, name = '' }) => {
+    const needs = item ? gathered(item) : 0
+    if (needs <= (cap.wafers as number)) return []
+    return [
+      problemAt(
+        ['cap', 'wafers'],
+        String(cap.wafers),
+        `at least ${needs}`,
+        `${quoted(name)} waits for so many`,
+      ),
+    ]
+  })
+}
+
+/** Wafers that must come together at an item before they can go on. */
+function gathered(item: Item): number {
+  if ('carriers' in item) return item.longestWait === undefined ? item.holds : 0
+  return 'step' in item && item.batch ? (item.batch.least ?? item.batch.load) : 0
 }
 
 function checkEvent(

@@ -1,10 +1,11 @@
 import { isPlainObject } from '../base/plain.ts'
-import { type Problem, problemAt, quoted } from '../base/problems.ts'
+import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatQuantity, quantity } from '../base/quantity.ts'
 import type { Follower } from './followers.ts'
+import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { beltContent } from './rates.ts'
-import type { Belt, Buffer, Conveyor, Line } from './types.ts'
+import type { Belt, Buffer, Carriers, Conveyor, Line } from './types.ts'
 
 /** Probable mistakes in what stands between the tools. */
 export function warningsOfPlaces(
@@ -52,6 +53,7 @@ function warnOfBelt({ path }: Place, belt: Belt, tools: number, follower: Follow
 /** A store where each wafer stays a while passes capacity / stay at most (Little's law). */
 function warnOfStores(route: readonly Place[], target: number, lanes = 1): Problem[] {
   return route.flatMap(({ item, path, lanes: inner }) => {
+    if (item && 'carriers' in item) return warnOfRounds(item, path, target, lanes)
     if (item && 'capacity' in item) return warnOfStore(item, path, target, lanes)
     // Lanes of their own share the flow in a way that is not known here.
     const own = item && 'group' in item && isPlainObject(item.lanes) && inner.length > 1
@@ -59,12 +61,7 @@ function warnOfStores(route: readonly Place[], target: number, lanes = 1): Probl
   })
 }
 
-function warnOfStore(
-  store: Buffer | Conveyor,
-  path: Place['path'],
-  target: number,
-  lanes: number,
-): Problem[] {
+function warnOfStore(store: Buffer | Conveyor, path: Path, target: number, lanes: number): Problem[] {
   const stay = 'conveyor' in store ? store.transit : store.leastDwell
   if (stay === undefined || store.capacity === 'unlimited' || quantity('time', stay) === 0) return []
   const most = (lanes * store.capacity) / quantity('time', stay)
@@ -73,5 +70,23 @@ function warnOfStore(
   const expected = `room for the target, ${formatQuantity('rate', target)}`
   return [
     problemAt([...path, 'capacity'], found, expected, `it passes at most ${formatQuantity('rate', most)}`),
+  ]
+}
+
+/** Carriers bring at most what all of them hold in the time of one round (Little's law). */
+function warnOfRounds(
+  { holds, number, moved, back = '0 s' }: Carriers,
+  path: Path,
+  target: number,
+  lanes: number,
+): Problem[] {
+  const round = meanTime(moved.takes) + quantity('time', back)
+  if (round === 0) return []
+  const most = (lanes * holds * number) / round
+  if (most >= target * (1 - 1e-9)) return []
+  const found = `${number} carriers, ${formatQuantity('time', round)} there and back`
+  const expected = `enough for the target, ${formatQuantity('rate', target)}`
+  return [
+    problemAt([...path, 'number'], found, expected, `they bring at most ${formatQuantity('rate', most)}`),
   ]
 }

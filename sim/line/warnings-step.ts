@@ -129,7 +129,7 @@ function warnOfRareness(
   if (expected >= FEWEST_STOPS) return []
   return [
     problemAt(
-      [...path, 'every'],
+      [...path, stop.at ? 'at' : 'every'],
       `about ${formatNumber(Number(expected.toPrecision(2)))} such stops in all runs together`,
       `${FEWEST_STOPS} or more, by longer or more runs`,
       LEFT_TO_LUCK,

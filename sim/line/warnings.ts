@@ -1,14 +1,17 @@
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatQuantity, quantity } from '../base/quantity.ts'
-import { capacityTable, lineYield } from './capacity.ts'
+import { capacityTable, feedRate, lineYield } from './capacity.ts'
 import { warnOfMoney } from './check-money.ts'
 import { followersOf } from './followers.ts'
 import { allItems } from './items.ts'
-import { meanCount, meanTime } from './means.ts'
+import { meanCount } from './means.ts'
 import { outlineOf } from './outline.ts'
+import { resolvedLine } from './recipes.ts'
 import type { Line, Step } from './types.ts'
 import { describeVariant } from './vary.ts'
 import { warningsOfPlaces } from './warnings-flow.ts'
+import { warningsOfRules } from './warnings-more.ts'
+import { warningsOfPeople } from './warnings-people.ts'
 import { FEWEST_STOPS, LEFT_TO_LUCK, warningsOfSteps } from './warnings-step.ts'
 
 /** What is probably a mistake in a line without problems, or will surprise its planner. */
@@ -21,6 +24,8 @@ export function warningsOf(line: Line): Problem[] {
     ...warnOfBins(line),
     ...warnOfMoney(line),
     ...warningsOfPlaces(line, route, followersOf(route)),
+    ...warningsOfPeople(line, route),
+    ...warningsOfRules(line, route),
     ...foldRare(warningsOfSteps(line, route)),
     ...Object.keys(line.variants ?? {})
       .filter(name => describeVariant(line, name).length === 0)
@@ -77,18 +82,11 @@ function warnOfTarget(line: Line): Problem[] {
   return warnings
 }
 
-/** Wafers per second that the feed brings; Infinity without a limit. */
-function feedRate({ feed }: Line): number {
-  if (feed === undefined || typeof feed === 'string') return Infinity
-  const carrier = meanCount(feed.carrier ?? 1)
-  if (feed.rate !== undefined) return quantity('rate', feed.rate)
-  return carrier / meanTime(feed.every ?? '0 s')
-}
-
-function warnOfFeed({ feed, route }: Line): Problem[] {
+function warnOfFeed(line: Line): Problem[] {
+  const { feed, route } = line
   if (feed === undefined || typeof feed === 'string') return []
   const warnings: Problem[] = []
-  const fullLoads = allItems(route).filter(
+  const fullLoads = allItems(resolvedLine(line).route).filter(
     (item): item is Step => 'step' in item && item.batch !== undefined && item.batch.least === undefined,
   )
   if (feed.wafers !== undefined)
@@ -99,6 +97,19 @@ function warnOfFeed({ feed, route }: Line): Problem[] {
           String(feed.wafers),
           `"least" in the batch of ${quoted(step)}`,
           `it starts full loads only, so up to ${(batch?.load ?? 0) - 1} wafers stay before it at the end`,
+        ),
+      )
+  const filled = allItems(route).flatMap(item =>
+    'carriers' in item && item.longestWait === undefined ? [item] : [],
+  )
+  if (feed.wafers !== undefined)
+    for (const { carriers, holds } of filled)
+      warnings.push(
+        problemAt(
+          ['feed', 'wafers'],
+          String(feed.wafers),
+          `"longestWait" in ${quoted(carriers)}`,
+          `they go full only, so up to ${holds - 1} wafers stay in one at the end`,
         ),
       )
   const first = route[0]

@@ -1,0 +1,178 @@
+import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
+import { formatNumber, quantity } from '../base/quantity.ts'
+import { headsAt, meanHeads } from './calendar.ts'
+import { capacityTable, feedRate, lineYield } from './capacity.ts'
+import { clockTimes, WEEK } from './clock.ts'
+import { meanTime } from './means.ts'
+import { allPlaces, type Place } from './outline.ts'
+import { downTime, pacesOf, upTime } from './rates.ts'
+import { type Site, siteOf, skillsOf } from './site.ts'
+import type { Carriers, Line, Step, Stop } from './types.ts'
+
+/** Probable mistakes in who serves what: crews and fleets against what is asked of them. */
+export function warningsOfPeople(line: Line, route: readonly Place[]): Problem[] {
+  const work = workAsked(line, route)
+  return [
+    ...warnOfIdle(line, work),
+    ...warnOfFewPeople(line, route),
+    ...warnOfCrewLoad(line, work),
+    ...warnOfFleetLoad(line, work),
+  ]
+}
+
+/** Persons (or vehicles) kept busy on average by each skill or fleet, on paper. */
+type Work = ReadonlyMap<string, number>
+
+/**
+ * Every tool is taken to work as much as the weakest step of the line, or its feed, lets
+ * it: stops that count its work come no more often than that.
+ */
+function workAsked(line: Line, route: readonly Place[]): Work {
+  const site = siteOf(line)
+  const table = capacityTable(line)
+  const good = Math.min(...table.map(row => row.goodPerHour / 3600), feedRate(line) * lineYield(line))
+  const work = new Map<string, number>()
+  const add = (name: string | undefined, busy: number) =>
+    name === undefined ? undefined : work.set(name, (work.get(name) ?? 0) + busy)
+  walk(route, 1)
+  return work
+
+  function walk(part: readonly Place[], lanes: number): void {
+    for (const { item, lanes: inner } of part) {
+      if (item && 'step' in item) addStep(item, lanes)
+      if (item && 'carriers' in item) addCarriers(item)
+      for (const lane of inner) walk(lane.route, lanes * lane.names.length)
+    }
+  }
+
+  function addStep(step: Step, lanes: number): void {
+    const row = table.find(candidate => candidate.step === step.step)
+    const usage = row ? Math.min(1, (good * 3600) / row.goodPerHour) : 1
+    for (const stop of step.stops ?? []) {
+      const each = site.reach(stop.skill) + meanTime(stop.lasts)
+      add(stop.skill, lanes * stopsPerSecond(step, stop, usage, site) * each * (stop.people ?? 1))
+    }
+    const clearing = typeof step.breakage === 'object' ? step.breakage.clearing : undefined
+    if (!clearing || typeof step.breakage !== 'object' || !row) return
+    const broken = quantity('share', step.breakage.share) * quantity('share', clearing.share ?? '100 %')
+    const each = site.reach(clearing.skill) + meanTime(clearing.lasts)
+    add(clearing.skill, usage * (row.netPerHour / 3600) * broken * each * (clearing.people ?? 1))
+  }
+
+  /** Trips with as many carriers as one can take, all full. */
+  function addCarriers({ holds, moved }: Carriers): void {
+    const { by, takes, perTrip = 1, returns = '0 s' } = moved
+    const fleet = by === undefined ? undefined : line.fleets?.[by]
+    const reach = fleet ? meanTime(fleet.reach ?? '0 s') : site.reach(by)
+    const trips = good / lineYield(line) / (holds * perTrip)
+    if (trips > 0) add(by, trips * (reach + meanTime(takes) + quantity('time', returns)))
+  }
+}
+
+function stopsPerSecond(step: Step, stop: Stop, usage: number, site: Site): number {
+  const paces = pacesOf(step)
+  if (stop.at) {
+    const units = paces.reduce((sum, pace) => sum + pace.units, 0)
+    return (units * clockTimes(stop.at).length) / WEEK
+  }
+  const part = stop.counts === 'calendar time' ? 1 : usage
+  return paces.reduce(
+    (sum, pace) => sum + (part * pace.units) / (upTime(stop, pace) + downTime(step, stop, site)),
+    0,
+  )
+}
+
+function warnOfIdle({ crews = {}, fleets = {} }: Line, work: Work): Problem[] {
+  const idle = (path: Path, expected: string) => problemAt(path, 'nothing that asks for it', expected)
+  return [
+    ...Object.entries(crews).flatMap(([name, crew]) => {
+      if (skillsOf(name, crew).some(skill => work.has(skill))) return []
+      const skills = wordList(skillsOf(name, crew).map(quoted), 'or')
+      return [idle(['crews', { name }], `a stop with the skill ${skills}, or carriers moved by it`)]
+    }),
+    ...Object.keys(fleets)
+      .filter(name => !work.has(name))
+      .map(name => idle(['fleets', { name }], `carriers moved by ${quoted(name)}`)),
+  ]
+}
+
+/** A stop that needs more people than are ever there at the same time is never served. */
+function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
+  return allPlaces(route).flatMap(({ item, path }) => {
+    if (!item || !('step' in item)) return []
+    const clearing = typeof item.breakage === 'object' ? item.breakage.clearing : undefined
+    const asks = (item.stops ?? []).map((stop, index) => ({
+      ...stop,
+      where: ['stops', index, { name: stop.stop }],
+    }))
+    return [...(clearing ? [{ ...clearing, where: ['breakage', 'clearing'] }] : []), ...asks].flatMap(
+      ({ skill, people = 1, where }) => {
+        const most = skill === undefined ? Infinity : mostHeads(line, skill)
+        if (skill === undefined || people <= most) return []
+        const expected = `at most ${most}, as many as there ever are for ${quoted(skill)}`
+        const hint = 'the tool stays down for ever'
+        return [problemAt([...path, ...where, 'people'], String(people), expected, hint)]
+      },
+    )
+  })
+}
+
+/** The most people with a skill that are there at the same time. */
+function mostHeads({ crews = {}, calendar }: Line, skill: string): number {
+  const profiles = Object.entries(crews)
+    .filter(([name, crew]) => skillsOf(name, crew).includes(skill))
+    .map(([, crew]) => headsAt(crew, calendar))
+  const moments = [...new Set(profiles.flatMap(profile => profile.map(({ at }) => at)))]
+  const at = (moment: number) =>
+    profiles.reduce((sum, profile) => sum + (profile.findLast(entry => entry.at <= moment)?.heads ?? 0), 0)
+  return Math.max(0, ...moments.map(at))
+}
+
+/** Crews that share skills, directly or by way of others, are taken together. */
+function warnOfCrewLoad({ crews = {}, calendar }: Line, work: Work): Problem[] {
+  const left = new Map(Object.entries(crews).map(([name, crew]) => [name, skillsOf(name, crew)] as const))
+  const warnings: Problem[] = []
+  while (left.size > 0) {
+    const { names, skills } = takeTogether(left)
+    const busy = skills.reduce((sum, skill) => sum + (work.get(skill) ?? 0), 0)
+    const heads = names.reduce((sum, name) => sum + meanHeads(crews[name], calendar), 0)
+    if (busy <= heads || heads === 0) continue
+    const who = names.length === 1 ? '' : ` of ${wordList(names.map(quoted), 'and')} together`
+    warnings.push(
+      problemAt(
+        ['crews', { name: names[0] }, 'heads'],
+        `${formatNumber(heads)} on average${who}`,
+        `at least ${Math.ceil(busy)}`,
+        `what is asked of them takes ${percent(busy / heads)} of their time, so tools wait ever longer`,
+      ),
+    )
+  }
+  return warnings
+}
+
+/** Takes out the first crew and all that are tied to it by skills. */
+function takeTogether(left: Map<string, readonly string[]>): { names: string[]; skills: string[] } {
+  const names: string[] = []
+  const skills = new Set<string>()
+  let next = left.keys().next().value
+  while (next !== undefined) {
+    names.push(next)
+    for (const skill of left.get(next) ?? []) skills.add(skill)
+    left.delete(next)
+    next = [...left].find(([, own]) => own.some(skill => skills.has(skill)))?.[0]
+  }
+  return { names, skills: [...skills] }
+}
+
+function warnOfFleetLoad({ fleets = {} }: Line, work: Work): Problem[] {
+  return Object.entries(fleets).flatMap(([name, { number }]) => {
+    const busy = work.get(name) ?? 0
+    if (busy <= number) return []
+    const hint = `its trips take ${percent(busy / number)} of its time, so carriers wait ever longer`
+    return [problemAt(['fleets', { name }, 'number'], String(number), `at least ${Math.ceil(busy)}`, hint)]
+  })
+}
+
+function percent(share: number): string {
+  return `${Math.round(share * 100)} %`
+}
