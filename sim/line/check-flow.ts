@@ -1,5 +1,5 @@
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
-import { checkCarrierPlaces } from './check-carriers.ts'
+import { checkCarrierPlaces } from './check-carrier-places.ts'
 import { checkEarlier } from './check-earlier.ts'
 import { checkReach } from './check-reach.ts'
 import { type Follower, followersOf } from './followers.ts'
