@@ -45,10 +45,9 @@ function checkFirst(step: Step, { first, at, counts }: Stop, path: Path): Proble
       problemAt(firstPath, found, 'none, or counts: "calendar time"', 'the other clocks go with the work'),
     ]
   if (typeof first === 'string') return []
-  const { tools = 1, batch } = step
-  const clocks = tools * (batch?.tubes ?? 1)
-  if (first.length === clocks) return []
-  return [problemAt(firstPath, found, `one time, or one for each ${batch ? 'tube' : 'tool'}: ${clocks}`)]
+  const { tools = 1 } = step
+  if (first.length === tools) return []
+  return [problemAt(firstPath, found, `one time, or one for each tool: ${tools}`)]
 }
 
 function checkCount(step: Step, { counts }: Stop, path: Path): Problem[] {

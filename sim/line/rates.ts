@@ -35,8 +35,7 @@ export function pacesOf(step: Step): readonly Pace[] {
   if (cycles) return cycles.map(own => single(1, meanTime(own)))
   if (!batch) return [single(tools, meanTime(cycle ?? '0 s'))]
   const work = meanTime(batch.time)
-  const whole = work + handling(batch) + coating(batch)
-  return [{ units: tools * (batch.tubes ?? 1), cycle: whole, work, wafers: batch.load }]
+  return [{ units: tools * (batch.tubes ?? 1), cycle: work + handling(batch), work, wafers: batch.load }]
 }
 
 /** Spacing of one lane and transit [s]: as given, or pitch / speed and length / speed. */
@@ -60,32 +59,29 @@ function handling({ loading = '0 s', unloading = '0 s' }: Batch): number {
   return meanTime(loading) + meanTime(unloading)
 }
 
-/** Time of a tube for runs without wafers that coat cleaned boats, per load [s]. */
-function coating(batch: Batch): number {
-  const { cleaning } = batch.boats ?? {}
-  return cleaning?.coating === undefined ? 0 : (meanTime(cleaning.coating) + handling(batch)) / cleaning.every
+/** Time for which a tube is taken by the coating of cleaned boats, per load [s]. */
+function coating({ boats }: Batch): number {
+  const { coating: lasts, every } = boats?.cleaning ?? { every: 1 }
+  return lasts === undefined ? 0 : meanTime(lasts) / every
 }
 
 /**
  * What the boats of a step carry at most: each is with a load from loading on until it is
- * unloaded, cools, and is away now and then to be cleaned or replaced [wafers/s].
+ * unloaded; then it cools, or is cleaned, or is broken and replaced [wafers/s].
  */
 export function boatLimit({ batch, tools = 1 }: Step): number {
   if (!batch?.boats) return Infinity
   const { perTool, cooling = '0 s', cleaning, breakage } = batch.boats
-  const cleaned = cleaning ? meanTime(cleaning.lasts) / cleaning.every : 0
-  const replaced = breakage ? quantity('share', breakage.share) * meanTime(breakage.replacedAfter) : 0
-  const round =
-    meanTime(batch.time) + handling(batch) + meanTime(cooling) + cleaned + coating(batch) + replaced
-  return (tools * perTool * batch.load) / round
+  const broken = breakage ? quantity('share', breakage.share) : 0
+  const cleaned = cleaning ? 1 / cleaning.every : 0
+  const whole = cleaned * meanTime(cleaning?.lasts ?? '0 s') + (1 - cleaned) * meanTime(cooling)
+  const away = broken * meanTime(breakage?.replacedAfter ?? '0 s') + (1 - broken) * (whole + coating(batch))
+  return (tools * perTool * batch.load) / (meanTime(batch.time) + handling(batch) + away)
 }
 
 /** What the loaders of a step can bring in and out at most: one loader per tool [wafers/s]. */
 export function loaderLimit({ batch, tools = 1 }: Step): number {
-  if (!batch || handling(batch) === 0) return Infinity
-  const { every, coating: coats } = batch.boats?.cleaning ?? { every: 1 }
-  // Boats to be coated go through the loader once more.
-  return (tools * batch.load) / (handling(batch) * (coats === undefined ? 1 : 1 + 1 / every))
+  return batch && handling(batch) > 0 ? (tools * batch.load) / handling(batch) : Infinity
 }
 
 /** Rate of a step of one lane, stops left out [wafers/s]. */
@@ -123,7 +119,7 @@ export function availability(step: Step, site: Site): number {
  * line was closed. For several of these the product takes them as independent.
  */
 function availabilityAt(step: Step, pace: Pace, site: Site): number {
-  let running = clearingShare(step, pace, site)
+  let running = clearingShare(step, pace, site) + (step.batch ? coating(step.batch) / pace.cycle : 0)
   let calendar = site.upShare(step)
   for (const stop of step.stops ?? []) {
     const down = downTime(step, stop, site)

@@ -109,7 +109,7 @@ function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
       ({ skill, people = 1, where }) => {
         const most = skill === undefined ? Infinity : mostHeads(line, skill)
         if (skill === undefined || people <= most) return []
-        const expected = `at most ${most}, as many as there ever are for ${quoted(skill)}`
+        const expected = `at most ${most}, as many as a crew for ${quoted(skill)} ever has`
         const hint = 'the tool stays down for ever'
         return [problemAt([...path, ...where, 'people'], String(people), expected, hint)]
       },
@@ -117,15 +117,10 @@ function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
   })
 }
 
-/** The most people with a skill that are there at the same time. */
+/** The most people with a skill that one crew ever has: those who go together are of one crew. */
 function mostHeads({ crews = {}, calendar }: Line, skill: string): number {
-  const profiles = Object.entries(crews)
-    .filter(([name, crew]) => skillsOf(name, crew).includes(skill))
-    .map(([, crew]) => headsAt(crew, calendar))
-  const moments = [...new Set(profiles.flatMap(profile => profile.map(({ at }) => at)))]
-  const at = (moment: number) =>
-    profiles.reduce((sum, profile) => sum + (profile.findLast(entry => entry.at <= moment)?.heads ?? 0), 0)
-  return Math.max(0, ...moments.map(at))
+  const able = Object.entries(crews).filter(([name, crew]) => skillsOf(name, crew).includes(skill))
+  return Math.max(0, ...able.flatMap(([, crew]) => headsAt(crew, calendar).map(({ heads }) => heads)))
 }
 
 /** Crews that share skills, directly or by way of others, are taken together. */

@@ -31,22 +31,22 @@ describe('boats', () => {
   })
 
   it('are away to be cleaned and replaced', () => {
-    // Each load: 60 + 20 + 200 / 10 + 1 % of 2000 min = 120 min.
-    const boats = {
-      perTool: 4,
-      cooling: '20 min',
-      cleaning: { every: 10, lasts: '200 min' },
-      breakage: { share: '1 %', replacedAfter: '2000 min' },
-    }
-    expect(rowOf(tool(boats)).netPerHour).toBeCloseTo(2000, 9)
+    // One load in ten 220 min instead of 20 min: 60 + 22 + 18 = 100 min.
+    const cleaned = { perTool: 4, cooling: '20 min', cleaning: { every: 10, lasts: '220 min' } }
+    expect(rowOf(tool(cleaned)).netPerHour).toBeCloseTo(2400, 9)
+    // One in a hundred 2020 min: 60 + 20.2 + 19.8 = 100 min.
+    const broken = { perTool: 4, cooling: '20 min', breakage: { share: '1 %', replacedAfter: '2020 min' } }
+    expect(rowOf(tool(broken)).netPerHour).toBeCloseTo(2400, 9)
   })
 
-  it('that are coated take a tube and the loader once more', () => {
+  it('that are coated take a tube once more', () => {
     const cleaning = { every: 10, lasts: '0 s', coating: '40 min' }
-    // A tube: 60 + (40 + 10) / 10 = 65 min a load.
-    expect(rowOf(tool({ perTool: 90, cleaning })).netPerHour).toBeCloseTo((4 * 1000 * 60) / 65, 9)
-    // The loader: 10 min a load and 1 min of coating runs.
-    expect(rowOf(tool({ perTool: 90, cleaning }, { tubes: 40 })).netPerHour).toBeCloseTo((1000 * 60) / 11, 9)
+    // A tube: 60 min a load, and 40 min for each ten.
+    const row = rowOf(tool({ perTool: 90, cleaning }))
+    expect(row.availability).toBeCloseTo(60 / 64, 12)
+    expect(row.netPerHour).toBeCloseTo((4 * 1000 * 60) / 64, 9)
+    // Boats: 60 + 4 min.
+    expect(rowOf(tool({ perTool: 3, cleaning })).netPerHour).toBeCloseTo((3 * 1000 * 60) / 64, 9)
   })
 })
 

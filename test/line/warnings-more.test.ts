@@ -90,13 +90,13 @@ describe('crews', () => {
     [
       { ...stopWith({ skill: 'a', people: 3 }), crews: { a: { heads: 2 } } },
       [
-        `${JAM} → people: found 3, expected at most 2, as many as there ever are for "a" (the tool stays down for ever)`,
+        `${JAM} → people: found 3, expected at most 2, as many as a crew for "a" ever has (the tool stays down for ever)`,
       ],
     ],
     [
       { ...stopWith({ skill: 'a' }), crews: { a: { heads: { night: 0 } } }, calendar: { shifts: twelve } },
       [
-        `${JAM} → people: found 1, expected at most 0, as many as there ever are for "a" (the tool stays down for ever)`,
+        `${JAM} → people: found 1, expected at most 0, as many as a crew for "a" ever has (the tool stays down for ever)`,
       ],
     ],
     [
@@ -105,17 +105,26 @@ describe('crews', () => {
         crews: { a: { heads: 1 } },
       },
       [
-        'route[0] "print" → breakage → clearing → people: found 2, expected at most 1, as many as there ever are for "a" (the tool stays down for ever)',
+        'route[0] "print" → breakage → clearing → people: found 2, expected at most 1, as many as a crew for "a" ever has (the tool stays down for ever)',
       ],
     ],
-    // By day 1 + 1.
+    // Two people go together when one crew has them.
     [
       {
         ...stopWith({ skill: 'a', people: 2 }),
-        crews: { a: { heads: 1 }, b: { heads: { day: 1 }, skills: ['a'] } },
+        crews: { a: { heads: 1 }, b: { heads: { day: 2 }, skills: ['a'] } },
         calendar: { shifts: twelve },
       },
       [],
+    ],
+    [
+      {
+        ...stopWith({ skill: 'a', people: 2 }),
+        crews: { a: { heads: 1 }, b: { heads: 1, skills: ['a'] } },
+      },
+      [
+        `${JAM} → people: found 2, expected at most 1, as many as a crew for "a" ever has (the tool stays down for ever)`,
+      ],
     ],
     [
       lineWith({
