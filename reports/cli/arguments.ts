@@ -16,13 +16,7 @@ export function scenarioFile(
   options: Readonly<Record<string, Options>>,
   given: Arguments,
 ): string {
-  const known = [...Object.keys(options), ...COMMON]
-  for (const name of Object.keys(given)) {
-    if (WORDS.includes(name) || known.includes(name)) continue
-    throw wrongUsage(
-      `${command}: unknown option ${dashed(name)}${suggestion(name, known)}${seeHelp(command)}`,
-    )
-  }
+  refuseUnknown(command, options, given)
   const [, file, ...more] = given._.map(String)
   if (file === undefined || file === '') {
     throw wrongUsage(`${command}: name the scenario file: linewright ${command} FILE${seeHelp(command)}`)
@@ -33,6 +27,21 @@ export function scenarioFile(
     )
   }
   return file
+}
+
+/** Refuses options that a command does not have, with the nearest spelling. */
+export function refuseUnknown(
+  command: string,
+  options: Readonly<Record<string, Options>>,
+  given: Arguments,
+): void {
+  const known = [...Object.keys(options), ...COMMON]
+  for (const name of Object.keys(given)) {
+    if (WORDS.includes(name) || known.includes(name)) continue
+    throw wrongUsage(
+      `${command}: unknown option ${dashed(name)}${suggestion(name, known)}${seeHelp(command)}`,
+    )
+  }
 }
 
 /** The answer to a command that does not exist. */

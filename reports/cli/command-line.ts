@@ -2,19 +2,21 @@ import yargs from 'yargs'
 import { unknownCommand } from './arguments.ts'
 import { checkCommand } from './check-command.ts'
 import { EXIT, explain, wrongUsage } from './failure.ts'
+import { mergeCommand } from './merge-command.ts'
 import { runCommand } from './run-command.ts'
 import type { Surroundings } from './surroundings.ts'
 import { programVersion } from './version.ts'
 
-const COMMANDS = ['run', 'check']
+const COMMANDS = ['run', 'check', 'merge']
 
 const EXIT_CODES = `Exit codes:
     0  done
     1  the scenario is wrong or missing, or the run failed
     2  wrong usage of the command line
     3  the audit of the run failed: its figures must not be used
+    4  merge: runs are missing
    70  internal error
-  130  interrupted by Ctrl-C; nothing was kept`
+  130  interrupted by Ctrl-C`
 
 const HELP_WIDTH = 80
 
@@ -43,6 +45,7 @@ async function parse(surroundings: Surroundings, say: (text: string) => void): P
     .usage('$0 COMMAND FILE [options]\n\nSimulates a solar-cell line wafer by wafer.')
     .command(runCommand(surroundings))
     .command(checkCommand(surroundings))
+    .command(mergeCommand(surroundings, again => parse(again, say)))
     .command('$0', false, {}, async given => {
       const [name] = given._
       if (name !== undefined) throw unknownCommand(String(name), COMMANDS)

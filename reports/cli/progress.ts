@@ -11,18 +11,20 @@ export interface Progress {
 }
 
 const TOTAL = 1000
+/** Seconds between two lines where no bar can be drawn, such as in the log of a batch job. */
+const SILENCE = 30
 
-/** A bar with the time left on standard error, or nothing when that is no terminal. */
+/** A bar with the time left on standard error; where that is no terminal, a line now and then. */
 export function progressOn(surroundings: Surroundings): Progress {
   const { stderr, env } = surroundings
-  if (!isScreen(stderr, env)) return { update: () => {}, end: () => {} }
+  if (!isScreen(stderr, env)) return progressLines(surroundings)
   const started = surroundings.seconds()
   const bar = new SingleBar({
     stream: stderr,
     format: '{bar} {percentage} %  {left}  {what}',
     barCompleteChar: '█',
     barIncompleteChar: '░',
-    barsize: 30,
+    barsize: 20,
     fps: 10,
     hideCursor: true,
     clearOnComplete: true,
@@ -36,6 +38,21 @@ export function progressOn(surroundings: Surroundings): Progress {
       bar.update(Math.round(TOTAL * Math.min(1, Math.max(0, share))), { left, what })
     },
     end: () => bar.stop(),
+  }
+}
+
+function progressLines({ stderr, seconds }: Surroundings): Progress {
+  const started = seconds()
+  let said = started
+  return {
+    update(share, what) {
+      const now = seconds()
+      if (now - said < SILENCE) return
+      said = now
+      const left = timeLeft(now - started, share)
+      stderr.write(`${Math.floor(100 * share)} % done${left === '' ? '' : `, ${left}`}: ${what}\n`)
+    },
+    end() {},
   }
 }
 

@@ -6,11 +6,15 @@ import { type Carrier, carrierHere, type Watch } from '../jobs/carrier.ts'
 import { type Journal, journalName, openJournal, othersOf, removeJournals } from '../jobs/journal.ts'
 import { type RoundCount, studyRunner } from '../jobs/runner.ts'
 import { ShareDone } from '../jobs/trouble.ts'
+import { shortened } from '../view/width.ts'
 import { EXIT, Failure } from './failure.ts'
 import { type Progress, progressOn } from './progress.ts'
 import type { Surroundings } from './surroundings.ts'
 import { programVersion } from './version.ts'
 import type { WorkRequest } from './work-options.ts'
+
+/** Columns for what is simulated, beside the bar in 80 columns. */
+const LABEL_WIDTH = 15
 
 /** What is studied, and how the work is to be done. */
 export interface StudyRequest {
@@ -137,7 +141,10 @@ export class StudyDesk {
     const { there, toDo } = this.round as RoundCount
     const total = there + toDo
     this.bar ??= progressOn(this.surroundings)
-    this.bar.update((there + done) / total, `${Math.floor(there + done)} of ${runs(total)}, ${label}`)
+    this.bar.update(
+      (there + done) / total,
+      `${Math.floor(there + done)} of ${runs(total)}, ${shortened(label, LABEL_WIDTH)}`,
+    )
   }
 
   private note(text: string): void {

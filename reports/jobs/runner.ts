@@ -65,14 +65,16 @@ export function studyRunner(parts: RunnerParts): Runner {
       parts.round?.({ known: numbers.size, there: numbers.size - missing.length, toDo: mine.length })
       // Rows that nobody will ask for again now are not held in memory.
       const fresh = new Map<string, Rows>()
-      await parts.carrier?.carry(
-        mine.map(({ job }) => job),
-        (index, rows) => {
-          const { key, job } = mine[index]
-          parts.journal?.add(key, job, rows)
-          if (whole) fresh.set(key, rows)
-        },
-      )
+      const finished = (index: number, rows: Rows) => {
+        const { key, job } = mine[index]
+        parts.journal?.add(key, job, rows)
+        if (whole) fresh.set(key, rows)
+      }
+      if (mine.length > 0)
+        await parts.carrier?.carry(
+          mine.map(({ job }) => job),
+          finished,
+        )
       if (!whole) throw new ShareDone(numbers.size, numbers.size - missing.length + mine.length)
       return all.map(({ key }) => fresh.get(key) ?? found(places, key))
     },

@@ -11,14 +11,21 @@ const LOOK = 100
 /** The worker beside this file: as source, or compiled. The compiler does not rewrite the ending of a URL. */
 const WORKER = new URL(`./worker${import.meta.url.endsWith('.ts') ? '.ts' : '.js'}`, import.meta.url)
 
+/** A module with a function `work`, and the memory that its threads may take. */
+export interface WorkerKind {
+  readonly module?: URL
+  readonly megabytes?: number
+}
+
 /**
  * Does jobs on worker threads. A worker that dies is reported with the run it had, and
  * that run is tried once more on another.
  *
  * @param count worker threads
- * @param worker module of the worker, with the function `work`
+ * @param kind what differs in a test: the module of the worker, the memory of each [MB]
  */
-export function carrierWorkers(count: number, watch: Watch, worker: URL = WORKER): Carrier {
+export function carrierWorkers(count: number, watch: Watch, kind: WorkerKind = {}): Carrier {
+  const { module: worker = WORKER, megabytes } = kind
   const sources = worker.pathname.endsWith('.ts')
   const pool = new Piscina({
     filename: worker.href,
@@ -26,6 +33,7 @@ export function carrierWorkers(count: number, watch: Watch, worker: URL = WORKER
     minThreads: 0,
     maxThreads: count,
     idleTimeout: 10_000,
+    ...(megabytes !== undefined && { resourceLimits: { maxOldGenerationSizeMb: megabytes } }),
     // Threads read TypeScript by the same loader as the program does, but do not always inherit it.
     ...(sources && { execArgv: ['--import', import.meta.resolve('tsx')] }),
   })

@@ -127,6 +127,17 @@ describe('progress', () => {
     expect(screen.text()).toBe('')
   })
 
+  it('says a line every half minute where it cannot draw', () => {
+    const screen = keeper('pipe')
+    let now = 0
+    const progress = progressOn(madeUp({ stderr: screen.stream, seconds: () => now }).surroundings)
+    for (; now <= 70; now += 5) progress.update(now / 100, `${now} of 100 runs, base`)
+    progress.end()
+    expect(screen.text()).toBe(
+      '30 % done, 2 min left: 30 of 100 runs, base\n60 % done, 40 s left: 60 of 100 runs, base\n',
+    )
+  })
+
   it('says how long it will take', () => {
     expect(timeLeft(10, 0.25)).toBe('30 s left')
     expect(timeLeft(60, 0.1)).toBe('9 min left')
