@@ -1,4 +1,16 @@
-import type { Buffer, Carriers, Conveyor, Group, Line, Rework, Step, Stop } from './types.ts'
+import type {
+  Buffer,
+  Cap,
+  Carriers,
+  Conveyor,
+  Group,
+  Line,
+  Rework,
+  SiteEvent,
+  Step,
+  Stop,
+  TimeLimit,
+} from './types.ts'
 
 /**
  * What `import { line } from 'linewright'` gives a scenario file. The functions return
@@ -69,13 +81,15 @@ export function stop(value: Stop): Stop {
  */
 export type Part<Kind> = { readonly [Key in keyof Kind]: Kind[Key] }
 
-/** A line whose items are called `Name`: variants and rework can name no others. */
-export interface LineOf<Name extends string> extends Omit<Line, 'route' | 'variants'> {
+/** A line whose items are called `Name`: nothing in it can name others. */
+export interface LineOf<Name extends string> extends Omit<Line, 'route' | 'variants' | 'cap' | 'events'> {
+  readonly cap?: Omit<Cap, 'until'> & { readonly until?: NoInfer<Name> }
+  readonly events?: readonly EventOf<NoInfer<Name>>[]
   readonly route: readonly ItemOf<Name, NoInfer<Name>>[]
   readonly variants?: Readonly<Record<string, VariantOf<NoInfer<Name>>>>
 }
 
-/** An item called `Name`; rework in it goes to steps called `To`. */
+/** An item called `Name`; rework and time limits in it name steps called `To`. */
 export type ItemOf<Name extends string, To extends string> =
   | StepOf<Name, To>
   | BufferOf<Name>
@@ -88,10 +102,24 @@ type ItemKey = 'step' | 'buffer' | 'conveyor' | 'carriers' | 'group'
 type Only<Key extends ItemKey> = { readonly [key in Exclude<ItemKey, Key>]?: never }
 
 export interface StepOf<Name extends string, To extends string>
-  extends Omit<Step, 'step' | 'rework'>,
+  extends Omit<Step, 'step' | 'rework' | 'timeLimits'>,
     Only<'step'> {
   readonly step: Name
   readonly rework?: Omit<Rework, 'to'> & { readonly to: To }
+  readonly timeLimits?: readonly LimitOf<To>[]
+}
+
+/** A time limit that names steps called `To`. */
+export interface LimitOf<To extends string> extends Omit<TimeLimit, 'after' | 'late'> {
+  readonly after: To
+  readonly late: Exclude<TimeLimit['late'], { readonly to: string }> | LateOf<To>
+}
+
+type LateOf<To> = Omit<Extract<TimeLimit['late'], { readonly to: string }>, 'to'> & { readonly to: To }
+
+/** An event that strikes steps called `Name`. */
+export interface EventOf<Name extends string> extends Omit<SiteEvent, 'steps'> {
+  readonly steps?: readonly Name[]
 }
 
 export interface BufferOf<Name extends string> extends Omit<Buffer, 'buffer'>, Only<'buffer'> {

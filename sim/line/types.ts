@@ -125,7 +125,7 @@ export interface Carriers {
   readonly holds: number
   /** Carriers in all: being filled, waiting, on the way, full, and on the way back. */
   readonly number: number
-  /** Most full ones at the far end, the one being emptied included. Default: no limit but `number`. */
+  /** Most at the far end (the one being emptied included) or on the way there. Default: no limit but `number`. */
   readonly fullAtMost?: number
   /** From the first wafer on: then the carrier goes as it is. Default: it goes full only. */
   readonly longestWait?: Time

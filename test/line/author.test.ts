@@ -1,4 +1,4 @@
-import { buffer, conveyor, group, line, step, stop } from 'linewright'
+import { buffer, carriers, conveyor, group, line, step, stop } from 'linewright'
 import { describe, expect, it } from 'vitest'
 
 const jam = stop({ stop: 'jam', every: { exponential: '2 h' }, lasts: '5 min' })
@@ -28,6 +28,21 @@ function marked() {
   line({ line: 'x', route: [texture], variants: { more: { texture: { tolls: 2 } } } })
   // @ts-expect-error a variant of a key of the line that cannot be varied
   line({ line: 'x', route: [texture], variants: { more: { line: { route: [] } } } })
+  // @ts-expect-error a cap until a step that is not there
+  line({ line: 'x', cap: { wafers: 9, until: 'txture' }, route: [texture] })
+  const dip = { event: 'dip', every: '9 d', lasts: '1 h' } as const
+  // @ts-expect-error an event at a step that is not there
+  line({ line: 'x', events: [{ ...dip, steps: ['txture'] }], route: [texture] })
+  const late = { atMost: '4 h', late: { to: 'texture', atMost: 1 } } as const
+  // @ts-expect-error a time limit after a step that is not there
+  line({ line: 'x', route: [texture, { step: 'etch', cycle, timeLimits: [{ ...late, after: 'txture' }] }] })
+  const lost = { after: 'texture', atMost: '4 h', late: { to: 'txture', atMost: 1 } } as const
+  // @ts-expect-error late wafers sent to a step that is not there
+  line({ line: 'x', route: [texture, { step: 'etch', cycle, timeLimits: [lost] }] })
+  // @ts-expect-error a time of day without minutes
+  stop({ stop: 'check', at: ['6'], lasts: '5 min' })
+  // @ts-expect-error a misspelt key of carriers
+  line({ line: 'x', route: [texture, { carriers: 'c', hold: 9, number: 9, moved: { takes: '1 s' } }] })
   // @ts-expect-error a misspelt key in a step kept apart
   step({ step: 'texture', cycle, tolls: 3 })
   const back = step({ step: 'test', cycle, rework: { ...once, to: 'txture' } })
@@ -75,6 +90,23 @@ describe('line', () => {
     })
     const belt = conveyor({ conveyor: 'link', transit: '20 s', capacity: 10 })
     expect(line({ line: 'x', route: [texture, belt, lanes, test] }).route).toHaveLength(4)
+  })
+
+  it('takes carriers, limits, events and a cap', () => {
+    const cassettes = carriers({ carriers: 'cassettes', holds: 100, number: 40, moved: { takes: '2 min' } })
+    const etch = step({
+      step: 'etch',
+      cycle: '1 s',
+      timeLimits: [{ after: 'texture', atMost: '4 h', late: { to: 'texture', atMost: 1 } }],
+    })
+    const made = line({
+      line: 'x',
+      cap: { wafers: 500, until: 'etch' },
+      events: [{ event: 'dip', every: '90 d', lasts: '1 h', steps: ['texture', 'etch'] }],
+      route: [texture, cassettes, etch],
+      variants: { fewer: { cassettes: { number: 20 }, line: { cap: { wafers: 400 } } } },
+    })
+    expect(made.route).toHaveLength(3)
   })
 
   it('takes names made at run time', () => {
