@@ -6,6 +6,7 @@ import { Station } from './station.ts'
 const PUT = 0
 const EVENT = 1
 const LOAD = 2
+const COAT = 3
 
 /**
  * Batch tools: tubes, several behind one loader per tool, all before one input. Acts at
@@ -50,22 +51,45 @@ export class BatchStation extends Loads {
   }
 
   private findLoad(before: number): number {
-    const tube = this.nextToLoad()
+    const { now } = this
+    const tube = this.nextToLoad(now)
     if (tube < 0) return before
+    if (this.boats.length === 0) return this.mark(LOAD, tube, this.loadReady(), before)
+    const boats = this.boats[this.toolOf(tube)]
+    if (boats.coatsNext()) return this.mark(COAT, tube, boats.readyAt(now), before)
     const ready = this.loadReady()
-    if (ready >= before) return before
-    this.act = LOAD
-    this.tube = tube
-    return ready
+    if (ready === Infinity) return before
+    const first = this.nextToLoad(ready)
+    return this.mark(LOAD, first, this.boats[this.toolOf(first)].readyAt(ready), before)
   }
 
-  /** The tube idle longest whose loader is free; -1: none. */
-  private nextToLoad(): number {
+  private mark(act: number, tube: number, time: number, before: number): number {
+    if (time >= before) return before
+    this.act = act
+    this.tube = tube
+    return time
+  }
+
+  /** The tube to be loaded of those whose loader is free, for a load that is ready at `ready`: whose boat is ready first, then who is served first, then who has been idle longest; -1: none. */
+  private nextToLoad(ready: number): number {
+    let best = -1
+    let bestTime = Infinity
     for (let place = 0; place < this.idle.count; place++) {
       const tube = this.idle.at(place)
-      if (this.loaderHolds[this.toolOf(tube)] < 0) return tube
+      const tool = this.toolOf(tube)
+      if (this.loaderHolds[tool] >= 0) continue
+      const time = this.boats.length > 0 ? this.boats[tool].readyAt(ready) : ready
+      const sameTool = best >= 0 && this.toolOf(best) === tool
+      if (
+        best >= 0 &&
+        time >= bestTime &&
+        !(time === bestTime && sameTool && this.servesBefore(tube, best, tool))
+      )
+        continue
+      best = tube
+      bestTime = time
     }
-    return -1
+    return best
   }
 
   /** When the recorded wafers make a load. */
@@ -91,25 +115,27 @@ export class BatchStation extends Loads {
   }
 
   protected perform(time: number): void {
-    if (this.act === LOAD) this.startLoad(this.tube, time, this.shortReady() <= time ? time : Infinity)
+    if (this.act === COAT) this.coatBoat(this.tube, time)
+    else if (this.act === LOAD) this.startLoad(this.tube, time, this.shortReady() <= time ? time : Infinity)
     else if (this.act === PUT) this.emit(this.tube, time)
     else this.event(this.tube, time)
   }
 
   protected knows(time: number): boolean {
+    if (this.calls.knownUntil() < time) return false
     if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
     if (!this.needsWafer || this.suppliers[0] === undefined) return true
     return this.suppliers[0].putsNotBefore(this.input) + this.input.delay >= time
   }
 
   protected promise(next: number): void {
-    let take = next
+    let take = Math.min(next, this.calls.earliestUp())
     if (this.needsRoom) take = Math.min(take, this.customers[0].earliestTake)
     if (this.needsWafer && this.suppliers[0])
       take = Math.min(take, this.suppliers[0].putsNotBefore(this.input) + this.input.delay)
     let put = take + 1
     for (let t = 0; t < this.tools; t++)
-      if (this.size[t] > 0) put = Math.min(put, this.phase[t] === DONE ? take : this.at[t])
+      if (this.size[t] > 0) put = Math.min(put, this.phase[t] === DONE ? take : this.upAt(t))
     if (this.full.count > 0) put = Math.min(put, take)
     this.earliestTake = take
     this.earliestPut = put
@@ -123,11 +149,18 @@ export class BatchStation extends Loads {
       const phase = this.phase[t]
       const works = phase === PLAIN || phase === WATCHED || phase === DOWN
       const holdsOne = this.outcome.toNextRework(t) <= this.size[t]
-      if (works && holdsOne) back = Math.min(back, this.at[t])
+      if (works && holdsOne) back = Math.min(back, this.upAt(t))
       else if (phase === LOADING && holdsOne) back = Math.min(back, this.at[t] + this.nextWork[t])
       else back = Math.min(back, take + this.nextWork[t])
     }
     return back
+  }
+
+  /** While it works: at the end of the work. */
+  protected nextPieceCall(tube: number, from: number): number {
+    if (this.outcome.toNextCall(tube) === Infinity) return Infinity
+    const works = this.phase[tube] === PLAIN || this.phase[tube] === WATCHED
+    return works ? this.finish[tube] : from + 1
   }
 
   waitsFor(): string {

@@ -1,13 +1,11 @@
 import { openStream, type Stream } from '../chance/streams.ts'
 import { type BeltPlan, LOSE, LOSE_SOME, RESUME } from '../plan/plan.ts'
-import type { Channel } from './channel.ts'
-import type { RunKey } from './draw.ts'
-import { IDEAL_TIME, LOST, type Meter, PRODUCTIVE } from './meter.ts'
+import { IDEAL_TIME, LOST, PRODUCTIVE } from './meter.ts'
 import { GONE } from './outcome.ts'
 import { DOWN, FULL } from './phases.ts'
+import type { Seat } from './station.ts'
 import { Tail } from './tail.ts'
 import { ToolStation } from './tool-station.ts'
-import type { Wafers } from './wafers.ts'
 
 /**
  * Belts from the infeed on: the wafers inside, which leave the other end a transit after
@@ -29,14 +27,11 @@ export abstract class BeltEnd extends ToolStation {
 
   constructor(
     override readonly plan: BeltPlan,
-    position: number,
-    inputs: readonly Channel[],
-    outputs: readonly Channel[],
-    meter: Meter,
-    wafers: Wafers,
-    key: RunKey,
+    seat: Seat,
+    shiftChanges: readonly number[],
   ) {
-    super(plan, position, inputs, outputs, meter, wafers, key)
+    super(plan, seat, shiftChanges)
+    const { key } = seat
     this.tails = Array.from({ length: plan.tools }, () => new Tail(plan.transit / plan.slot + 2))
     this.still = new Float64Array(plan.tools).fill(Infinity)
     this.atEnd = new Int32Array(plan.tools).fill(-1)
@@ -50,6 +45,7 @@ export abstract class BeltEnd extends ToolStation {
     this.insideAll--
     this.meter.counter[IDEAL_TIME] += this.plan.slot
     if (--this.outcome.quiet[tool] <= 0 && this.outcome.settle(tool, wafer, time) === GONE) return
+    this.treatment?.apply(tool, wafer, 0)
     if (this.exit) this.leave(wafer, time)
     else if (this.ends.count + this.full.count === 0 && this.output.roomAt(time) === time)
       this.handOver(wafer, time)
@@ -76,8 +72,10 @@ export abstract class BeltEnd extends ToolStation {
       quiet[0]--
       this.insideAll--
       this.meter.counter[IDEAL_TIME] += this.plan.slot
-      if (this.exit) this.leave(tail.takeFirst(), exit)
-      else this.handOver(tail.takeFirst(), exit)
+      const wafer = tail.takeFirst()
+      this.treatment?.apply(0, wafer, 0)
+      if (this.exit) this.leave(wafer, exit)
+      else this.handOver(wafer, exit)
       out++
     }
     return out
@@ -100,10 +98,11 @@ export abstract class BeltEnd extends ToolStation {
       this.handOver(this.ends.takeFirst(), time)
       return
     }
+    const stood = time - this.still[tool]
+    this.treatment?.hold(this.atEnd[tool], stood)
     this.handOver(this.atEnd[tool], time)
     this.atEnd[tool] = -1
     this.full.takeFirst()
-    const stood = time - this.still[tool]
     this.runOn(tool, time)
     if (stood > this.plan.tolerance) this.overProcess(tool, time)
     this.enter(tool, PRODUCTIVE, time)
@@ -134,8 +133,12 @@ export abstract class BeltEnd extends ToolStation {
   }
 
   private runOn(tool: number, time: number): void {
-    if (this.still[tool] < Infinity) this.tails[tool].delay(time - this.still[tool])
+    const stood = time - this.still[tool]
     this.still[tool] = Infinity
+    if (!(stood > 0)) return
+    this.tails[tool].delay(stood)
+    if (this.plan.treatment?.heldUp)
+      for (const wafer of this.tails[tool].wafersInside()) this.treatment?.hold(wafer, stood)
   }
 
   /** Wafers inside a belt that stood still too long are spoiled, each with the same chance. */
@@ -156,6 +159,7 @@ export abstract class BeltEnd extends ToolStation {
 
   /** The belt itself: it stands still (resume), loses wafers, or runs on with its infeed closed. */
   protected override suffer(tool: number, stop: number, time: number): void {
+    if (stop >= this.plan.stops.length) return
     const { fate, lose } = this.plan.stops[stop]
     if (fate === RESUME) this.still[tool] = Math.min(this.still[tool], time)
     else if (fate === LOSE) this.loseInside(tool, stop, Infinity, time)

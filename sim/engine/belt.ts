@@ -1,11 +1,8 @@
 import type { BeltPlan } from '../plan/plan.ts'
 import { BeltEnd } from './belt-end.ts'
-import type { Channel } from './channel.ts'
-import type { RunKey } from './draw.ts'
-import { BLOCKED, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
+import { BLOCKED, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
 import { DOWN, IDLE, PLAIN, WATCHED } from './phases.ts'
-import { Station } from './station.ts'
-import type { Wafers } from './wafers.ts'
+import { type Seat, Station } from './station.ts'
 
 /** The acts, in their order at equal times. */
 const PUT = 0
@@ -53,16 +50,8 @@ export class BeltStation extends BeltEnd {
   private needsRoom = false
   private needsWafer = false
 
-  constructor(
-    plan: BeltPlan,
-    position: number,
-    inputs: readonly Channel[],
-    outputs: readonly Channel[],
-    meter: Meter,
-    wafers: Wafers,
-    key: RunKey,
-  ) {
-    super(plan, position, inputs, outputs, meter, wafers, key)
+  constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
+    super(plan, seat, shiftChanges)
     this.free = new Float64Array(plan.tools)
     this.asked = new Float64Array(plan.tools).fill(Infinity)
     for (let t = 0; t < plan.tools; t++) this.goIdle(t, 0)
@@ -170,6 +159,7 @@ export class BeltStation extends BeltEnd {
   }
 
   protected knows(time: number): boolean {
+    if (this.calls.knownUntil() < time) return false
     const atEnd = this.act === EXIT && !this.exit
     const needsRoom = this.needsRoom || (atEnd && this.output.roomAt(time) === Infinity)
     if (needsRoom && !(this.customers[0].earliestTake > time)) return false
@@ -178,7 +168,7 @@ export class BeltStation extends BeltEnd {
   }
 
   protected promise(next: number): void {
-    let take = next
+    let take = Math.min(next, this.calls.earliestUp())
     if (this.needsRoom) take = Math.min(take, this.customers[0].earliestTake)
     if (this.needsWafer && this.suppliers[0])
       take = Math.min(take, this.suppliers[0].earliestPut + this.input.delay)
@@ -202,12 +192,18 @@ export class BeltStation extends BeltEnd {
     return back
   }
 
+  protected nextPieceCall(tool: number, from: number): number {
+    const pieces = this.outcome.toNextCall(tool)
+    const first = Math.min(this.tails[tool].nextExit(), from + this.plan.transit)
+    return pieces === Infinity ? Infinity : Math.max(first, this.now) + (pieces - 1) * this.plan.slot
+  }
+
   // ---- the infeed --------------------------------------------------------------
 
   private ask(tool: number, time: number): void {
     this.asked[tool] = time
     this.idle.add(tool)
-    this.input.request(time, this.calendar[tool])
+    this.input.request(time, this.at[tool])
   }
 
   private take(tool: number, time: number): void {
@@ -218,7 +214,12 @@ export class BeltStation extends BeltEnd {
     const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
     if (input.endless) this.wafers.birth[wafer] = time
     else if (input.bounded && !input.direct) input.addRoom(time)
-    this.countFlow(0, time)
+    this.countTaken(time)
+    if (this.plan.timeLimits.length > 0 && !this.admits(wafer, time)) {
+      this.state[tool] = PRODUCTIVE
+      this.openInfeed(tool, time)
+      return
+    }
     this.meter.counter[STARTS]++
     this.tails[tool].add(wafer, time + this.plan.transit)
     this.insideAll++
@@ -232,8 +233,20 @@ export class BeltStation extends BeltEnd {
   /** Nothing can happen before the slot ends: the infeed counts as free from then on, without an event. */
   protected openInfeed(tool: number, free: number): void {
     this.phase[tool] = IDLE
-    this.at[tool] = this.calendar[tool]
+    this.idleFrom[tool] = free
     this.free[tool] = free
+    this.restOn(tool, this.now)
+    this.asked[tool] = Infinity
+  }
+
+  /** A stop by calendar may come during the slot, one that waits for an empty or starved infeed after it. */
+  protected override restOn(tool: number, time: number): void {
+    const free = Math.max(this.free[tool], time)
+    const empty = Math.max(free, this.clocks.whenEmpty[tool])
+    const starved = this.clocks.whenStarved[tool] === 1 ? free + 1 : Infinity
+    this.at[tool] = Math.min(Math.max(time, this.calendar[tool]), empty, starved)
+    if (this.asked[tool] === Infinity) return
+    this.idle.remove(tool)
     this.asked[tool] = Infinity
   }
 

@@ -1,14 +1,21 @@
+import { extraStops } from '../plan/extra-stops.ts'
+import { outputsOf } from '../plan/outputs.ts'
 import type { ChannelPlan, Plan, StationPlan } from '../plan/plan.ts'
 import { BatchStation } from './batch.ts'
 import { BeltStation } from './belt.ts'
 import type { Blocks } from './blocks.ts'
+import { CarriersStation } from './carriers.ts'
 import { Channel } from './channel.ts'
+import { Departures } from './departures.ts'
+import { Desk } from './desk.ts'
 import type { RunKey } from './draw.ts'
 import { FeedStation } from './feed.ts'
 import { JunctionStation } from './junction.ts'
 import { Meter } from './meter.ts'
+import { PassingStation } from './passing-station.ts'
 import { SingleStation } from './single.ts'
-import type { Station } from './station.ts'
+import type { Seat, Station } from './station.ts'
+import { ToolStation } from './tool-station.ts'
 import { Wafers } from './wafers.ts'
 
 /** Stations, channels and wafer table of one run, tied together and at time 0. */
@@ -24,57 +31,85 @@ export function build(plan: Plan, blocks: Blocks, key: RunKey): Works {
   const stations = plan.stations.map((station, position) => {
     const inputs = station.inputs.map(c => channels[c])
     const outputs = outputsOf(station).map(c => channels[c])
-    const meter = new Meter(meterShape(station), blocks)
-    return makeStation(station, position, inputs, outputs, meter, wafers, key)
+    const meter = new Meter(meterShape(station, plan), blocks)
+    return makeStation(station, { position, inputs, outputs, meter, wafers, key }, plan.shiftChanges)
   })
   plan.stations.forEach((station, position) => {
     stations[position].suppliers = station.inputs.map(c => supplierOf(plan.channels[c], stations))
     stations[position].customers = outputsOf(station).map(c => stations[plan.channels[c].to])
   })
+  seatDesk(stations)
+  countDepartures(plan, stations)
   return { stations, channels, wafers }
 }
 
-/** The main outputs, then the rework channel. */
-export function outputsOf(station: StationPlan): readonly number[] {
-  const rework = 'outcome' in station ? station.outcome.rework : undefined
-  return rework && rework.channel >= 0 ? [...station.outputs, rework.channel] : station.outputs
+/** Ties the desk to the stations that call people. */
+function seatDesk(stations: readonly Station[]): void {
+  const desk = stations.find(station => station instanceof Desk)
+  if (!desk) return
+  const members = stations.filter(station => callsPeople(station))
+  for (const member of members) {
+    member.calls.desk = desk
+    member.others = [desk]
+  }
+  desk.members = members
+  desk.others = members
+}
+
+function callsPeople(station: Station): station is ToolStation | CarriersStation {
+  if (station instanceof CarriersStation) return station.plan.call !== undefined
+  if (!(station instanceof ToolStation)) return false
+  const { stops, outcome } = station.plan
+  return stops.some(stop => stop.call) || outcome.clearing?.call !== undefined
+}
+
+/** Ties the cap on wafers to the stations at which they leave what it counts. */
+function countDepartures(plan: Plan, stations: readonly Station[]): void {
+  const feed = stations.find(station => station instanceof FeedStation)
+  if (!feed?.plan.cap) return
+  const { until } = feed.plan.cap
+  const last = plan.stations.findLastIndex(station => until < 0 || station.step === until)
+  const leaving = stations.filter(station => station instanceof PassingStation && station.position <= last)
+  const departures = new Departures(leaving)
+  for (const station of leaving as PassingStation[]) station.countDepartures(departures, until)
+  feed.departures = departures
+  feed.others = leaving
+  for (const station of leaving) station.others = [...station.others, feed]
 }
 
 function supplierOf(channel: ChannelPlan, stations: readonly Station[]): Station | undefined {
   return channel.from < 0 ? undefined : stations[channel.from]
 }
 
-function meterShape(station: StationPlan): Meter['shape'] {
+function meterShape(station: StationPlan, plan: Plan): Meter['shape'] {
   const tooled = 'outcome' in station
   const bins = tooled ? station.outcome.test?.bins : undefined
   return {
     flows: station.inputs.length + outputsOf(station).length + 1,
     tools: tooled ? station.tools : 0,
-    stops: tooled ? station.stops.length + (station.outcome.clearing ? 1 : 0) : 0,
+    stops: tooled ? station.stops.length + extraStops(station).length : 0,
     bins: bins ? bins.count + 1 : 0,
+    timeLimits: tooled ? station.timeLimits.length : 0,
+    origins: tooled && station.outcome.test && plan.marks ? plan.steps.length : 0,
     exits: tooled && station.outputs.length === 0,
   }
 }
 
-function makeStation(
-  station: StationPlan,
-  position: number,
-  inputs: readonly Channel[],
-  outputs: readonly Channel[],
-  meter: Meter,
-  wafers: Wafers,
-  key: RunKey,
-): Station {
+function makeStation(station: StationPlan, seat: Seat, shiftChanges: readonly number[]): Station {
   switch (station.kind) {
     case 'single':
-      return new SingleStation(station, position, inputs, outputs, meter, wafers, key)
+      return new SingleStation(station, seat, shiftChanges)
     case 'belt':
-      return new BeltStation(station, position, inputs, outputs, meter, wafers, key)
+      return new BeltStation(station, seat, shiftChanges)
     case 'batch':
-      return new BatchStation(station, position, inputs, outputs, meter, wafers, key)
+      return new BatchStation(station, seat, shiftChanges)
     case 'junction':
-      return new JunctionStation(station, position, inputs, outputs, meter, wafers)
+      return new JunctionStation(station, seat)
+    case 'carriers':
+      return new CarriersStation(station, seat)
     case 'feed':
-      return new FeedStation(station, position, outputs, meter, wafers, key)
+      return new FeedStation(station, seat)
+    case 'desk':
+      return new Desk(station, seat)
   }
 }

@@ -100,6 +100,13 @@ export class Channel {
     this.dropRoom()
   }
 
+  /** Takes the oldest entry out. @returns its tick */
+  takeRoom(): number {
+    const time = this.room[this.roomHead]
+    this.dropRoom()
+    return time
+  }
+
   private dropRoom(): void {
     this.roomHead = (this.roomHead + 1) & this.roomMask
     this.roomLeft--

@@ -22,6 +22,7 @@ export const driveStrict: Drive = (stations, limit) => {
     pending[position] = station.pending()
     for (const other of station.suppliers) if (other) pending[other.position] = other.pending()
     for (const other of station.customers) pending[other.position] = other.pending()
+    for (const other of station.others) pending[other.position] = other.pending()
   }
 }
 
@@ -83,6 +84,7 @@ function linksOf(station: Station): Links {
   station.customers.forEach((other, i) => {
     sort(station.outputs[i].capacity, other)
   })
+  for (const other of station.others) far.add(other.position)
   for (const position of near) far.delete(position)
   return { near: Int32Array.from(near), far: Int32Array.from(far) }
 }

@@ -1,15 +1,17 @@
-import type { FeedPlan } from '../plan/plan.ts'
+import { type FeedPlan, TICKS_PER_WEEK } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
-import { drawer, type RunKey } from './draw.ts'
-import { type Meter, TURNED_AWAY } from './meter.ts'
-import { Station } from './station.ts'
-import type { Wafers } from './wafers.ts'
+import type { Departures } from './departures.ts'
+import { drawer } from './draw.ts'
+import { TURNED_AWAY } from './meter.ts'
+import { type Seat, Station } from './station.ts'
 
 /**
- * Brings wafers to the line by a schedule of its own. Carriers that find no room wait
- * at the gate, outside the line, or their wafers are turned away. Acts at equal times:
- * a wafer of the carrier that has come is let in or turned away; what waits at the gate
- * enters; the next carrier arrives.
+ * Brings wafers to the line by a schedule of its own, or as fast as they find a place.
+ * Carriers that find no room wait at the gate, outside the line, or their wafers are
+ * turned away. With a cap on wafers one enters for each that leaves; in the hours in
+ * which the line runs down or is closed none does. Acts at equal times: a wafer of the
+ * carrier that has come is let in or turned away; what waits at the gate enters; the next
+ * carrier arrives.
  */
 export class FeedStation extends Station {
   declare advance: Station['advance']
@@ -27,44 +29,80 @@ export class FeedStation extends Station {
   /** Wafers of a carrier that has just come and will be let in or turned away, one after another. */
   private arriving = 0
   private toCome: number
+  /** What has left again of what the cap counts. */
+  departures: Departures | undefined
+  /** Wafers that may enter before one must leave. */
+  private allowed: number
+  private needsDeparture = false
 
   constructor(
     readonly plan: FeedPlan,
-    position: number,
-    outputs: readonly Channel[],
-    meter: Meter,
-    wafers: Wafers,
-    key: RunKey,
+    seat: Seat,
   ) {
-    super(position, plan.name, [], outputs, meter, wafers)
-    this.output = outputs[0]
-    this.toCome = plan.wafers
-    this.drawEvery = drawer(plan.every, key, 0, 'feed', 'every')
+    super(plan.name, seat)
+    const { key } = seat
+    this.output = seat.outputs[0]
+    this.allowed = plan.cap?.wafers ?? Infinity
+    this.toCome = plan.every ? plan.wafers : 0
+    this.gate = plan.every ? 0 : plan.wafers
+    this.drawEvery = plan.every ? drawer(plan.every, key, 0, 'feed', 'every') : () => Infinity
     this.drawCarrier = drawer(plan.carrier, key, 1, 'feed', 'carrier')
     this.nextArrival = this.toCome > 0 ? this.drawEvery() : Infinity
   }
 
   protected find(): number {
+    this.needsDeparture = false
     if (this.arriving > 0) return this.now
-    return this.gate > 0 ? Math.min(this.output.roomAt(this.now), this.nextArrival) : this.nextArrival
+    return this.gate > 0 ? Math.min(this.entry(this.now), this.nextArrival) : this.nextArrival
+  }
+
+  /** When a wafer that stands at the gate can enter, as far as is recorded: from `time` on. */
+  private entry(time: number): number {
+    let entry = this.openAt(time)
+    if (this.allowed === 0) {
+      const left = (this.departures as Departures).first()
+      this.needsDeparture = true
+      entry = this.openAt(Math.max(entry, left))
+    }
+    const place = this.output.roomAt(entry)
+    return place > entry ? this.openAt(place) : entry
+  }
+
+  /** The first tick from `time` on at which the gate is open. */
+  private openAt(time: number): number {
+    if (this.plan.shut.length === 0 || time === Infinity) return time
+    const inWeek = time % TICKS_PER_WEEK
+    const shut = this.plan.shut.find(({ from, to }) => from <= inWeek && inWeek < to)
+    return shut ? this.openAt(time - inWeek + shut.to) : time
   }
 
   protected promise(next: number): void {
-    const waits = this.gate > 0 && this.output.roomAt(this.now) === Infinity
-    const time = waits ? Math.min(next, this.customers[0].earliestTake) : next
+    let time = next
+    if (this.gate > 0 && this.arriving === 0) {
+      if (this.output.roomAt(this.now) === Infinity) time = Math.min(time, this.customers[0].earliestTake)
+      if (this.needsDeparture) time = Math.min(time, (this.departures as Departures).notBefore())
+    }
     this.earliestTake = this.earliestPut = time
   }
 
   protected perform(time: number): void {
     if (this.arriving > 0) this.enterOrTurnAway(time)
-    else if (this.gate > 0 && this.output.roomAt(time) === time) this.enter(time)
+    else if (this.gate > 0 && this.entry(time) === time) this.enter(time)
     else this.arrive(time)
   }
 
-  /** Whether all takes up to `time` are known that decide what can enter then. */
+  /** Whether all takes (and departures) up to `time` are known that decide what can enter then. */
   protected knows(time: number): boolean {
     if (this.arriving === 0 && this.gate === 0) return true
+    if (this.allowed === 0 && !this.knowsDepartures(time)) return false
     return this.output.roomAt(time) < Infinity || this.customers[0].earliestTake > time
+  }
+
+  /** Whether it is known which wafer's leaving lets the next one in (one that arrives: whether any has by now). */
+  private knowsDepartures(time: number): boolean {
+    const departures = this.departures as Departures
+    const left = departures.first()
+    return departures.notBefore() >= left || (left > time && departures.notBefore() > time)
   }
 
   private arrive(time: number): void {
@@ -77,7 +115,7 @@ export class FeedStation extends Station {
 
   private enterOrTurnAway(time: number): void {
     this.arriving--
-    if (this.output.roomAt(time) === time) this.put(time)
+    if (this.entry(time) === time) this.put(time)
     else this.meter.counter[TURNED_AWAY]++
   }
 
@@ -87,6 +125,8 @@ export class FeedStation extends Station {
   }
 
   private put(time: number): void {
+    if (this.allowed === 0) this.departures?.useFirst()
+    else this.allowed--
     const wafer = this.wafers.make()
     this.wafers.birth[wafer] = time
     if (this.output.bounded) this.output.useRoom(time)
@@ -106,6 +146,7 @@ export class FeedStation extends Station {
   }
 
   waitsFor(): string {
-    return this.gate > 0 ? 'a free place behind it' : 'nothing, the last wafer has come'
+    if (this.gate === 0) return 'nothing, the last wafer has come'
+    return this.needsDeparture ? 'a wafer to leave, at the cap' : 'a free place behind it'
   }
 }

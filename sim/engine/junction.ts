@@ -1,8 +1,5 @@
 import type { JunctionPlan } from '../plan/plan.ts'
-import type { Channel } from './channel.ts'
-import type { Meter } from './meter.ts'
-import { Station } from './station.ts'
-import type { Wafers } from './wafers.ts'
+import { type Seat, Station } from './station.ts'
 
 const EMPTY = -1
 
@@ -28,14 +25,10 @@ export class JunctionStation extends Station {
 
   constructor(
     readonly plan: JunctionPlan,
-    position: number,
-    inputs: readonly Channel[],
-    outputs: readonly Channel[],
-    meter: Meter,
-    wafers: Wafers,
+    seat: Seat,
   ) {
-    super(position, plan.name, inputs, outputs, meter, wafers)
-    this.lastSent = new Float64Array(outputs.length)
+    super(plan.name, seat)
+    this.lastSent = new Float64Array(seat.outputs.length)
   }
 
   protected find(): number {

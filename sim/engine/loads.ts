@@ -1,13 +1,13 @@
 import { mean } from '../chance/law.ts'
 import type { BatchPlan } from '../plan/plan.ts'
-import type { Channel } from './channel.ts'
-import { drawer, type RunKey } from './draw.ts'
-import { BLOCKED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS } from './meter.ts'
+import { Boats } from './boats.ts'
+import { drawer } from './draw.ts'
+import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS } from './meter.ts'
 import { GONE } from './outcome.ts'
 import { DONE, DOWN, FULL, IDLE, LOADING, UNLOADING, WATCHED } from './phases.ts'
+import type { Seat } from './station.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { ToolStation } from './tool-station.ts'
-import type { Wafers } from './wafers.ts'
 
 /**
  * The way of a load through the tubes of a batch station: taken in, worked on, settled
@@ -31,17 +31,21 @@ export abstract class Loads extends ToolStation {
   private readonly toUnload: ToolQueue[]
   private readonly hasLoader: boolean
   private readonly idealPerWafer: number
+  /** Boats of each tool, and the boat that each tube's load is in; none when boats are never short. */
+  protected readonly boats: Boats[]
+  private readonly boatOf: Int16Array
+  /** `in turn`: tube that each loader served last. */
+  private readonly lastServed: Int16Array
+  /** Stop under which a tube is booked while a boat is coated in it. */
+  private readonly coatingStop: number
 
   constructor(
     override readonly plan: BatchPlan,
-    position: number,
-    inputs: readonly Channel[],
-    outputs: readonly Channel[],
-    meter: Meter,
-    wafers: Wafers,
-    key: RunKey,
+    seat: Seat,
+    shiftChanges: readonly number[],
   ) {
-    super(plan, position, inputs, outputs, meter, wafers, key)
+    super(plan, seat, shiftChanges)
+    const { key } = seat
     const handling = mean(plan.loading) + mean(plan.unloading)
     this.hasLoader = handling > 0
     this.idealPerWafer = (mean(plan.time) + handling) / plan.load
@@ -51,6 +55,13 @@ export abstract class Loads extends ToolStation {
     const loaders = plan.tools / plan.tubesPerTool
     this.loaderHolds = new Int16Array(loaders).fill(-1)
     this.toUnload = Array.from({ length: loaders }, () => new ToolQueue(plan.tools))
+    const { boats } = plan
+    this.boats = boats
+      ? Array.from({ length: loaders }, (_, i) => new Boats(boats, `${plan.name}/tool ${i + 1}`, key))
+      : []
+    this.boatOf = new Int16Array(plan.tools).fill(-1)
+    this.lastServed = new Int16Array(loaders).fill(-1)
+    this.coatingStop = this.extraStop('coating')
     for (let t = 0; t < plan.tools; t++) {
       const tool = `tool ${t + 1}`
       this.drawTime.push(drawer(plan.time, key, 1, plan.name, tool, 'time'))
@@ -67,26 +78,63 @@ export abstract class Loads extends ToolStation {
 
   // ---- a load's way ------------------------------------------------------------
 
-  /** Takes a load of wafers that became ready before `readyBefore`. */
+  /** Takes a load of wafers that became ready before `readyBefore`; if the first of them are late, they go, and nothing is loaded yet. */
   protected startLoad(tube: number, time: number, readyBefore: number): void {
     const { input } = this
-    const { load } = this.plan
+    const { load, timeLimits } = this.plan
+    if (input.endless) input.refill(load, this.wafers)
+    if (timeLimits.length > 0 && this.sendLateAway(time, readyBefore)) return
     this.idle.remove(tube)
     this.enter(tube, PRODUCTIVE, time)
-    if (input.endless) input.refill(load, this.wafers)
     let size = 0
-    while (size < load && input.waiting > 0 && input.ready[input.head] < readyBefore) {
-      const wafer = input.takeOldest()
-      if (input.endless) this.wafers.birth[wafer] = time
-      else if (input.bounded) input.addRoom(time)
-      this.loads[tube][size++] = wafer
-      this.countFlow(0, time)
+    for (let n = 0; n < load && input.waiting > 0 && input.ready[input.head] < readyBefore; n++) {
+      const wafer = this.takeOldest(time)
+      if (timeLimits.length === 0 || this.admits(wafer, time)) this.loads[tube][size++] = wafer
     }
     this.size[tube] = size
+    if (size === 0) {
+      this.becomeIdle(tube, time)
+      return
+    }
+    this.lastServed[this.toolOf(tube)] = tube
+    if (this.boats.length > 0) this.boatOf[tube] = this.boats[this.toolOf(tube)].take()
     this.meter.counter[STARTS] += size
     const loading = this.drawLoading[tube]()
     if (loading === 0) this.startWork(tube, time)
     else this.handle(tube, LOADING, time, loading)
+  }
+
+  private takeOldest(time: number): number {
+    const { input } = this
+    const wafer = input.takeOldest()
+    if (input.endless) this.wafers.birth[wafer] = time
+    else if (input.bounded) input.addRoom(time)
+    this.countTaken(time)
+    return wafer
+  }
+
+  /** Late wafers at the head of the queue do not count for a load. @returns whether there were any */
+  private sendLateAway(time: number, readyBefore: number): boolean {
+    const { input } = this
+    let away = 0
+    for (; away < this.plan.load && input.waiting > 0 && input.ready[input.head] < readyBefore; away++) {
+      if (!this.tooLate(input.wafer[input.head], time)) break
+      this.admits(this.takeOldest(time), time)
+    }
+    return away > 0
+  }
+
+  /** The boat that comes next goes through the tube once without wafers. */
+  protected coatBoat(tube: number, time: number): void {
+    this.idle.remove(tube)
+    this.heldPhase[tube] = IDLE
+    this.goDown(tube, this.coatingStop, time, this.boats[this.toolOf(tube)].coat(time))
+  }
+
+  private giveBoatBack(tube: number, time: number): void {
+    if (this.boatOf[tube] < 0) return
+    this.boats[this.toolOf(tube)].giveBack(this.boatOf[tube], time)
+    this.boatOf[tube] = -1
   }
 
   /** The loader works for the tube. */
@@ -118,8 +166,9 @@ export abstract class Loads extends ToolStation {
     const size = this.size[tube]
     this.meter.counter[IDEAL_TIME] += size * this.idealPerWafer
     const clearing = this.settleLoad(tube, time)
-    this.outcome.endLoad(tube)
+    this.outcome.endLoad(tube, time)
     if (this.size[tube] === 0) {
+      this.giveBoatBack(tube, time)
       if (clearing > 0) this.clear(tube, time, clearing)
       else this.becomeIdle(tube, time)
       return
@@ -156,7 +205,8 @@ export abstract class Loads extends ToolStation {
   /** A free loader takes out the load that has been done longest. */
   private serve(tool: number, time: number): void {
     if (this.loaderHolds[tool] >= 0 || this.toUnload[tool].count === 0) return
-    const tube = this.toUnload[tool].takeFirst()
+    const tube = this.nextToUnload(tool)
+    this.lastServed[tool] = tube
     const lasts = this.drawUnloading[tube]()
     if (this.hasLoader) this.loaderHolds[tool] = tube
     if (lasts === 0) this.waitForRoom(tube, time)
@@ -164,6 +214,24 @@ export abstract class Loads extends ToolStation {
       this.enter(tube, PRODUCTIVE, time)
       this.handle(tube, UNLOADING, time, lasts)
     }
+  }
+
+  private nextToUnload(tool: number): number {
+    const queue = this.toUnload[tool]
+    let best = queue.first()
+    for (let place = 1; place < queue.count; place++)
+      if (this.servesBefore(queue.at(place), best, tool)) best = queue.at(place)
+    queue.remove(best)
+    return best
+  }
+
+  /** Whether the loader of the tool serves tube `a` before tube `b`, which waits longer. */
+  protected servesBefore(a: number, b: number, tool: number): boolean {
+    const { serves, tubesPerTool } = this.plan
+    if (serves === 'longest waiting') return false
+    if (serves === 'lowest number') return a < b
+    const turn = (tube: number) => (tube - this.lastServed[tool] - 1 + 2 * tubesPerTool) % tubesPerTool
+    return turn(a) < turn(b)
   }
 
   private freeLoader(tube: number, time: number): void {
@@ -178,19 +246,21 @@ export abstract class Loads extends ToolStation {
     const load = this.loads[tube]
     const size = this.size[tube]
     let out = 0
-    while (out < size && this.letGo(load[out], time)) out++
+    while (out < size && this.letGo(tube, load[out], time)) out++
     load.copyWithin(0, out, size)
     this.size[tube] = size - out
     if (out < size) return
     this.full.remove(tube)
+    this.giveBoatBack(tube, time)
     this.becomeIdle(tube, time)
     this.freeLoader(tube, time)
   }
 
-  private letGo(wafer: number, time: number): boolean {
+  private letGo(tube: number, wafer: number, time: number): boolean {
+    if (!this.exit && this.output.roomAt(time) !== time) return false
+    this.treatment?.apply(tube, wafer, time - this.finish[tube])
     if (this.exit) this.leave(wafer, time)
-    else if (this.output.roomAt(time) === time) this.handOver(wafer, time)
-    else return false
+    else this.handOver(wafer, time)
     return true
   }
 
@@ -209,7 +279,9 @@ export abstract class Loads extends ToolStation {
     for (let w = size - lost; w < size; w++) this.removeWafer(this.loads[tube][w], time)
     this.size[tube] = size - lost
     this.bookLoss(stop, lost)
-    return size - lost > 0 ? this.heldPhase[tube] : IDLE
+    if (size - lost > 0) return this.heldPhase[tube]
+    this.giveBoatBack(tube, time)
+    return IDLE
   }
 
   inside(): number[] {

@@ -29,11 +29,18 @@ export const GOOD = 9
 export const LOST_STAY_SUM = 10
 export const COUNTERS = 11
 
-/** Per stop: how often, tool time down [ticks], wafers lost. */
+/** Per time limit: wafers that came late, of them scrapped, and sent back. */
+export const LATE_COUNT = 0
+export const LATE_SCRAPPED = 1
+export const LATE_BACK = 2
+export const LATE_COLUMNS = 3
+
+/** Per stop: how often, tool time down [ticks], wafers lost, part of the time spent waiting for people [ticks]. */
 export const STOP_COUNT = 0
 export const STOP_TIME = 1
 export const STOP_LOST = 2
-export const STOP_COLUMNS = 3
+export const STOP_WAIT = 3
+export const STOP_COLUMNS = 4
 
 /** What a station is made of, as far as the meter must know. */
 export interface MeterShape {
@@ -42,6 +49,9 @@ export interface MeterShape {
   readonly tools: number
   readonly stops: number
   readonly bins: number
+  readonly timeLimits: number
+  /** Steps of the line, for a tester that finds what they have spoilt; else 0. */
+  readonly origins: number
   /** Good wafers leave the line here. */
   readonly exits: boolean
 }
@@ -71,6 +81,10 @@ export class Meter {
   readonly state: Float64Array
   readonly stop: Float64Array
   readonly bin: Float64Array
+  /** Wafers by time limit, see LATE_COUNT and on. */
+  readonly late: Float64Array
+  /** Wafers rejected here for a hidden defect, by the step that made it. */
+  readonly origin: Float64Array
   /** Longest of each stop [ticks], over the whole run. */
   readonly longest: Float64Array
 
@@ -84,6 +98,8 @@ export class Meter {
   readonly stateRows: Float64Array
   readonly stopRows: Float64Array
   readonly binRows: Float64Array
+  readonly lateRows: Float64Array
+  readonly originRows: Float64Array
   /** Stays of good wafers by coarse block and class of stay. */
   readonly stays: Uint32Array
 
@@ -100,6 +116,8 @@ export class Meter {
     this.stop = new Float64Array(shape.stops * STOP_COLUMNS)
     this.longest = new Float64Array(shape.stops)
     this.bin = new Float64Array(shape.bins)
+    this.late = new Float64Array(shape.timeLimits * LATE_COLUMNS)
+    this.origin = new Float64Array(shape.origins)
     this.countRows = new Float64Array((FINE_BLOCKS + 1) * shape.flows)
     const rows = COARSE_BLOCKS + 1
     this.areaRows = new Float64Array((FINE_BLOCKS + 1) * shape.flows)
@@ -107,6 +125,8 @@ export class Meter {
     this.stateRows = new Float64Array(rows * this.state.length)
     this.stopRows = new Float64Array(rows * this.stop.length)
     this.binRows = new Float64Array(rows * shape.bins)
+    this.lateRows = new Float64Array(rows * this.late.length)
+    this.originRows = new Float64Array(rows * shape.origins)
     this.stays = new Uint32Array(shape.exits ? COARSE_BLOCKS * STAY_BINS : 0)
   }
 
@@ -162,5 +182,7 @@ export class Meter {
     this.stateRows.set(this.state, row * this.state.length)
     this.stopRows.set(this.stop, row * this.stop.length)
     this.binRows.set(this.bin, row * this.bin.length)
+    this.lateRows.set(this.late, row * this.late.length)
+    this.originRows.set(this.origin, row * this.origin.length)
   }
 }

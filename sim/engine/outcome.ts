@@ -1,7 +1,7 @@
 import { normalScore } from '../chance/normal.ts'
 import { geometricSampler } from '../chance/sampler.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
-import type { BinsPlan, OutcomePlan } from '../plan/plan.ts'
+import { type BinsPlan, type OutcomePlan, PIECES, type StopPlan } from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { BROKEN, type Meter, REJECTED, REWORKED } from './meter.ts'
 import type { Wafers } from './wafers.ts'
@@ -17,7 +17,7 @@ export interface OutcomeHost {
   readonly wafers: Wafers
   removeWafer(wafer: number, time: number): void
   sendBack(wafer: number, time: number): void
-  strikeNext(tool: number, stop: number): boolean
+  strikeNext(tool: number, stop: number, time: number): boolean
 }
 
 /** What `settle` says of a wafer. */
@@ -43,9 +43,12 @@ export class Outcome {
   private readonly toRework: Countdown
   /** Pieces until stop s of tool t strikes, at s * tools + t; Infinity when it is not counting. */
   private pieces = new Float64Array(0)
+  private callingStops: readonly number[] = []
   private readonly drawNoise: (() => number)[] = []
   private readonly drawClearing: (() => number)[] = []
   private readonly chance: Stream[] = []
+  /** For what a tester sees. */
+  private readonly looks: Stream[] = []
 
   constructor(
     private readonly station: OutcomeHost,
@@ -63,14 +66,16 @@ export class Outcome {
       this.chance.push(openStream(seed, replication, ...tool, 'chance'))
       if (plan.clearing)
         this.drawClearing.push(drawer(plan.clearing.lasts, station.key, 1, ...tool, 'clearing'))
+      if (plan.test) this.looks.push(openStream(seed, replication, ...tool, 'looks'))
       if (plan.test)
         this.drawNoise.push(noiseSampler(plan.test.noise, openStream(seed, replication, ...tool, 'noise')))
     }
   }
 
   /** Makes room for the piece stops of the station and sets all counts. Called once. */
-  readPieceStops(stops: number): void {
-    this.pieces = new Float64Array(stops * this.station.tools).fill(Infinity)
+  readPieceStops(stops: readonly StopPlan[]): void {
+    this.pieces = new Float64Array(stops.length * this.station.tools).fill(Infinity)
+    this.callingStops = stops.flatMap((stop, s) => (stop.clock === PIECES && stop.call ? [s] : []))
     for (let t = 0; t < this.station.tools; t++) this.count(t)
   }
 
@@ -85,7 +90,7 @@ export class Outcome {
     this.sync(tool)
     this.clearing = 0
     const fate = this.judge(tool, wafer, time)
-    if (this.station.pieces === 'wafers') this.endPiece(tool)
+    if (this.station.pieces === 'wafers') this.endPiece(tool, time)
     this.count(tool)
     return fate
   }
@@ -93,13 +98,25 @@ export class Outcome {
   /** At least so many wafers must end before one goes back; Infinity when none ever does. */
   toNextRework(tool: number): number {
     if (this.plan.test && this.plan.test.reworkBelow > -Infinity) return 1
-    return this.toRework.left[tool] - (this.quiet[tool] === Infinity ? 0 : this.span[tool] - this.quiet[tool])
+    return this.toRework.left[tool] - this.passedSince(tool)
+  }
+
+  /** At least so many wafers (loads) must end before a breakage or a piece stop calls for people; Infinity when none does. */
+  toNextCall(tool: number): number {
+    let next = this.plan.clearing?.call ? this.toBreakage.left[tool] : Infinity
+    for (const stop of this.callingStops) next = Math.min(next, this.pieces[stop * this.station.tools + tool])
+    return next === Infinity ? Infinity : Math.max(1, next - this.passedSince(tool))
+  }
+
+  /** Wafers that have ended and are not yet taken off every count. */
+  private passedSince(tool: number): number {
+    return this.quiet[tool] === Infinity ? 0 : this.span[tool] - this.quiet[tool]
   }
 
   /** Batch: a load has ended. */
-  endLoad(tool: number): void {
+  endLoad(tool: number, time: number): void {
     for (let i = tool; i < this.pieces.length; i += this.station.tools) this.pieces[i]--
-    this.endPiece(tool)
+    this.endPiece(tool, time)
   }
 
   /** Wafers to lose in a stop that spoils some of them. */
@@ -115,14 +132,28 @@ export class Outcome {
     if (rejected) return this.reject(wafer, time)
     const test = this.plan.test
     if (!test) return reworked ? this.rework(wafer, time) : PASSES
+    if (this.finds(tool, wafer, test.finds)) return this.reject(wafer, time)
     const measured = this.station.wafers.efficiency[wafer] + this.drawNoise[tool]()
     if (measured < test.rejectBelow) return this.reject(wafer, time)
     if (reworked || measured < test.reworkBelow) {
       const fate = this.rework(wafer, time)
       if (fate !== PASSES) return fate
     }
-    if (test.bins) this.sort(measured, test.bins)
+    if (test.bins) this.sort(this.downgrades(tool, test.downgrades) ? -Infinity : measured, test.bins)
     return PASSES
+  }
+
+  /** Whether the test finds a hidden defect of the wafer; it is then put down to the step that made it. */
+  private finds(tool: number, wafer: number, share: number): boolean {
+    const { mark } = this.station.wafers
+    if (mark.length === 0 || mark[wafer] === 0) return false
+    if (share < 1 && this.looks[tool]() >= share) return false
+    this.station.meter.origin[mark[wafer] - 1]++
+    return true
+  }
+
+  private downgrades(tool: number, share: number): boolean {
+    return share > 0 && this.looks[tool]() < share
   }
 
   /** A tested cell falls into its bin; bin 0 is the box below the lowest, cells above the highest go to the highest. */
@@ -160,11 +191,11 @@ export class Outcome {
   }
 
   /** Piece stops that are due strike at the start of the next piece; one at a time, the others one piece later. */
-  private endPiece(tool: number): void {
+  private endPiece(tool: number, time: number): void {
     for (let stop = 0; stop * this.station.tools < this.pieces.length; stop++) {
       const index = stop * this.station.tools + tool
       if (this.pieces[index] > 0) continue
-      if (this.station.strikeNext(tool, stop)) this.pieces[index] = Infinity
+      if (this.station.strikeNext(tool, stop, time)) this.pieces[index] = Infinity
       else this.pieces[index] = 1
     }
   }

@@ -1,8 +1,9 @@
+import { outputsOf } from '../plan/outputs.ts'
 import type { ToolPlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
-import { LOST_STAY_SUM, type Meter } from './meter.ts'
-import { Station } from './station.ts'
-import type { Wafers } from './wafers.ts'
+import type { Departures } from './departures.ts'
+import { LATE_BACK, LATE_COLUMNS, LATE_COUNT, LATE_SCRAPPED, LOST, LOST_STAY_SUM } from './meter.ts'
+import { type Seat, Station } from './station.ts'
 
 /** A station whose wafers go on, go back, leave the line as good cells or are lost. */
 export abstract class PassingStation extends Station {
@@ -12,20 +13,78 @@ export abstract class PassingStation extends Station {
   /** Where wafers go on; not used at the exit. */
   protected readonly output: Channel
   protected readonly reworkChannel: Channel | undefined
+  /** Output of late wafers that go back, per time limit. */
+  private readonly lateOutput: readonly number[]
+  /** Column of the wafer table for when wafers leave here; -1: no time limit asks. */
+  readonly stamp: number
+  /** What the cap on wafers must know: those that leave here (and those taken, where it counts no further). */
+  private departures: Departures | undefined
+  protected takenDepart = false
 
   constructor(
     readonly plan: ToolPlan,
-    position: number,
-    inputs: readonly Channel[],
-    outputs: readonly Channel[],
-    meter: Meter,
-    wafers: Wafers,
+    seat: Seat,
   ) {
-    super(position, plan.name, inputs, outputs, meter, wafers)
+    super(plan.name, seat)
+    const { inputs, outputs } = seat
     this.exit = plan.outputs.length === 0
     this.input = inputs[0]
     this.output = outputs[0]
-    this.reworkChannel = outputs[plan.outputs.length]
+    const channels = outputsOf(plan)
+    const rework = plan.outcome.rework?.channel ?? -1
+    this.reworkChannel = rework < 0 ? undefined : outputs[plan.outputs.length]
+    this.lateOutput = plan.timeLimits.map(limit => channels.indexOf(limit.channel))
+    this.stamp = plan.stamp
+  }
+
+  // ---- time limits -------------------------------------------------------------
+
+  /** A tool is about to take the wafer. @returns false when it came too late and has gone */
+  protected admits(wafer: number, time: number): boolean {
+    const limits = this.plan.timeLimits
+    for (let l = 0; l < limits.length; l++) {
+      const limit = limits[l]
+      if (time - this.wafers.stamps[limit.stamp][wafer] <= limit.atMost) continue
+      this.meter.late[l * LATE_COLUMNS + LATE_COUNT]++
+      if (limit.late === 'pass') this.loseEfficiency(wafer, limit.loses)
+      else if (limit.late === 'scrap') return this.scrapLate(l, wafer, time)
+      else if (!this.goesBack(l, wafer, time)) return false
+    }
+    return true
+  }
+
+  /** Whether the wafer would not be admitted. */
+  protected tooLate(wafer: number, time: number): boolean {
+    const { passes, loops, stamps } = this.wafers
+    return this.plan.timeLimits.some(limit => {
+      if (time - stamps[limit.stamp][wafer] <= limit.atMost || limit.late === 'pass') return false
+      return limit.late === 'scrap' || passes[wafer * loops + limit.loop] < limit.back || limit.thenScrap
+    })
+  }
+
+  private loseEfficiency(wafer: number, loses: number): void {
+    if (this.wafers.efficiency.length > 0) this.wafers.efficiency[wafer] -= loses
+  }
+
+  private scrapLate(l: number, wafer: number, time: number): false {
+    this.meter.late[l * LATE_COLUMNS + LATE_SCRAPPED]++
+    this.meter.counter[LOST]++
+    this.removeWafer(wafer, time)
+    return false
+  }
+
+  /** Sends a late wafer back, unless it has been back as often as it may. @returns whether it is taken all the same */
+  private goesBack(l: number, wafer: number, time: number): boolean {
+    const limit = this.plan.timeLimits[l]
+    const { passes, loops } = this.wafers
+    const pass = wafer * loops + limit.loop
+    if (passes[pass] >= limit.back) return limit.thenScrap ? this.scrapLate(l, wafer, time) : true
+    passes[pass]++
+    this.meter.late[l * LATE_COLUMNS + LATE_BACK]++
+    const output = this.lateOutput[l]
+    this.outputs[output].put(wafer, time)
+    this.countFlow(this.inputs.length + output, time)
+    return false
   }
 
   /** A wafer leaves the line as a loss. */
@@ -39,17 +98,20 @@ export abstract class PassingStation extends Station {
   protected earliestBack = 0
 
   override putsNotBefore(output: Channel): number {
-    return output === this.reworkChannel ? this.earliestBack : this.earliestPut
+    if (output === this.output && !this.exit) return this.earliestPut
+    // Late wafers go back when they would be taken.
+    return output === this.reworkChannel ? this.earliestBack : this.earliestTake
   }
 
   /** A wafer goes to the rework channel, the last output. */
   sendBack(wafer: number, time: number): void {
     this.reworkChannel?.put(wafer, time)
-    this.countFlow(this.inputs.length + this.outputs.length - 1, time)
+    this.countFlow(this.inputs.length + this.plan.outputs.length, time)
   }
 
   /** Hands a wafer to the next station; the place has been found at `time`. */
   protected handOver(wafer: number, time: number): void {
+    if (this.stamp >= 0) this.wafers.stamps[this.stamp][wafer] = time
     if (this.output.bounded) this.output.useRoom(time)
     this.output.put(wafer, time)
     this.countFlow(this.inputs.length, time)
@@ -65,5 +127,18 @@ export abstract class PassingStation extends Station {
 
   private countGone(time: number): void {
     this.countFlow(this.inputs.length + this.outputs.length, time)
+    if (!this.takenDepart) this.departures?.add(this, time)
+  }
+
+  /** @param until step that ends the count when it takes a wafer; -1: none */
+  countDepartures(departures: Departures, until: number): void {
+    this.departures = departures
+    this.takenDepart = this.plan.step === until
+  }
+
+  /** A tool takes a wafer. */
+  protected countTaken(time: number): void {
+    this.countFlow(0, time)
+    if (this.takenDepart) this.departures?.add(this, time)
   }
 }

@@ -16,6 +16,9 @@ export interface RushHost {
   readonly since: Float64Array
   readonly left: Float64Array
   readonly calendar: Float64Array
+  readonly rests: Float64Array
+  readonly idleFrom: Float64Array
+  readonly stamp: number
   readonly striking: Int16Array
   readonly finish: Float64Array
   readonly work: Float64Array
@@ -43,10 +46,12 @@ export interface RushHost {
  * @returns acts done
  */
 export function rush(host: RushHost, input: Channel, output: Channel, stop: number): number {
-  const { at, phase, state, since, calendar, work, fixed, holds, idle, full, quiet, tools } = host
+  const { at, phase, state, since, calendar, rests, idleFrom, work, fixed, holds, idle, full, quiet, tools } =
+    host
   const { flow, counter, base, state: books } = host.meter
   const { ready, wafer: arrivals, mask, endless } = input
   const { room, roomMask, ready: outReady, wafer: departures, mask: outMask, delay, bounded } = output
+  const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
   const inRoom = input.bounded ? input : undefined
   let { waiting, head } = input
   let { roomLeft, roomHead } = output
@@ -106,6 +111,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
         continue
       }
       // Hand over.
+      if (stamps) stamps[holds[tool]] = time
       departures[tail] = holds[tool]
       outReady[tail] = time + delay
       tail = (tail + 1) & outMask
@@ -117,11 +123,12 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
       put++
       putSum += time - base
       // The next wafer at once, unless none waits, others wait longer, or a stop is due.
-      if (idle.count > 0 || waiting === 0 || ready[head] > time || calendar[tool] <= time) {
+      if (idle.count > 0 || waiting === 0 || ready[head] > time || rests[tool] <= time) {
         holds[tool] = -1
         state[tool] = STARVED
         phase[tool] = IDLE
-        at[tool] = calendar[tool] > time ? calendar[tool] : time
+        at[tool] = rests[tool] > time ? rests[tool] : time
+        idleFrom[tool] = time
         idle.add(tool)
         continue
       }

@@ -1,13 +1,11 @@
 import type { SinglePlan } from '../plan/plan.ts'
-import type { Channel } from './channel.ts'
-import { drawer, type RunKey } from './draw.ts'
-import { BLOCKED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
+import { drawer } from './draw.ts'
+import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { AGAIN, PASSES } from './outcome.ts'
 import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
 import { type RushHost, rush } from './rush.ts'
-import { Station } from './station.ts'
+import { type Seat, Station } from './station.ts'
 import { ToolStation } from './tool-station.ts'
-import type { Wafers } from './wafers.ts'
 
 /** The three acts, in their order at equal times. */
 const PUT = 0
@@ -42,14 +40,11 @@ export class SingleStation extends ToolStation implements RushHost {
 
   constructor(
     override readonly plan: SinglePlan,
-    position: number,
-    inputs: readonly Channel[],
-    outputs: readonly Channel[],
-    meter: Meter,
-    wafers: Wafers,
-    key: RunKey,
+    seat: Seat,
+    shiftChanges: readonly number[],
   ) {
-    super(plan, position, inputs, outputs, meter, wafers, key)
+    super(plan, seat, shiftChanges)
+    const { key } = seat
     this.holds = new Int32Array(plan.tools).fill(-1)
     this.fixed = new Float64Array(plan.tools)
     for (let t = 0; t < plan.tools; t++) {
@@ -62,7 +57,8 @@ export class SingleStation extends ToolStation implements RushHost {
       if (law.kind === 'fixed') this.fixed[t] = this.drawCycle[t]()
     }
     this.quiet = this.outcome.quiet
-    this.rushes = !this.exit && !this.output.direct && !this.input.direct && !this.input.lifo
+    const buffered = !this.exit && !this.output.direct && !this.input.direct && !this.input.lifo
+    this.rushes = buffered && !plan.treatment && plan.timeLimits.length === 0
     this.shortest = Math.max(1, Math.min(...this.fixed))
     for (let t = 0; t < plan.tools; t++) this.rest(t, 0)
   }
@@ -131,6 +127,7 @@ export class SingleStation extends ToolStation implements RushHost {
     } else if (act === PUT) {
       this.full.takeFirst()
       this.enter(tool, BLOCKED, time)
+      this.treatment?.apply(tool, this.holds[tool], time - this.finish[tool])
       this.handOver(this.holds[tool], time)
       this.goOnFree(tool, time)
     } else if (this.phase[tool] === PLAIN && this.quiet[tool] > 1) {
@@ -140,7 +137,10 @@ export class SingleStation extends ToolStation implements RushHost {
   }
 
   private rush(limit: number): number {
-    return rush(this, this.input, this.output, Math.min(limit, this.meter.nextEdge))
+    if (this.clocks.waiting > 0 || this.takenDepart) return 0
+    let stop = Math.min(limit, this.meter.nextEdge, this.calls.knownUntil())
+    for (let t = 0; t < this.tools; t++) stop = Math.min(stop, this.clocks.whenEmpty[t])
+    return rush(this, this.input, this.output, stop)
   }
 
   nextCycle(tool: number): number {
@@ -149,6 +149,7 @@ export class SingleStation extends ToolStation implements RushHost {
 
   /** Whether everything that the act found at `time` depends on is known. */
   protected knows(time: number): boolean {
+    if (this.calls.knownUntil() < time) return false
     const { input } = this
     const finishing = this.act === EVENT && this.phase[this.tool] <= WATCHED && !this.exit
     if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
@@ -164,9 +165,9 @@ export class SingleStation extends ToolStation implements RushHost {
 
   /** The promises, with the next act by what is recorded at `next`. */
   protected promise(next: number): void {
-    let take = next
-    let put = next
-    if (this.needsRoom) take = put = Math.min(next, this.customers[0].earliestTake)
+    let take = Math.min(next, this.calls.earliestUp())
+    let put = take
+    if (this.needsRoom) take = put = Math.min(take, this.customers[0].earliestTake)
     if (this.needsWafer) {
       const arrival = (this.suppliers[0] as Station).earliestPut + this.input.delay
       if (arrival < take) take = arrival
@@ -182,7 +183,7 @@ export class SingleStation extends ToolStation implements RushHost {
     let back = Infinity
     for (let t = 0; t < this.tools; t++) {
       const works = this.phase[t] === PLAIN || this.phase[t] === WATCHED || this.phase[t] === DOWN
-      const first = works ? this.at[t] : take + this.shortest
+      const first = works ? this.upAt(t) : take + this.shortest
       back = Math.min(back, first + (this.outcome.toNextRework(t) - 1) * this.shortest)
     }
     return back
@@ -195,9 +196,14 @@ export class SingleStation extends ToolStation implements RushHost {
     const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
     if (input.endless) this.wafers.birth[wafer] = time
     else if (input.bounded && !input.direct) input.addRoom(time)
-    const { flow, base } = this.meter
-    flow[0]++
-    flow[1] += time - base
+    this.countTaken(time)
+    if (this.plan.timeLimits.length > 0 && !this.admits(wafer, time)) {
+      this.rest(tool, time)
+      // It keeps its turn, as it does when it takes the next wafer without having been idle.
+      this.idle.remove(tool)
+      this.idle.addFirst(tool)
+      return
+    }
     this.holds[tool] = wafer
     this.workOn(tool, time)
   }
@@ -221,12 +227,14 @@ export class SingleStation extends ToolStation implements RushHost {
   /** The wafer leaves, or its tool waits for a place. */
   private passOn(tool: number, time: number): void {
     const wafer = this.holds[tool]
-    if (this.exit) this.leave(wafer, time)
-    else if (this.full.count === 0 && this.output.roomAt(time) === time) this.handOver(wafer, time)
-    else {
+    const goes = this.exit || (this.full.count === 0 && this.output.roomAt(time) === time)
+    if (!goes) {
       this.waitForRoom(tool, time)
       return
     }
+    this.treatment?.apply(tool, wafer, 0)
+    if (this.exit) this.leave(wafer, time)
+    else this.handOver(wafer, time)
     this.goOnFree(tool, time)
   }
 
@@ -240,7 +248,7 @@ export class SingleStation extends ToolStation implements RushHost {
       (waits || input.endless) &&
       !input.lifo &&
       !input.direct &&
-      this.calendar[tool] > time
+      this.rests[tool] > time
     ) {
       this.state[tool] = PRODUCTIVE
       this.start(tool, time)
@@ -250,7 +258,12 @@ export class SingleStation extends ToolStation implements RushHost {
   /** The tool becomes idle, and asks for a wafer if it must be handed one. */
   private rest(tool: number, time: number): void {
     this.becomeIdle(tool, time)
-    if (this.input.direct) this.input.request(time, this.calendar[tool])
+    if (this.input.direct) this.input.request(time, this.at[tool])
+  }
+
+  protected override restOn(tool: number, time: number): void {
+    super.restOn(tool, time)
+    if (this.input.direct) this.input.request(time, this.at[tool])
   }
 
   protected override goIdle(tool: number, time: number): void {
@@ -285,6 +298,15 @@ export class SingleStation extends ToolStation implements RushHost {
     this.holds[tool] = -1
     this.bookLoss(stop, 1)
     return IDLE
+  }
+
+  protected nextPieceCall(tool: number, from: number): number {
+    const pieces = this.outcome.toNextCall(tool)
+    if (pieces === Infinity) return Infinity
+    const works = this.phase[tool] === PLAIN || this.phase[tool] === WATCHED
+    return works
+      ? this.finish[tool] + (pieces - 1) * this.shortest
+      : Math.max(from, this.now) + pieces * this.shortest
   }
 
   inside(): number[] {

@@ -1,6 +1,17 @@
 import type { Channel } from './channel.ts'
+import type { RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
 import type { Wafers } from './wafers.ts'
+
+/** What a station is given: its place in the line and what it works with. */
+export interface Seat {
+  readonly position: number
+  readonly inputs: readonly Channel[]
+  readonly outputs: readonly Channel[]
+  readonly meter: Meter
+  readonly wafers: Wafers
+  readonly key: RunKey
+}
 
 /**
  * A station owns its tools and its own clock, and runs as far ahead of the others as
@@ -24,18 +35,28 @@ export abstract class Station {
   /** Time of the last act [ticks]. */
   now = 0
 
+  readonly position: number
+  readonly inputs: readonly Channel[]
+  readonly outputs: readonly Channel[]
+  readonly meter: Meter
+  readonly wafers: Wafers
+
   constructor(
-    readonly position: number,
     readonly name: string,
-    readonly inputs: readonly Channel[],
-    readonly outputs: readonly Channel[],
-    readonly meter: Meter,
-    readonly wafers: Wafers,
-  ) {}
+    seat: Seat,
+  ) {
+    this.position = seat.position
+    this.inputs = seat.inputs
+    this.outputs = seat.outputs
+    this.meter = seat.meter
+    this.wafers = seat.wafers
+  }
 
   /** Stations at the other ends: who puts into each input (undefined: endless supply), who takes from each output. */
   suppliers: readonly (Station | undefined)[] = []
   customers: readonly Station[] = []
+  /** Stations it hears of through something shared: people, the cap on wafers. */
+  others: readonly Station[] = []
 
   /** Finds the next act by what is recorded. @returns its tick, Infinity when there is none */
   protected abstract find(): number

@@ -1,5 +1,15 @@
-import { CALENDAR, RUNNING, type ToolPlan } from '../plan/plan.ts'
+import {
+  AT_ONCE,
+  AT_SHIFT_CHANGE,
+  CALENDAR,
+  RUNNING,
+  type StopPlan,
+  type ToolPlan,
+  WHEN_EMPTY,
+  WHEN_STARVED,
+} from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
+import { nextInWeek, Occasions } from './occasions.ts'
 
 /**
  * When the stops of a station's tools are due. Three clocks:
@@ -11,22 +21,38 @@ import { drawer, type RunKey } from './draw.ts'
  *   strikes in any phase;
  * - pieces are counted by the outcome; the stop then waits in `striking` and strikes at
  *   the start of the next piece.
+ *
+ * A stop that waits for a good moment does not strike when it is due: from then on the
+ * tick by which it must strike counts as calendar time, and `whenEmpty` or `whenStarved`
+ * let it strike an idle tool before. What closes the line waits for an empty tool too.
  */
 export class StopClocks {
   readonly left: Float64Array
   readonly calendar: Float64Array
   /** Stop that strikes at the next start; -1: none. */
   readonly striking: Int16Array
+  /** From this tick on a stop strikes the tool as soon as it has nothing in work; Infinity: none. */
+  readonly whenEmpty: Float64Array
+  /** The earlier of `calendar` and `whenEmpty`: an idle tool rests until then. */
+  readonly rests: Float64Array
+  /** 1: a stop strikes once the tool has found no wafer. */
+  readonly whenStarved: Uint8Array
+  /** Stops of the station that wait for their moment. */
+  waiting = 0
   private readonly tools: number
   /** Stop s of tool t at s * tools + t: running time until it strikes, or the tick when. */
   private readonly due: Float64Array
+  /** 1: due, and waiting for a good moment. */
+  private readonly waits: Uint8Array
   /** `left` when the running clocks were last in step. */
   private readonly span: Float64Array
   private readonly every: (() => number)[] = []
   private readonly lasts: (() => number)[] = []
+  private readonly occasions: (Occasions | undefined)[] = []
 
   constructor(
     private readonly plan: ToolPlan,
+    private readonly shiftChanges: readonly number[],
     key: RunKey,
   ) {
     const n = plan.tools
@@ -34,40 +60,84 @@ export class StopClocks {
     this.left = new Float64Array(n).fill(Infinity)
     this.calendar = new Float64Array(n).fill(Infinity)
     this.striking = new Int16Array(n).fill(-1)
+    this.whenEmpty = new Float64Array(n).fill(Infinity)
+    this.rests = new Float64Array(n).fill(Infinity)
+    this.whenStarved = new Uint8Array(n)
     this.due = new Float64Array(n * plan.stops.length)
+    this.waits = new Uint8Array(n * plan.stops.length)
     this.span = new Float64Array(n).fill(Infinity)
     for (const stop of plan.stops)
       for (let t = 0; t < n; t++) {
         const name = [plan.name, `tool ${t + 1}`, stop.name]
         this.every.push(drawer(stop.every, key, 1, ...name, 'every'))
         this.lasts.push(drawer(stop.lasts, key, 1, ...name, 'lasts'))
+        this.occasions.push(stop.occasions && new Occasions(stop.occasions, key))
       }
   }
 
-  drawLasts(tool: number, stop: number): number {
-    return this.lasts[stop * this.tools + tool]()
+  /** How long the stop that strikes at `time` lasts [ticks]. */
+  drawLasts(tool: number, stop: number, time: number): number {
+    const index = stop * this.tools + tool
+    const end = this.occasions[index]?.end ?? Infinity
+    return end < Infinity ? Math.max(1, end - time) : this.lasts[index]()
   }
 
-  /** The stop that is due: one that waits for the next piece, then by running time, then by calendar; the first named first. */
-  whichStrikes(tool: number, time: number, working: boolean): number {
-    const waiting = this.striking[tool]
-    if (waiting >= 0 && working) {
+  /**
+   * The stop that is due: one that waits for the next piece, then by running time, then by
+   * calendar; the first named first.
+   *
+   * @param idle the tool has nothing in work, and has had since before `time` if it is 'starved'
+   */
+  whichStrikes(tool: number, time: number, phase: 'works' | 'empty' | 'starved' | 'other'): number {
+    const next = this.striking[tool]
+    if (next >= 0 && phase === 'works') {
       this.striking[tool] = -1
-      return waiting
+      return next
     }
     this.syncRun(tool)
-    for (let s = 0; s < this.plan.stops.length; s++) {
-      const due = this.due[s * this.tools + tool]
-      const clock = this.plan.stops[s].clock
-      if (clock === RUNNING && due <= 0 && working) return s
-      if (clock === CALENDAR && due <= time) return s
-    }
+    for (let s = 0; s < this.plan.stops.length; s++) if (this.strikes(tool, s, time, phase)) return s
     throw new Error(`no stop is due at ${this.plan.name}`)
+  }
+
+  private strikes(tool: number, s: number, time: number, phase: string): boolean {
+    const index = s * this.tools + tool
+    const { clock, waits } = this.plan.stops[s]
+    const empty = phase === 'empty' || phase === 'starved'
+    if (this.waits[index] === 1) {
+      if (this.due[index] <= time) return true
+      return waits === WHEN_EMPTY ? empty : waits === WHEN_STARVED && phase === 'starved'
+    }
+    if (clock === RUNNING) return this.due[index] <= 0 && phase === 'works'
+    if (clock !== CALENDAR || this.due[index] > time) return false
+    return !waitsEmptyOnly(this.plan.stops[s]) || empty
+  }
+
+  /** A stop that is due may wait for a good moment: then the tool goes on. @returns true when it does */
+  defers(tool: number, stop: number, time: number): boolean {
+    const { waits, waitsAtMost } = this.plan.stops[stop]
+    const index = stop * this.tools + tool
+    if (waits === AT_ONCE || this.waits[index] === 1 || waitsEmptyOnly(this.plan.stops[stop])) return false
+    const latest = time + waitsAtMost
+    const due = waits === AT_SHIFT_CHANGE ? Math.min(latest, nextInWeek(this.shiftChanges, time)) : latest
+    if (due <= time) return false
+    this.due[index] = due
+    this.waits[index] = 1
+    this.waiting++
+    this.watch(tool)
+    return true
   }
 
   /** Sets a stop's clock anew at `time`. @returns ticks, or pieces, until it strikes */
   rearm(tool: number, stop: number, time: number): number {
     const index = stop * this.tools + tool
+    this.waiting -= this.waits[index]
+    this.waits[index] = 0
+    const occasions = this.occasions[index]
+    if (occasions) {
+      occasions.seek(time)
+      this.due[index] = occasions.start
+      return occasions.start
+    }
     const every = this.every[index]()
     const { clock } = this.plan.stops[stop]
     if (clock === RUNNING) this.syncRun(tool)
@@ -76,33 +146,76 @@ export class StopClocks {
     return every
   }
 
+  /** Sets a stop's clock at the start of the run. */
+  arm(tool: number, stop: number): number {
+    const every = this.rearm(tool, stop, 0)
+    const first = this.plan.stops[stop].first
+    if (first) this.due[stop * this.tools + tool] = first[tool]
+    return every
+  }
+
   /** Moves the running time that has passed from the common count to each stop. */
   private syncRun(tool: number): void {
     const run = this.span[tool] - this.left[tool]
     if (!(run > 0)) return
-    for (let s = 0; s < this.plan.stops.length; s++)
-      if (this.plan.stops[s].clock === RUNNING) this.due[s * this.tools + tool] -= run
+    for (let s = 0; s < this.plan.stops.length; s++) {
+      const index = s * this.tools + tool
+      if (this.plan.stops[s].clock === RUNNING && this.waits[index] === 0) this.due[index] -= run
+    }
     this.span[tool] = this.left[tool]
   }
 
-  /** Finds the nearest running and calendar stop. */
+  /** Finds the nearest running and calendar stop, and what waits for an idle tool. */
   watch(tool: number): void {
     this.syncRun(tool)
     let run = Infinity
     let calendar = Infinity
+    let empty = Infinity
+    let starved = 0
     for (let s = 0; s < this.plan.stops.length; s++) {
-      const due = this.due[s * this.tools + tool]
-      if (this.plan.stops[s].clock === RUNNING) run = Math.min(run, due)
-      if (this.plan.stops[s].clock === CALENDAR) calendar = Math.min(calendar, due)
+      const stop = this.plan.stops[s]
+      const index = s * this.tools + tool
+      const due = this.due[index]
+      if (this.waits[index] === 1) {
+        calendar = Math.min(calendar, due)
+        if (stop.waits === WHEN_EMPTY) empty = 0
+        if (stop.waits === WHEN_STARVED) starved = 1
+      } else if (stop.clock === RUNNING) run = Math.min(run, due)
+      else if (waitsEmptyOnly(stop)) empty = Math.min(empty, due)
+      else if (stop.clock === CALENDAR) calendar = Math.min(calendar, due)
     }
     this.left[tool] = this.span[tool] = run
     this.calendar[tool] = calendar
+    this.whenEmpty[tool] = empty
+    this.rests[tool] = Math.min(calendar, empty)
+    this.whenStarved[tool] = starved
   }
 
-  /** A piece stop is due. @returns false when another one already will */
-  strikeNext(tool: number, stop: number): boolean {
+  /** A piece stop is due. @returns false when another one already will strike the next piece */
+  strikeNext(tool: number, stop: number, time: number): boolean {
+    if (this.defers(tool, stop, time)) return true
     if (this.striking[tool] >= 0) return false
     this.striking[tool] = stop
     return true
   }
+
+  /** Until when an idle tool rests, from `time` on, if it finds no wafer: the tick of the stop that ends its rest. */
+  restsUntil(tool: number, time: number): number {
+    const until = Math.max(time, this.rests[tool])
+    return this.whenStarved[tool] === 1 ? Math.min(until, time + 1) : until
+  }
+
+  /** Share of wafers that get a hidden defect since stops of the tool are overdue. */
+  overdue(tool: number): number {
+    if (this.waiting === 0) return 0
+    let sound = 1
+    for (let s = 0; s < this.plan.stops.length; s++)
+      if (this.waits[s * this.tools + tool] === 1) sound *= 1 - this.plan.stops[s].overdue
+    return 1 - sound
+  }
+}
+
+/** Closing hours have no last moment: the tool ends what it has in work first. */
+function waitsEmptyOnly(stop: StopPlan): boolean {
+  return stop.waits === WHEN_EMPTY && stop.waitsAtMost === Infinity
 }

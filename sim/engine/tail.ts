@@ -33,6 +33,16 @@ export class Tail {
     return this.count > 0 ? this.exits[this.head] + this.shift : Infinity
   }
 
+  /** The first entry. */
+  first(): number {
+    return this.wafers[this.head]
+  }
+
+  /** The tick of the entry at a place, from 0. */
+  exitOf(place: number): number {
+    return this.exits[(this.head + place) & (this.exits.length - 1)] + this.shift
+  }
+
   takeFirst(): number {
     const wafer = this.wafers[this.head]
     this.head = (this.head + 1) & (this.wafers.length - 1)

@@ -15,6 +15,12 @@ export class ToolQueue {
     this.count++
   }
 
+  addFirst(tool: number): void {
+    this.head = this.head === 0 ? this.size - 1 : this.head - 1
+    this.ring[this.head] = tool
+    this.count++
+  }
+
   first(): number {
     return this.ring[this.head]
   }

@@ -1,11 +1,21 @@
-import { LOSE, LOSE_SOME, PIECES, RESTART, type ToolPlan } from '../plan/plan.ts'
+import { type ExtraStop, extraStops } from '../plan/extra-stops.ts'
+import {
+  type CallPlan,
+  LOSE,
+  LOSE_SOME,
+  PIECES,
+  RESTART,
+  type StopClass,
+  type ToolPlan,
+  type TreatmentPlan,
+} from '../plan/plan.ts'
 import type { ActivePeriods } from './active.ts'
-import type { Channel } from './channel.ts'
-import type { RunKey } from './draw.ts'
+import { Calls } from './calls.ts'
+import { drawer, type RunKey } from './draw.ts'
 import {
   BLOCKED,
   LOST,
-  type Meter,
+  NON_SCHEDULED,
   PRODUCTIVE,
   SCHEDULED_DOWN,
   STARVED,
@@ -14,14 +24,25 @@ import {
   STOP_COUNT,
   STOP_LOST,
   STOP_TIME,
+  STOP_WAIT,
   UNSCHEDULED_DOWN,
+  WAITING_FOR_CREW,
 } from './meter.ts'
 import { Outcome, type OutcomeHost } from './outcome.ts'
 import { PassingStation } from './passing-station.ts'
-import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
+import { DONE, DOWN, FULL, IDLE, LOADING, PLAIN, UNLOADING, WATCHED } from './phases.ts'
+import type { Seat } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
 import { ToolQueue } from './tool-queue.ts'
-import type { Wafers } from './wafers.ts'
+import { Treatment } from './treatment.ts'
+
+/** State of a tool under a stop of each class. */
+const STATE_UNDER: Record<StopClass, number> = {
+  unscheduled: UNSCHEDULED_DOWN,
+  scheduled: SCHEDULED_DOWN,
+  supply: SCHEDULED_DOWN,
+  closed: NON_SCHEDULED,
+}
 
 /**
  * Tools side by side with their stops and the outcome of their work: what single-wafer,
@@ -47,31 +68,40 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
   /** The stops' clocks that the work looks at, see StopClocks. */
   readonly left: Float64Array
   readonly calendar: Float64Array
+  readonly rests: Float64Array
   readonly striking: Int16Array
   /** WATCHED work runs since this tick. */
   private readonly watchedFrom: Float64Array
   readonly idle: ToolQueue
   readonly full: ToolQueue
   protected readonly outcome: Outcome
+  protected readonly treatment: Treatment | undefined
+  readonly key: RunKey
 
   /** Where the active periods of the tools are written down; only when asked for. */
   protected active: ActivePeriods | undefined = undefined
   private firstActive = 0
 
   protected readonly clocks: StopClocks
-  /** Stop that holds the tool down; -1: none. */
+  /** Stop that holds the tool down; -1: none. Those of the plan, then the clearing of shards, then the warm-up. */
   private readonly current: Int16Array
+  /** Since when the tool is down, through all stops that follow each other. */
+  private readonly downFrom: Float64Array
+  /** The present stop began. */
+  private readonly stopFrom: Float64Array
+  /** Idle since. */
+  readonly idleFrom: Float64Array
+  readonly calls: Calls
+  private readonly drawWarmUp: (() => number)[] = []
 
   constructor(
     override readonly plan: ToolPlan,
-    position: number,
-    inputs: readonly Channel[],
-    outputs: readonly Channel[],
-    meter: Meter,
-    wafers: Wafers,
-    readonly key: RunKey,
+    seat: Seat,
+    shiftChanges: readonly number[],
   ) {
-    super(plan, position, inputs, outputs, meter, wafers)
+    super(plan, seat)
+    const { key } = seat
+    this.key = key
     const n = plan.tools
     this.tools = n
     this.pieces = plan.kind === 'batch' ? 'loads' : 'wafers'
@@ -83,18 +113,32 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
     this.work = new Float64Array(n)
     this.since = new Float64Array(n)
     this.state = new Uint8Array(n).fill(STARVED)
-    this.clocks = new StopClocks(plan, key)
+    this.clocks = new StopClocks(plan, shiftChanges, key)
     this.left = this.clocks.left
     this.calendar = this.clocks.calendar
+    this.rests = this.clocks.rests
     this.striking = this.clocks.striking
     this.watchedFrom = new Float64Array(n)
     this.idle = new ToolQueue(n)
     this.full = new ToolQueue(n)
     this.current = new Int16Array(n).fill(-1)
+    this.downFrom = new Float64Array(n)
+    this.stopFrom = new Float64Array(n)
+    this.idleFrom = new Float64Array(n)
+    this.calls = new Calls(this, n)
+    for (let t = 0; t < n && plan.warmUp; t++)
+      this.drawWarmUp.push(drawer(plan.warmUp.lasts, key, 1, plan.name, `tool ${t + 1}`, 'warm-up'))
     this.outcome = new Outcome(this, plan.outcome)
-    this.outcome.readPieceStops(plan.stops.length)
-    for (let s = 0; s < plan.stops.length; s++) for (let t = 0; t < n; t++) this.rearm(t, s, 0)
+    this.outcome.readPieceStops(plan.stops)
+    this.treatment = plan.treatment && this.treatmentOf(plan.treatment)
+    for (let s = 0; s < plan.stops.length; s++)
+      for (let t = 0; t < n; t++) this.armed(t, s, this.clocks.arm(t, s))
     for (let t = 0; t < n; t++) this.clocks.watch(t)
+  }
+
+  private treatmentOf(plan: TreatmentPlan): Treatment {
+    const overdue = (tool: number) => this.clocks.overdue(tool)
+    return new Treatment(plan, this.plan.step, this.wafers, overdue, this.name, this.tools, this.key)
   }
 
   // ---- states ------------------------------------------------------------------
@@ -117,11 +161,22 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
     this.since[tool] = time
     this.meter.state[tool * STATES + this.state[tool]] += span
     const stop = this.current[tool]
-    if (stop >= 0) this.meter.stop[stop * STOP_COLUMNS + STOP_TIME] += span
+    if (stop < 0) return
+    this.meter.stop[stop * STOP_COLUMNS + STOP_TIME] += span
+    if (this.state[tool] === WAITING_FOR_CREW) this.meter.stop[stop * STOP_COLUMNS + STOP_WAIT] += span
   }
 
   protected accrue(time: number): void {
-    for (let tool = 0; tool < this.tools; tool++) this.book(tool, time)
+    for (let tool = 0; tool < this.tools; tool++) {
+      this.endWait(tool, time)
+      this.book(tool, time)
+    }
+  }
+
+  /** A tool that people have reached by `time` waits no longer since then. */
+  private endWait(tool: number, time: number): void {
+    if (this.state[tool] !== WAITING_FOR_CREW || this.calls.reached[tool] > time) return
+    this.enter(tool, this.stateUnderStop(this.current[tool]), this.calls.reached[tool])
   }
 
   // ---- work and stops ----------------------------------------------------------
@@ -155,33 +210,82 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
     this.left[tool] -= time - this.watchedFrom[tool]
   }
 
-  /** A stop strikes the tool in whatever phase it is. */
+  /** A stop strikes the tool in whatever phase it is, unless it waits for a good moment. */
   protected strike(tool: number, time: number): void {
     const phase = this.phase[tool]
     if (phase === WATCHED) this.countRun(tool, time)
-    const stop = this.clocks.whichStrikes(tool, time, phase === WATCHED)
+    const stop = this.clocks.whichStrikes(tool, time, this.condition(tool, phase, time))
+    if (this.clocks.defers(tool, stop, time)) {
+      this.carryOn(tool, phase, time)
+      return
+    }
     this.heldPhase[tool] = phase === WATCHED ? PLAIN : phase
     if (phase === WATCHED) this.heldWork[tool] = this.finish[tool] - time
     if (phase === IDLE) this.idle.remove(tool)
     if (phase === FULL) this.full.remove(tool)
-    this.goDown(tool, stop, time, this.clocks.drawLasts(tool, stop))
+    this.goDown(tool, stop, time, this.clocks.drawLasts(tool, stop, time))
     this.suffer(tool, stop, time)
   }
 
-  /** Takes the tool down for `lasts` ticks because of a stop. */
+  private condition(tool: number, phase: number, time: number): 'works' | 'empty' | 'starved' | 'other' {
+    if (phase === WATCHED) return 'works'
+    if (phase !== IDLE) return 'other'
+    return this.idleFrom[tool] < time ? 'starved' : 'empty'
+  }
+
+  /** A stop has become due, and the tool goes on in its phase. */
+  private carryOn(tool: number, phase: number, time: number): void {
+    if (phase === WATCHED) this.begin(tool, time, this.finish[tool] - time)
+    else if (phase === IDLE) this.restOn(tool, time)
+    else this.at[tool] = Math.max(time, this.calendar[tool])
+  }
+
+  /** An idle tool rests on from `time`. */
+  protected restOn(tool: number, time: number): void {
+    this.at[tool] = this.clocks.restsUntil(tool, time)
+  }
+
+  /** Takes the tool down for `lasts` ticks because of a stop, from when the people are there whom it needs. */
   goDown(tool: number, stop: number, time: number, lasts: number): void {
-    const scheduled = stop < this.plan.stops.length && this.plan.stops[stop].scheduled
-    this.enter(tool, scheduled ? SCHEDULED_DOWN : UNSCHEDULED_DOWN, time)
+    const call = this.callOf(stop)
+    this.enter(tool, call ? WAITING_FOR_CREW : this.stateUnderStop(stop), time)
+    if (this.phase[tool] !== DOWN) this.downFrom[tool] = time
+    this.stopFrom[tool] = time
     this.current[tool] = stop
     this.phase[tool] = DOWN
-    this.at[tool] = time + lasts
+    this.at[tool] = call ? Infinity : time + lasts
     this.meter.stop[stop * STOP_COLUMNS + STOP_COUNT]++
-    if (lasts > this.meter.longest[stop]) this.meter.longest[stop] = lasts
+    if (call) this.calls.call(tool, call, time, lasts)
+  }
+
+  granted(tool: number, reached: number): void {
+    this.at[tool] = this.calls.granted(tool, reached)
+  }
+
+  /** Before this tick the tool's next event does not come, whenever people reach it. */
+  protected upAt(tool: number): number {
+    return this.calls.waiting(tool) ? this.calls.earliestUp() : this.at[tool]
+  }
+
+  private callOf(stop: number): CallPlan | undefined {
+    if (stop < this.plan.stops.length) return this.plan.stops[stop].call
+    return stop === this.extraStop('clearing') ? this.plan.outcome.clearing?.call : undefined
+  }
+
+  /** Number of a stop that is not among those of the plan; -1: the step has none. */
+  protected extraStop(name: ExtraStop): number {
+    const place = extraStops(this.plan).indexOf(name)
+    return place < 0 ? -1 : this.plan.stops.length + place
+  }
+
+  private stateUnderStop(stop: number): number {
+    if (stop < this.plan.stops.length) return STATE_UNDER[this.plan.stops[stop].kind]
+    return stop === this.extraStop('clearing') ? UNSCHEDULED_DOWN : SCHEDULED_DOWN
   }
 
   /** What the stop does to a piece in work. */
   protected suffer(tool: number, stop: number, time: number): void {
-    if (this.heldPhase[tool] !== PLAIN) return
+    if (this.heldPhase[tool] !== PLAIN || stop >= this.plan.stops.length) return
     const { fate, lose } = this.plan.stops[stop]
     if (fate === RESTART) this.heldWork[tool] = this.work[tool]
     else if (fate === LOSE) this.heldPhase[tool] = this.loseInside(tool, stop, Infinity, time)
@@ -197,21 +301,42 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
     this.meter.stop[stop * STOP_COLUMNS + STOP_LOST] += wafers
   }
 
-  /** The stop is over: the tool goes on where it was, unless another stop has been waiting. */
+  /** The stop is over: the tool goes on where it was, unless it must warm up or another stop has been waiting. */
   protected comeUp(tool: number, time: number): void {
     const stop = this.current[tool]
+    this.endWait(tool, time)
     this.recover(tool, time)
     this.enter(tool, this.stateUnder(this.heldPhase[tool]), time)
     this.current[tool] = -1
-    if (stop < this.plan.stops.length) this.rearm(tool, stop, time)
-    this.clocks.watch(tool)
-    if (this.calendar[tool] <= time) {
-      const next = this.clocks.whichStrikes(tool, time, false)
-      this.goDown(tool, next, time, this.clocks.drawLasts(tool, next))
-      this.suffer(tool, next, time)
-      return
+    this.meter.longest[stop] = Math.max(this.meter.longest[stop], time - this.stopFrom[tool])
+    if (stop < this.plan.stops.length) {
+      this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
+      this.treatment?.renewed(tool, stop)
     }
-    this.goOnAs(this.heldPhase[tool], tool, time)
+    this.clocks.watch(tool)
+    if (!this.warmsUp(tool, stop, time) && !this.struckAgain(tool, time))
+      this.goOnAs(this.heldPhase[tool], tool, time)
+  }
+
+  /** After a long time down the tool warms up before it goes on. */
+  private warmsUp(tool: number, stop: number, time: number): boolean {
+    const { warmUp } = this.plan
+    const warming = this.extraStop('warm-up')
+    if (!warmUp || stop === warming || time - this.downFrom[tool] <= warmUp.after) return false
+    this.goDown(tool, warming, time, this.drawWarmUp[tool]())
+    return true
+  }
+
+  /** Calendar stops that fell due while the tool was down. */
+  private struckAgain(tool: number, time: number): boolean {
+    while (this.calendar[tool] <= time) {
+      const next = this.clocks.whichStrikes(tool, time, 'other')
+      if (this.clocks.defers(tool, next, time)) continue
+      this.goDown(tool, next, time, this.clocks.drawLasts(tool, next, time))
+      this.suffer(tool, next, time)
+      return true
+    }
+    return false
   }
 
   /** Called when a stop is over, before anything else. */
@@ -234,18 +359,44 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
   /** The tool must be cleared of shards before it goes on, empty or (a batch tool) done. */
   protected clear(tool: number, time: number, lasts: number): void {
     this.heldPhase[tool] = this.phase[tool] > DOWN ? this.phase[tool] : IDLE
-    this.goDown(tool, this.plan.stops.length, time, lasts)
+    this.goDown(tool, this.extraStop('clearing'), time, lasts)
   }
 
-  private rearm(tool: number, stop: number, time: number): void {
-    const every = this.clocks.rearm(tool, stop, time)
+  private armed(tool: number, stop: number, every: number): void {
     if (this.plan.stops[stop].clock === PIECES) this.outcome.armPieceStop(tool, stop, every)
   }
 
   /** A piece stop is due. @returns false when another one strikes the next piece already */
-  strikeNext(tool: number, stop: number): boolean {
-    return this.clocks.strikeNext(tool, stop)
+  strikeNext(tool: number, stop: number, time: number): boolean {
+    return this.clocks.strikeNext(tool, stop, time)
   }
+
+  // ---- calls for people --------------------------------------------------------
+
+  /**
+   * Before this tick no stop or breakage of this station calls for people, beyond the
+   * calls that are made. From the clocks of the stops: the nearest must run down first.
+   */
+  callsNotBefore(): number {
+    let bound = Infinity
+    for (let t = 0; t < this.tools; t++)
+      if (!this.calls.waiting(t)) bound = Math.min(bound, this.nextStopFrom(t))
+    return bound
+  }
+
+  private nextStopFrom(tool: number): number {
+    const from = Math.max(this.now, this.earliestTake)
+    const phase = this.phase[tool]
+    if (phase === DOWN || phase === LOADING || phase === UNLOADING) return this.at[tool]
+    const works = phase === PLAIN || phase === WATCHED
+    const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0 || phase === DONE
+    if (soon) return works ? this.at[tool] : from
+    const runs = phase === WATCHED ? this.at[tool] : (works ? this.finish[tool] : from) + this.left[tool]
+    return Math.min(runs, this.rests[tool], this.nextPieceCall(tool, from))
+  }
+
+  /** Before this tick no wafer (or load) ends at which the tool calls for people, if nothing happens before `from`. */
+  protected abstract nextPieceCall(tool: number, from: number): number
 
   // ---- places ------------------------------------------------------------------
 
@@ -253,7 +404,8 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
   protected becomeIdle(tool: number, time: number): void {
     this.enter(tool, STARVED, time)
     this.phase[tool] = IDLE
-    this.at[tool] = Math.max(time, this.calendar[tool])
+    this.idleFrom[tool] = time
+    this.at[tool] = this.clocks.restsUntil(tool, time)
     this.idle.add(tool)
   }
 

@@ -15,6 +15,10 @@ export class Wafers {
   /** Passes through each rework loop: row * loops + loop. */
   passes: Uint8Array
   readonly loops: number
+  /** Tick at which the wafer left a step, one array per step that a time limit counts from. */
+  readonly stamps: Float64Array[]
+  /** Step (index + 1) that has given it a hidden defect; 0: none. Empty when no step of the line does. */
+  mark: Uint16Array
   private free = new Int32Array(1024)
   private freeCount = 0
   private used = 0
@@ -23,6 +27,8 @@ export class Wafers {
   constructor(plan: Plan, seed: string, replication: number) {
     this.loops = plan.loops
     this.passes = new Uint8Array(1024 * Math.max(plan.loops, 0))
+    this.stamps = Array.from({ length: plan.stamps }, () => new Float64Array(1024))
+    this.mark = new Uint16Array(plan.marks ? 1024 : 0)
     const e = plan.efficiency
     this.efficiency = new Float64Array(e ? 1024 : 0)
     if (e) this.drawEfficiency = efficiencySampler(e, openStream(seed, replication, 'wafers', 'efficiency'))
@@ -33,6 +39,7 @@ export class Wafers {
     const row = this.freeCount > 0 ? this.free[--this.freeCount] : this.used++
     if (row >= this.birth.length) this.grow()
     if (this.drawEfficiency) this.efficiency[row] = this.drawEfficiency()
+    if (this.mark.length > 0) this.mark[row] = 0
     for (let loop = 0; loop < this.loops; loop++) this.passes[row * this.loops + loop] = 0
     return row
   }
@@ -47,11 +54,13 @@ export class Wafers {
     this.birth = grown(this.birth)
     if (this.drawEfficiency) this.efficiency = grown(this.efficiency)
     if (this.loops > 0) this.passes = grown(this.passes)
+    if (this.mark.length > 0) this.mark = grown(this.mark)
+    for (let s = 0; s < this.stamps.length; s++) this.stamps[s] = grown(this.stamps[s])
   }
 }
 
 /** A typed array of twice the length with the same contents. */
-export function grown<A extends Float64Array | Int32Array | Uint8Array>(old: A): A {
+export function grown<A extends Float64Array | Int32Array | Uint16Array | Uint8Array>(old: A): A {
   const larger = new (old.constructor as new (length: number) => A)(old.length * 2)
   larger.set(old as never)
   return larger

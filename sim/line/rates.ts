@@ -127,7 +127,8 @@ function availabilityAt(step: Step, pace: Pace, site: Site): number {
     else if (stop.counts === 'calendar time') calendar *= upTime(stop, pace) / (upTime(stop, pace) + down)
     else running += down / upTime(stop, pace)
   }
-  return calendar / (1 + running)
+  // What is always down still has a rate, so that the shares of lanes can be told.
+  return Math.max(calendar, 1e-9) / (1 + running)
 }
 
 /** How long such a stop takes a tool down: until someone is there, the stop itself, and warming up [s]. */

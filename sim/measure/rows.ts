@@ -1,9 +1,10 @@
 import { type Audit, audit } from '../engine/audit.ts'
 import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
-import { outputsOf } from '../engine/build.ts'
-import { COUNTERS, GOOD, type Meter, STATES, STOP_COLUMNS } from '../engine/meter.ts'
+import { Desk } from '../engine/desk.ts'
+import { COUNTERS, GOOD, LATE_COLUMNS, type Meter, STATES, STOP_COLUMNS } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
 import { STAY_BINS } from '../engine/stays.ts'
+import { outputsOf } from '../plan/outputs.ts'
 import type { Plan } from '../plan/plan.ts'
 import type { ActiveRows } from './active.ts'
 
@@ -19,11 +20,21 @@ export interface Rows {
   /** Length of a fine block [ticks]. */
   readonly fine: number
   readonly waferSteps: number
+  /** Work and waits of the people, not cumulative; undefined when nobody is called. */
+  readonly people: PeopleRows | undefined
   readonly audit: Audit
   /** Why the line came to rest, when it did. */
   readonly rest: Rest | undefined
   /** Momentary constraints; only when the job asks for them. */
   readonly active?: ActiveRows
+}
+
+/** By coarse block, see CrewBook. */
+export interface PeopleRows {
+  readonly work: Float64Array
+  readonly calls: Float64Array
+  readonly waited: Float64Array
+  readonly waits: Uint32Array
 }
 
 export interface Rest {
@@ -51,6 +62,8 @@ export interface StepRows {
   readonly stops: Float64Array
   readonly longest: Float64Array
   readonly stopCount: number
+  /** Coarse rows, LATE_COLUMNS columns per time limit. */
+  readonly late: Float64Array
 }
 
 export interface PlaceRows {
@@ -69,6 +82,8 @@ export interface LineRows {
   readonly counters: Float64Array
   readonly area: Float64Array
   readonly bins: Float64Array
+  /** Coarse rows, a column per step: wafers that tests have rejected for a hidden defect made there; empty when none can be. */
+  readonly origins: Float64Array
   /** Coarse blocks x classes of stay. */
   readonly stays: Uint32Array
 }
@@ -89,9 +104,17 @@ export function rowsOf(plan: Plan, run: Run): Rows {
     line: lineRows(plan, meters, places),
     fine: run.blocks.fine,
     waferSteps: run.waferSteps(),
+    people: peopleRows(run),
     audit: audit(run),
     rest: restOf(run),
   }
+}
+
+function peopleRows(run: Run): PeopleRows | undefined {
+  const desk = run.works.stations.find(station => station instanceof Desk)
+  if (!desk) return undefined
+  const { work, calls, waited, waits } = desk.book
+  return { work, calls, waited, waits }
 }
 
 /** One place while its doors are added up: per fine row wafers there, area within the block, wafers that have left. */
@@ -150,7 +173,7 @@ function foldChannels(plan: Plan, meters: readonly Meter[], places: readonly Pla
 
 function foldStations(plan: Plan, meters: readonly Meter[], places: readonly PlaceBook[]): void {
   plan.stations.forEach((station, s) => {
-    if (station.kind === 'feed') return
+    if (station.kind === 'feed' || station.kind === 'desk') return
     const flows = meters[s].shape.flows
     for (let f = 0; f < flows; f++)
       addFlow(places[station.place], meters[s], f, f < station.inputs.length ? 1 : -1)
@@ -173,12 +196,14 @@ function stepRows(plan: Plan, meters: readonly Meter[], step: number, fine: numb
     stops: new Float64Array(COARSE_ROWS * STOP_COLUMNS * stopCount),
     longest: new Float64Array(stopCount),
     stopCount,
+    late: new Float64Array(COARSE_ROWS * LATE_COLUMNS * members[0].meter.shape.timeLimits),
   }
   const book = emptyBook()
   for (const { station, meter } of members) {
     foldStates(rows.states, meter)
     addAll(rows.counters, meter.counterRows)
     addAll(rows.stops, meter.stopRows)
+    addAll(rows.late, meter.lateRows)
     for (let s = 0; s < stopCount; s++) rows.longest[s] = Math.max(rows.longest[s], meter.longest[s])
     foldPassage(rows, book, meter, station.inputs.length, station.outputs.length)
   }
@@ -232,12 +257,14 @@ function lineRows(plan: Plan, meters: readonly Meter[], places: readonly PlaceRo
     counters: new Float64Array(COARSE_ROWS * COUNTERS),
     area: new Float64Array(COARSE_ROWS),
     bins: new Float64Array(COARSE_ROWS * ((plan.bins?.count ?? -1) + 1)),
+    origins: new Float64Array(plan.marks ? COARSE_ROWS * plan.steps.length : 0),
     stays: new Uint32Array(COARSE_BLOCKS * STAY_BINS),
   }
   for (const place of places) addAll(line.area, place.area)
   for (const meter of meters) {
     addAll(line.counters, meter.counterRows)
     if (meter.shape.bins > 0) addAll(line.bins, meter.binRows)
+    if (meter.shape.origins > 0) addAll(line.origins, meter.originRows)
     for (let i = 0; i < meter.stays.length; i++) line.stays[i] += meter.stays[i]
   }
   foldEnds(plan, meters, line)

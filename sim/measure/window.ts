@@ -5,6 +5,10 @@ import {
   EFFICIENCY_SUM,
   GOOD,
   IDEAL_TIME,
+  LATE_BACK,
+  LATE_COLUMNS,
+  LATE_COUNT,
+  LATE_SCRAPPED,
   LOST,
   NON_SCHEDULED,
   PRODUCTIVE,
@@ -18,6 +22,7 @@ import {
   STOP_COUNT,
   STOP_LOST,
   STOP_TIME,
+  STOP_WAIT,
   TURNED_AWAY,
 } from '../engine/meter.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
@@ -45,6 +50,8 @@ export interface WindowFigures {
   readonly places: readonly { readonly wip: number; readonly stayHours: number | undefined }[]
   /** Cells per bin, from the box below the lowest on, as shares of those sorted. */
   readonly bins: readonly (number | undefined)[]
+  /** Rejected for a hidden defect, by the step that made it; empty when no step can. */
+  readonly originsPerDay: readonly number[]
 }
 
 export interface StepWindow {
@@ -67,7 +74,11 @@ export interface StepWindow {
     readonly hoursPerDay: number
     readonly meanMinutes: number | undefined
     readonly lostPerDay: number
+    /** Tool-hours of waiting for people, part of `hoursPerDay`. */
+    readonly waitHoursPerDay: number
   }[]
+  /** Per time limit, wafers per day: late, of them scrapped, and sent back. */
+  readonly late: readonly { readonly late: number; readonly scrapped: number; readonly sentBack: number }[]
 }
 
 export function windowFigures(rows: Rows, cut: number): WindowFigures {
@@ -90,6 +101,7 @@ export function windowFigures(rows: Rows, cut: number): WindowFigures {
     steps: rows.steps.map(step => stepWindow(step, cut, ticks)),
     places: rows.places.map(place => placeWindow(place, cut, ticks)),
     bins: binShares(line.bins, cut),
+    originsPerDay: originsPerDay(line.origins, cut, ticks),
   }
 }
 
@@ -140,6 +152,7 @@ function stepWindow(step: StepRows, cut: number, ticks: number): StepWindow {
     yield: ratio(passed, passed + gone),
     wip: gain(step.area, 1, 0, cut) / ticks,
     stops: Array.from({ length: step.stopCount }, (_, stop) => stopWindow(step, stop, cut, ticks)),
+    late: lateWindows(step, cut, ticks),
   }
 }
 
@@ -173,5 +186,22 @@ function stopWindow(step: StepRows, stop: number, cut: number, ticks: number): S
     hoursPerDay: hours / days,
     meanMinutes: mean,
     lostPerDay: value(STOP_LOST) / days,
+    waitHoursPerDay: value(STOP_WAIT) / TICKS_PER_HOUR / days,
   }
+}
+
+function lateWindows(step: StepRows, cut: number, ticks: number): StepWindow['late'] {
+  const columns = step.late.length / (COARSE_BLOCKS + 1)
+  const days = ticks / (24 * TICKS_PER_HOUR)
+  return Array.from({ length: columns / LATE_COLUMNS }, (_, limit) => {
+    const value = (column: number) => gain(step.late, columns, limit * LATE_COLUMNS + column, cut) / days
+    return { late: value(LATE_COUNT), scrapped: value(LATE_SCRAPPED), sentBack: value(LATE_BACK) }
+  })
+}
+
+/** Wafers per day that tests have rejected for a hidden defect, by the step that made it. */
+function originsPerDay(origins: Float64Array, cut: number, ticks: number): number[] {
+  const columns = origins.length / (COARSE_BLOCKS + 1)
+  const days = ticks / (24 * TICKS_PER_HOUR)
+  return Array.from({ length: columns }, (_, step) => gain(origins, columns, step, cut) / days)
 }

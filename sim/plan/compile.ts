@@ -1,11 +1,14 @@
 import { quantity } from '../base/quantity.ts'
 import type { Rate } from '../base/units.ts'
 import { type Law, mean } from '../chance/law.ts'
+import { resolvedLine } from '../line/recipes.ts'
 import type { Line } from '../line/types.ts'
 import { countLaw, timeLaw } from './laws.ts'
-import { type Plan, TICKS_PER_SECOND } from './plan.ts'
-import { RouteCompiler } from './route.ts'
+import { shutHours } from './people.ts'
+import { type FeedPlan, type Plan, type StationPlan, TICKS_PER_SECOND } from './plan.ts'
+import { allSteps, RouteCompiler } from './route.ts'
 import { binsPlan } from './step-plan.ts'
+import { marksWafers } from './treatment-plan.ts'
 
 /**
  * Turns a valid line into its plan.
@@ -13,19 +16,45 @@ import { binsPlan } from './step-plan.ts'
  * @param line a line that `checkLine` has passed; anything else may throw
  */
 export function compile(line: Line): Plan {
-  const compiler = new RouteCompiler(line)
-  const feed = line.feed ?? 'as fast as taken'
-  if (feed !== 'as fast as taken') {
-    const carrier = countLaw(feed.carrier ?? 1)
-    compiler.addFeed({
-      every: feed.every ? timeLaw(feed.every) : paceLaw(feed.rate as Rate, carrier),
-      carrier,
-      turnsAway: feed.whenFull === 'turn away',
-      wafers: feed.wafers ?? Infinity,
-    })
+  const resolved = resolvedLine(line)
+  const compiler = new RouteCompiler(resolved)
+  const feed = feedPlan(line)
+  if (feed) compiler.addFeed(feed)
+  compiler.addRoute(resolved.route)
+  const plan = compiler.result()
+  return {
+    line: line.line,
+    ...plan,
+    stations: plan.stations.map(station => withCap(station, line, plan.steps)),
+    marks: allSteps(resolved.route).some(marksWafers),
+    ...waferPlan(line),
   }
-  compiler.addRoute(line.route)
-  return { line: line.line, ...compiler.result(), ...waferPlan(line) }
+}
+
+/** Wafers come by a schedule, or through a gate that can be shut; undefined: as fast as the first step takes them. */
+function feedPlan(line: Line): Omit<FeedPlan, Apart> | undefined {
+  const { feed = 'as fast as taken', cap, calendar } = line
+  const shut = calendar?.runDown === undefined ? [] : shutHours(calendar)
+  if (feed === 'as fast as taken') {
+    if (!cap && shut.length === 0) return undefined
+    return { carrier: countLaw(1), turnsAway: false, wafers: Infinity, shut }
+  }
+  const carrier = countLaw(feed.carrier ?? 1)
+  return {
+    every: feed.every ? timeLaw(feed.every) : paceLaw(feed.rate as Rate, carrier),
+    carrier,
+    turnsAway: feed.whenFull === 'turn away',
+    wafers: feed.wafers ?? Infinity,
+    shut,
+  }
+}
+
+type Apart = 'kind' | 'name' | 'step' | 'place' | 'inputs' | 'outputs'
+
+function withCap(station: StationPlan, { cap }: Line, steps: readonly string[]): StationPlan {
+  if (station.kind !== 'feed' || !cap) return station
+  const until = cap.until === undefined ? -1 : steps.indexOf(cap.until)
+  return { ...station, cap: { wafers: cap.wafers, until } }
 }
 
 /** Evenly spaced carriers that bring so many wafers. */

@@ -10,6 +10,7 @@ import type { Law } from '../chance/law.ts'
  */
 export const TICKS_PER_SECOND = 1e6
 export const TICKS_PER_HOUR = 3.6e9
+export const TICKS_PER_WEEK = 168 * TICKS_PER_HOUR
 
 /** Where wafers wait between two stations. */
 export interface ChannelPlan {
@@ -28,7 +29,7 @@ export interface ChannelPlan {
 
 export interface PlacePlan {
   readonly name: string
-  readonly kind: 'buffer' | 'conveyor' | 'step' | 'gate' | 'rework' | 'hand-over'
+  readonly kind: 'buffer' | 'conveyor' | 'carriers' | 'step' | 'gate' | 'rework' | 'hand-over'
   /** Sum over the lanes; Infinity when unlimited. */
   readonly capacity: number
 }
@@ -45,17 +46,54 @@ export const LOSE = 2
 export const RUN_OUT = 3
 export const LOSE_SOME = 4
 
+/** Class of a stop by SEMI E10. */
+export type StopClass = 'unscheduled' | 'scheduled' | 'supply' | 'closed'
+
+/** When a stop that is due strikes: at once; once the tool starves; once nothing is in it; at the next shift change. */
+export const AT_ONCE = 0
+export const WHEN_STARVED = 1
+export const WHEN_EMPTY = 2
+export const AT_SHIFT_CHANGE = 3
+
+/**
+ * Stops at times that are the same for all tools, whatever the tools do: by the week
+ * (ticks from Monday 00:00, sorted; `ends` as many as `starts`), or at random, one
+ * stream for all. Without `ends` each lasts as the stop says.
+ */
+export type OccasionsPlan =
+  | { readonly kind: 'weekly'; readonly starts: readonly number[]; readonly ends?: readonly number[] }
+  | { readonly kind: 'random'; readonly every: Law; readonly lasts: Law; readonly stream: string }
+
+/** People (or vehicles) that a job needs. */
+export interface CallPlan {
+  /** Index into `PeoplePlan.skills`. */
+  readonly skill: number
+  readonly people: number
+  /** The higher number comes first. */
+  readonly priority: number
+}
+
 export interface StopPlan {
   readonly name: string
   readonly clock: typeof RUNNING | typeof CALENDAR | typeof PIECES
-  /** Ticks, or pieces (wafers, loads). */
+  /** Ticks, or pieces (wafers, loads). Not used with `occasions`. */
   readonly every: Law
+  /** Calendar stops: tick of the first, per tool. */
+  readonly first?: readonly number[]
+  /** Calendar stops by the clock instead of `every`. */
+  readonly occasions?: OccasionsPlan
   /** Ticks. */
   readonly lasts: Law
   readonly fate: typeof RESUME | typeof RESTART | typeof LOSE | typeof RUN_OUT | typeof LOSE_SOME
   /** Wafers lost, least and most, with LOSE_SOME. */
   readonly lose: readonly [number, number]
-  readonly scheduled: boolean
+  readonly kind: StopClass
+  readonly call?: CallPlan
+  readonly waits: typeof AT_ONCE | typeof WHEN_STARVED | typeof WHEN_EMPTY | typeof AT_SHIFT_CHANGE
+  /** Longest wait for the good moment [ticks]; Infinity: until it comes. */
+  readonly waitsAtMost: number
+  /** Share of the wafers that pass while the stop waits which get a hidden defect. */
+  readonly overdue: number
 }
 
 /** Efficiency bins: lower edge of the first, width (fractions), number. */
@@ -69,7 +107,7 @@ export interface BinsPlan {
 export interface OutcomePlan {
   readonly breakage: number
   /** Share of breakages that need clearing, and how long that takes [ticks]. */
-  readonly clearing?: { readonly share: number; readonly lasts: Law }
+  readonly clearing?: { readonly share: number; readonly lasts: Law; readonly call?: CallPlan }
   readonly reject: number
   readonly rework?: {
     readonly share: number
@@ -84,6 +122,9 @@ export interface OutcomePlan {
     readonly noise: number
     readonly rejectBelow: number
     readonly reworkBelow: number
+    /** Share of hidden defects found; share of good cells put into the low-grade box for their looks. */
+    readonly finds: number
+    readonly downgrades: number
     /** Set for the last test of the line: it sorts. */
     readonly bins?: BinsPlan
   }
@@ -101,10 +142,51 @@ interface StationBase {
   readonly outputs: readonly number[]
 }
 
+/** What the step does to every wafer that leaves it, besides the work itself. Efficiencies as fractions. */
+export interface TreatmentPlan {
+  readonly shift: number
+  readonly sd: number
+  /** Share that gets a hidden defect. */
+  readonly defects: number
+  /** What grows evenly from one stop to the next, over so many wafers. */
+  readonly drift?: {
+    readonly stop: number
+    readonly wafers: number
+    readonly loses: number
+    readonly defects: number
+  }
+  /** Held in the tool for longer than `after` ticks a wafer loses so much. */
+  readonly heldUp?: { readonly after: number; readonly loses: number }
+}
+
+/** Between leaving one step and being taken here. */
+export interface TimeLimitPlan {
+  /** Step that it counts from, index into `Plan.steps`. */
+  readonly after: number
+  /** Column of the wafer table that holds when the wafer left that step. */
+  readonly stamp: number
+  /** [ticks] */
+  readonly atMost: number
+  /** Lost, passed on with a loss of efficiency, or sent back. */
+  readonly late: 'scrap' | 'pass' | 'back'
+  readonly loses: number
+  /** Sent back: channel, column of the wafer table that counts the times, how often, and what then. */
+  readonly channel: number
+  readonly loop: number
+  readonly back: number
+  readonly thenScrap: boolean
+}
+
 interface ToolsBase extends StationBase {
   readonly tools: number
   readonly stops: readonly StopPlan[]
   readonly outcome: OutcomePlan
+  readonly treatment?: TreatmentPlan
+  readonly timeLimits: readonly TimeLimitPlan[]
+  /** Column of the wafer table for when wafers leave here; -1: nobody asks. */
+  readonly stamp: number
+  /** After standing for longer than `after` ticks. */
+  readonly warmUp?: { readonly after: number; readonly lasts: Law }
 }
 
 export interface SinglePlan extends ToolsBase {
@@ -136,6 +218,55 @@ export interface BatchPlan extends ToolsBase {
   readonly time: Law
   readonly loading: Law
   readonly unloading: Law
+  readonly serves: 'longest waiting' | 'lowest number' | 'in turn'
+  readonly boats?: BoatsPlan
+}
+
+export interface BoatsPlan {
+  readonly perTool: number
+  readonly cooling: Law
+  readonly cleaning?: { readonly every: number; readonly lasts: Law; readonly coating?: Law }
+  readonly breakage?: { readonly share: number; readonly replacedAfter: Law }
+}
+
+/** Fills carriers, has them moved, and puts their wafers to the far end. */
+export interface CarriersPlan extends StationBase {
+  readonly kind: 'carriers'
+  readonly holds: number
+  readonly number: number
+  /** Most carriers at the far end or on the way there. */
+  readonly fullAtMost: number
+  /** [ticks]; Infinity: carriers go full only. */
+  readonly longestWait: number
+  readonly takes: Law
+  readonly call?: CallPlan
+  readonly perTrip: number
+  readonly returns: number
+  readonly back: number
+}
+
+/** The people and vehicles of the line, who serve all its stations. */
+export interface DeskPlan extends StationBase {
+  readonly kind: 'desk'
+  readonly people: PeoplePlan
+}
+
+export interface PeoplePlan {
+  readonly skills: readonly string[]
+  readonly crews: readonly CrewPlan[]
+  /** Names of the shifts, and of each span of the week its shift (index; -1: closed), from tick on. */
+  readonly shifts: readonly string[]
+  readonly week: readonly { readonly from: number; readonly shift: number }[]
+}
+
+export interface CrewPlan {
+  readonly name: string
+  readonly kind: 'crew' | 'fleet'
+  /** Skills by index. */
+  readonly skills: readonly number[]
+  readonly reach: Law
+  /** Heads from each tick of the week on, sorted, the first at 0. */
+  readonly heads: readonly { readonly from: number; readonly heads: number }[]
 }
 
 /** Joins and splits flows: one wafer in hand, one tick each. */
@@ -144,16 +275,34 @@ export interface JunctionPlan extends StationBase {
   readonly split: 'least full' | 'in turn'
 }
 
+/** Most wafers between the feed and leaving the line, or being taken by a station of `until`. */
+export interface CapPlan {
+  readonly wafers: number
+  /** Index into `Plan.steps`; -1: until they leave. */
+  readonly until: number
+}
+
 export interface FeedPlan extends StationBase {
   readonly kind: 'feed'
-  readonly every: Law
+  /** Time between two carriers; without it wafers come as fast as they find a place. */
+  readonly every?: Law
+  readonly cap?: CapPlan
+  /** Spans of the week in which nothing enters, sorted ticks. */
+  readonly shut: readonly { readonly from: number; readonly to: number }[]
   readonly carrier: Law
   readonly turnsAway: boolean
   /** Wafers in all, Infinity without end. */
   readonly wafers: number
 }
 
-export type StationPlan = SinglePlan | BeltPlan | BatchPlan | JunctionPlan | FeedPlan
+export type StationPlan =
+  | SinglePlan
+  | BeltPlan
+  | BatchPlan
+  | JunctionPlan
+  | FeedPlan
+  | CarriersPlan
+  | DeskPlan
 export type ToolPlan = SinglePlan | BeltPlan | BatchPlan
 
 export interface Plan {
@@ -165,6 +314,11 @@ export interface Plan {
   readonly places: readonly PlacePlan[]
   /** Rework loops, each a column of the wafer table. */
   readonly loops: number
+  /** Columns for the times at which wafers left steps; whether wafers can carry a hidden defect. */
+  readonly stamps: number
+  readonly marks: boolean
+  /** Shift changes of the week [ticks], sorted; none: always open. */
+  readonly shiftChanges: readonly number[]
   /** Efficiency of a wafer as the process makes it, fractions. */
   readonly efficiency?: {
     readonly mean: number

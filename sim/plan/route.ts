@@ -1,12 +1,24 @@
-import type { Law } from '../chance/law.ts'
-import type { Buffer, Conveyor, Group, Item, Line, Route, Step } from '../line/types.ts'
+import type { Buffer, Carriers, Conveyor, Group, Item, Line, Route, Step } from '../line/types.ts'
+import { carriersPlan } from './carriers-plan.ts'
 import { widenDoors } from './doors.ts'
-import { ticks } from './laws.ts'
-import type { BinsPlan, ChannelPlan, JunctionPlan, PlacePlan, Plan, StationPlan, ToolPlan } from './plan.ts'
-import { binsPlan, outcomePlan, stopPlan, toolPart } from './step-plan.ts'
+import { ticks, timeLaw } from './laws.ts'
+import type {
+  BinsPlan,
+  ChannelPlan,
+  FeedPlan,
+  JunctionPlan,
+  PlacePlan,
+  Plan,
+  StationPlan,
+  ToolPlan,
+} from './plan.ts'
+import { binsPlan, outcomePlan, toolPart } from './step-plan.ts'
+import { StopCompiler } from './stop-plan.ts'
+import { LimitCompiler } from './time-limits.ts'
+import { treatmentPlan } from './treatment-plan.ts'
 
 /** Between two stations: what a producer puts into, still without its consumer. */
-type Store = Buffer | Conveyor
+type Store = Buffer | Conveyor | Carriers
 
 /** Where the route stands: who puts, and through which stores in a row. */
 interface Open {
@@ -34,30 +46,42 @@ export class RouteCompiler {
   /** The last step with a test, which sorts, and what it sorts into. */
   private readonly sorter: string | undefined
   private readonly bins: BinsPlan | undefined
+  readonly stops: StopCompiler
+  private readonly limits = new LimitCompiler()
   private loops = 0
   private open: Open = { from: -1, stores: [] }
 
   constructor(line: Line) {
-    const all = stepsOf(line.route)
-    this.targets = new Set(all.flatMap(step => (step.rework && !repeats(step) ? [step.rework.to] : [])))
+    const all = allSteps(line.route)
+    this.targets = new Set(all.flatMap(backTo))
+    this.stops = new StopCompiler(line)
+    if (callsPeople(line.route)) this.addDesk()
     this.bins = line.bins && binsPlan(line.bins)
     this.sorter = all.findLast(step => step.test)?.step
   }
 
-  addFeed(feed: { every: Law; carrier: Law; turnsAway: boolean; wafers: number }): void {
+  private addDesk(): void {
+    const { people } = this.stops
+    const apart = { step: -1, place: -1, inputs: [], outputs: [] }
+    this.stations.push({ kind: 'desk', name: 'people', ...apart, people })
+  }
+
+  addFeed(feed: Omit<FeedPlan, 'kind' | 'name' | 'step' | 'place' | 'inputs' | 'outputs'>): void {
     const place = this.place('gate', 'gate', 0)
+    const from = this.stations.length
     this.stations.push({ kind: 'feed', name: 'feed', step: -1, place, inputs: [], outputs: [], ...feed })
-    this.open = { from: 0, stores: [] }
+    this.open = { from, stores: [] }
   }
 
   addRoute(route: Route): void {
     this.walk(route, [], true)
   }
 
-  result(): Pick<Plan, 'stations' | 'channels' | 'steps' | 'places' | 'loops'> {
+  result(): Pick<Plan, 'stations' | 'channels' | 'steps' | 'places' | 'loops' | 'stamps' | 'shiftChanges'> {
     const { stations, channels, steps, places, loops } = this
+    const stamps = this.limits.stampStations(stations)
     widenDoors(stations, channels)
-    return { stations, channels, steps, places, loops }
+    return { stations, channels, steps, places, loops, stamps, shiftChanges: this.stops.shiftChanges }
   }
 
   /** @param last nothing follows this route: its last steps let wafers leave the line */
@@ -67,6 +91,7 @@ export class RouteCompiler {
       const ends = last && i === route.length - 1
       if ('step' in item) this.addStep(item, lane)
       else if ('group' in item) this.addGroup(item, lane, ends)
+      else if ('carriers' in item) this.addCarriers(item, lane)
       else this.open = { from: this.open.from, stores: [...this.open.stores, item] }
     }
   }
@@ -87,13 +112,23 @@ export class RouteCompiler {
       place: this.place(step.step, 'step', part.tools),
       inputs: [input],
       outputs: [],
-      stops: (step.stops ?? []).map(stop => stopPlan(stop, step.belt ? 'on a belt' : 'not on a belt')),
-      outcome: outcomePlan(step, undefined, undefined),
-    } as Draft<ToolPlan>
+      stops: this.stops.stopsOf(step),
+      timeLimits: [],
+      stamp: -1,
+      ...(step.warmUp && { warmUp: { after: ticks(step.warmUp.after), lasts: timeLaw(step.warmUp.lasts) } }),
+    } as unknown as Draft<ToolPlan>
+    const treatment = treatmentPlan(step, part, station.stops)
+    if (treatment) station.treatment = treatment
     this.stations.push(station)
     const position = this.stations.length - 1
     const bins = step.step === this.sorter ? this.bins : undefined
-    station.outcome = outcomePlan(step, step.rework && this.rework(step, lane, position), bins)
+    const rework = step.rework && this.rework(step, lane, position)
+    station.outcome = outcomePlan(step, rework, bins, this.stops.people)
+    station.timeLimits = (step.timeLimits ?? []).map(limit =>
+      this.limits.limitPlan(limit, this.steps.indexOf(limit.after), to =>
+        this.addBack(`late for ${step.step}`, to, lane, position),
+      ),
+    )
     this.open = { from: position, stores: [] }
   }
 
@@ -109,18 +144,19 @@ export class RouteCompiler {
 
   private rework(step: Step, lane: readonly string[], position: number): { channel: number; loop: number } {
     if (repeats(step)) return { channel: -1, loop: this.loops++ }
-    return this.addRework(step.rework?.to ?? '', lane, position, step.step)
+    return this.addBack(`rework of ${step.step}`, step.rework?.to ?? '', lane, position)
   }
 
-  private addRework(
+  /** A way back, by cart: it always has room. */
+  private addBack(
+    name: string,
     to: string,
     lane: readonly string[],
     from: number,
-    step: string,
   ): { channel: number; loop: number } {
     const door = this.doorOf(to, lane)
     const channel = this.channels.push({
-      place: this.place(`rework of ${step}`, 'rework', Infinity),
+      place: this.place(name, 'rework', Infinity),
       capacity: Infinity,
       delay: 0,
       lifo: false,
@@ -139,6 +175,20 @@ export class RouteCompiler {
       if (door !== undefined) return door
     }
     throw new Error(`rework to "${to}" has no target before it`)
+  }
+
+  // ---- carriers ----------------------------------------------------------------
+
+  /** A station that fills and moves them; the far end, where they are emptied, is the store behind it. */
+  private addCarriers(item: Carriers, lane: readonly string[]): void {
+    this.closeStores(1)
+    const position = this.stations.length
+    const place = this.place(item.carriers, 'carriers', item.holds * item.number)
+    const name = [...lane, item.carriers].join(' ')
+    const plan = carriersPlan(item, this.stops.people)
+    this.stations.push({ ...plan, kind: 'carriers', name, step: -1, place, inputs: [], outputs: [] })
+    this.connectTo(position)
+    this.open = { from: position, stores: [item] }
   }
 
   // ---- lanes -------------------------------------------------------------------
@@ -230,6 +280,10 @@ export class RouteCompiler {
   }
 
   private storeChannel(store: Store): Pick<ChannelPlan, 'place' | 'capacity' | 'delay' | 'lifo'> {
+    if ('carriers' in store) {
+      const place = this.place(store.carriers, 'carriers', 0)
+      return { place, capacity: store.holds * store.number, delay: 0, lifo: false }
+    }
     if ('conveyor' in store) {
       const place = this.place(store.conveyor, 'conveyor', store.capacity)
       return { place, capacity: store.capacity, delay: ticks(store.transit), lifo: false }
@@ -253,18 +307,42 @@ export class RouteCompiler {
 }
 
 function storeName(store: Store): string {
+  if ('carriers' in store) return store.carriers
   return 'buffer' in store ? store.buffer : store.conveyor
 }
 
-/** All steps of a route, those of equal lanes once. */
-function stepsOf(route: Route): Step[] {
-  return route.flatMap((item): Step[] => {
-    if ('step' in item) return [item]
-    if (!('group' in item)) return []
+/** All items of a route, those of equal lanes once; groups are replaced by what they hold. */
+function itemsOf(route: Route): Exclude<Item, Group>[] {
+  return route.flatMap((item): Exclude<Item, Group>[] => {
+    if (!('group' in item)) return [item]
     return Array.isArray(item.lanes)
-      ? stepsOf(item.each as Route)
-      : Object.values(item.lanes as Record<string, Route>).flatMap(stepsOf)
+      ? itemsOf(item.each as Route)
+      : Object.values(item.lanes as Record<string, Route>).flatMap(itemsOf)
   })
+}
+
+/** All steps of a route, those of equal lanes once. */
+export function allSteps(route: Route): Step[] {
+  return itemsOf(route).flatMap(item => ('step' in item ? [item] : []))
+}
+
+/** Steps to which wafers come back from this one. */
+function backTo(step: Step): string[] {
+  const late = (step.timeLimits ?? []).flatMap(({ late }) =>
+    typeof late === 'object' && 'to' in late ? [late.to] : [],
+  )
+  return step.rework && !repeats(step) ? [step.rework.to, ...late] : late
+}
+
+/** Whether anything on the route calls for people or vehicles. */
+function callsPeople(route: Route): boolean {
+  const carried = itemsOf(route).some(item => 'carriers' in item && item.moved.by !== undefined)
+  return carried || allSteps(route).some(callsFor)
+}
+
+function callsFor({ stops, breakage }: Step): boolean {
+  const clearing = typeof breakage === 'object' ? breakage.clearing : undefined
+  return clearing?.skill !== undefined || (stops ?? []).some(stop => stop.skill !== undefined)
 }
 
 /** A single-wafer tool whose rework leads to its own step does the wafer again at once. */

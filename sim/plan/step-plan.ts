@@ -2,23 +2,17 @@ import { quantity } from '../base/quantity.ts'
 import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
 import { beltPace } from '../line/rates.ts'
-import type { Batch, Belt, Bins, Step, Stop } from '../line/types.ts'
-import { countLaw, share, ticks, timeLaw } from './laws.ts'
+import type { Batch, Belt, Bins, Boats, Step } from '../line/types.ts'
+import { share, ticks, timeLaw } from './laws.ts'
+import { callPlan } from './people.ts'
 import {
   type BatchPlan,
   type BeltPlan,
   type BinsPlan,
-  CALENDAR,
-  LOSE,
-  LOSE_SOME,
+  type BoatsPlan,
   type OutcomePlan,
-  PIECES,
-  RESTART,
-  RESUME,
-  RUN_OUT,
-  RUNNING,
+  type PeoplePlan,
   type SinglePlan,
-  type StopPlan,
   TICKS_PER_SECOND,
 } from './plan.ts'
 
@@ -31,7 +25,17 @@ export type ToolPart =
     >
   | Pick<
       BatchPlan,
-      'kind' | 'tools' | 'tubesPerTool' | 'load' | 'least' | 'longestWait' | 'time' | 'loading' | 'unloading'
+      | 'kind'
+      | 'tools'
+      | 'tubesPerTool'
+      | 'load'
+      | 'least'
+      | 'longestWait'
+      | 'time'
+      | 'loading'
+      | 'unloading'
+      | 'serves'
+      | 'boats'
     >
 
 export function toolPart(step: Step): ToolPart {
@@ -68,26 +72,27 @@ function batchPart(batch: Batch, tools: number): ToolPart {
     time: timeLaw(batch.time),
     loading: timeLaw(batch.loading ?? '0 s'),
     unloading: timeLaw(batch.unloading ?? '0 s'),
+    serves: batch.loaderServes ?? 'longest waiting',
+    ...(batch.boats && { boats: boatsPlan(batch.boats) }),
   }
 }
 
-export function stopPlan(stop: Stop, onBelt: 'on a belt' | 'not on a belt'): StopPlan {
-  const counts = stop.counts ?? 'running time'
-  const clock = counts === 'running time' ? RUNNING : counts === 'calendar time' ? CALENDAR : PIECES
-  const inside = stop.inside ?? (onBelt === 'on a belt' ? 'run out' : 'resume')
-  const lose = typeof inside === 'string' ? 0 : inside.lose
+function boatsPlan({ perTool, cooling, cleaning, breakage }: Boats): BoatsPlan {
   return {
-    name: stop.stop,
-    clock,
-    every: clock === PIECES ? countLaw(stop.every as Spread<number>) : timeLaw(stop.every as Spread<Time>),
-    lasts: timeLaw(stop.lasts),
-    fate: typeof inside === 'string' ? FATES[inside] : LOSE_SOME,
-    lose: typeof lose === 'number' ? [lose, lose] : lose,
-    scheduled: stop.kind === 'scheduled',
+    perTool,
+    cooling: timeLaw(cooling ?? '0 s'),
+    ...(cleaning && {
+      cleaning: {
+        every: cleaning.every,
+        lasts: timeLaw(cleaning.lasts),
+        ...(cleaning.coating !== undefined && { coating: timeLaw(cleaning.coating) }),
+      },
+    }),
+    ...(breakage && {
+      breakage: { share: share(breakage.share), replacedAfter: timeLaw(breakage.replacedAfter) },
+    }),
   }
 }
-
-const FATES = { resume: RESUME, restart: RESTART, lose: LOSE, 'run out': RUN_OUT } as const
 
 /**
  * @param rework channel and column of the rework loop, when the step has one
@@ -97,16 +102,19 @@ export function outcomePlan(
   step: Step,
   rework: { channel: number; loop: number } | undefined,
   bins: BinsPlan | undefined,
+  people: PeoplePlan,
 ): OutcomePlan {
   const breakage = typeof step.breakage === 'object' ? step.breakage : { share: step.breakage }
   const clearing = typeof step.breakage === 'object' ? step.breakage.clearing : undefined
   const { test } = step
+  const call = clearing && callPlan(clearing, people)
   return {
     breakage: share(breakage.share),
     ...(clearing && {
       clearing: {
         share: clearing.share === undefined ? 1 : share(clearing.share),
         lasts: timeLaw(clearing.lasts),
+        ...(call && { call }),
       },
     }),
     reject: share(step.reject),
@@ -124,6 +132,8 @@ export function outcomePlan(
         noise: share(test.noise),
         rejectBelow: test.rejectBelow === undefined ? -Infinity : share(test.rejectBelow),
         reworkBelow: test.reworkBelow === undefined ? -Infinity : share(test.reworkBelow),
+        finds: test.finds === undefined ? 1 : share(test.finds),
+        downgrades: share(test.downgrades),
         ...(bins && { bins }),
       },
     }),

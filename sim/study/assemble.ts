@@ -13,6 +13,7 @@ import {
 import type { CapacityRow } from '../line/capacity.ts'
 import type { Rows } from '../measure/rows.ts'
 import type { StepWindow, WindowFigures } from '../measure/window.ts'
+import { EXTRA_STOP_NAMES, extraStops } from '../plan/extra-stops.ts'
 import type { Plan, StationPlan } from '../plan/plan.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, estimate } from '../stats/estimate.ts'
@@ -134,15 +135,19 @@ function stopFigures(
   of: Over<StepWindow>,
   longest: readonly Float64Array[],
 ): StopFigures[] {
-  const clearing = station.outcome.clearing ? [{ name: 'clearing of shards', scheduled: false }] : []
-  return [...station.stops, ...clearing].map(({ name, scheduled }, s) => ({
+  const extra = extraStops(station).map(name => ({
+    name: EXTRA_STOP_NAMES[name],
+    kind: name === 'clearing' ? ('unscheduled' as const) : ('scheduled' as const),
+  }))
+  return [...station.stops, ...extra].map(({ name, kind }, s) => ({
     stop: name,
-    kind: scheduled ? 'scheduled' : 'unscheduled',
+    kind,
     perDay: of(w => w.stops[s].perDay),
     hoursPerDay: of(w => w.stops[s].hoursPerDay),
     meanMinutes: of(w => w.stops[s].meanMinutes),
     longestMinutes: Math.max(...longest.map(l => l[s])) / (TICKS_PER_HOUR / 60),
     lostPerDay: of(w => w.stops[s].lostPerDay),
+    waitHoursPerDay: of(w => w.stops[s].waitHoursPerDay),
   }))
 }
 

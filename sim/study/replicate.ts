@@ -8,6 +8,7 @@ import { compile } from '../plan/compile.ts'
 import { type Plan, TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, relativeHalfWidth } from '../stats/estimate.ts'
 import { auditFigures, binFigures, estimateOf, placeFigures, series, stepFigures } from './assemble.ts'
+import { crewFigures, hiddenDefectFigures, timeLimitFigures } from './assemble-losses.ts'
 import { inProcessRunner } from './in-process.ts'
 import { jobsOf, type Runner } from './jobs.ts'
 import type { RunOptions, StudyHooks } from './options.ts'
@@ -94,6 +95,11 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
     throughputClasses: stayClasses(rows, cut.blocks, level),
     steps: stepFigures(plan, windows, rows, capacityTable(line), cut.blocks, level),
     places: placeFigures(plan, windows, level),
+    crews: crewFigures(plan, rows, cut.blocks, level),
+    losses: {
+      timeLimits: timeLimitFigures(plan, windows, level),
+      hiddenDefects: hiddenDefectFigures(plan, windows, level),
+    },
     bins: binFigures(plan, windows, level),
     series: series(plan, rows),
     audit: auditFigures(rows),

@@ -27,7 +27,7 @@ export interface Oee {
 
 export interface StopFigures {
   readonly stop: string
-  readonly kind: 'unscheduled' | 'scheduled'
+  readonly kind: 'unscheduled' | 'scheduled' | 'supply' | 'closed'
   readonly perDay: Estimate
   /** Tool-hours down per day. */
   readonly hoursPerDay: Estimate
@@ -36,6 +36,43 @@ export interface StopFigures {
   readonly longestMinutes: number
   /** Wafers lost by it per day. */
   readonly lostPerDay: Estimate
+  /** Tool-hours of waiting for people per day, part of `hoursPerDay`. */
+  readonly waitHoursPerDay: Estimate
+}
+
+/** A crew, or a fleet of vehicles. */
+export interface CrewFigures {
+  readonly name: string
+  readonly kind: 'crew' | 'fleet'
+  /** Work / presence, as a fraction; work past the end of a shift counts, so it can pass 1. */
+  readonly utilisation: Estimate
+  readonly byShift: readonly {
+    readonly shift: string
+    readonly heads: number
+    readonly utilisation: Estimate
+  }[]
+  readonly callsPerDay: Estimate
+  /** From the call until people are there, their way included: mean and 95th percentile [min]. */
+  readonly waitMinutes: Estimate
+  readonly waitMinutesP95: Estimate
+}
+
+/** Wafers that were taken later than a time limit allows. */
+export interface TimeLimitFigures {
+  readonly step: string
+  readonly after: string
+  readonly limitMinutes: number
+  readonly latePerDay: Estimate
+  /** Late / started at the step. */
+  readonly share: Estimate
+  readonly scrappedPerDay: Estimate
+  readonly sentBackPerDay: Estimate
+}
+
+/** Hidden defects that tests have found, by the step that made them. */
+export interface HiddenDefectFigures {
+  readonly made: string
+  readonly rejectedPerDay: Estimate
 }
 
 export interface StepFigures {
@@ -55,7 +92,7 @@ export interface StepFigures {
   readonly broken: Estimate
   readonly rejected: Estimate
   readonly reworked: Estimate
-  /** Lost by stops (and by waiting on a belt). */
+  /** Lost by stops, by waiting on a belt, and by time limits. */
   readonly lost: Estimate
   /** Passed on / taken in, rework not counted as loss. */
   readonly yield: Estimate
@@ -77,7 +114,7 @@ export interface ToolShares {
 
 export interface PlaceFigures {
   readonly name: string
-  readonly kind: 'buffer' | 'conveyor' | 'step' | 'gate' | 'rework' | 'hand-over'
+  readonly kind: 'buffer' | 'conveyor' | 'carriers' | 'step' | 'gate' | 'rework' | 'hand-over'
   /** Absent when unlimited. */
   readonly capacity?: number
   readonly wip: Estimate
@@ -144,6 +181,11 @@ export interface RunStudy {
   readonly throughputClasses: readonly StayClass[]
   readonly steps: readonly StepFigures[]
   readonly places: readonly PlaceFigures[]
+  readonly crews: readonly CrewFigures[]
+  readonly losses: {
+    readonly timeLimits: readonly TimeLimitFigures[]
+    readonly hiddenDefects: readonly HiddenDefectFigures[]
+  }
   readonly bins: readonly BinFigures[]
   readonly series: {
     /** End of each interval [h], from the start of the run. */

@@ -75,6 +75,7 @@ export function stop(name: string, hoursPerDay: number, more: Partial<StopFigure
     meanMinutes: estimate(7.94, 0.33),
     longestMinutes: 61.27,
     lostPerDay: estimate(18.6, 0.9),
+    waitHoursPerDay: estimate(0, 0),
     ...more,
   }
 }
@@ -161,6 +162,8 @@ export const study: RunStudy = {
       ],
     }),
   ],
+  crews: [],
+  losses: { timeLimits: [], hiddenDefects: [] },
   places,
   bins: [
     { bin: 0, to: 0.22, share: estimate(0.0012, 0.0001) },

@@ -1,0 +1,60 @@
+import type { CallPlan } from '../plan/plan.ts'
+import type { Desk, DeskMember } from './desk.ts'
+
+/**
+ * The calls of a station for people: which of its tools wait for them, and what the
+ * station may promise meanwhile. A tool that waits comes up at the grant, plus the time
+ * to reach it, plus the length of the stop, all known once the grant is.
+ */
+export class Calls {
+  /** Tools that have called and are not yet granted people. */
+  count = 0
+  /** Tick at which people reach the tool; Infinity: not granted. */
+  readonly reached: Float64Array
+  /** Length of the stop that the tool waits with [ticks]. */
+  readonly lasts: Float64Array
+  private readonly waits: Uint8Array
+  desk: Desk | undefined
+
+  constructor(
+    private readonly member: DeskMember,
+    private readonly tools: number,
+  ) {
+    this.reached = new Float64Array(tools).fill(Infinity)
+    this.lasts = new Float64Array(tools)
+    this.waits = new Uint8Array(tools)
+  }
+
+  call(tool: number, call: CallPlan, time: number, lasts: number): void {
+    this.reached[tool] = Infinity
+    this.lasts[tool] = lasts
+    this.waits[tool] = 1
+    this.count++
+    this.desk?.call(this.member, tool, call, time, lasts)
+  }
+
+  /** @returns tick at which the tool comes up */
+  granted(tool: number, reached: number): number {
+    this.waits[tool] = 0
+    this.count--
+    this.reached[tool] = reached
+    return reached + this.lasts[tool]
+  }
+
+  waiting(tool: number): boolean {
+    return this.waits[tool] === 1
+  }
+
+  /** No grant before this tick: up to it the station knows its tools. Infinity when none waits. */
+  knownUntil(): number {
+    return this.count > 0 ? (this.desk as Desk).earliestGrant : Infinity
+  }
+
+  /** No tool that waits comes up before this tick. */
+  earliestUp(): number {
+    if (this.count === 0) return Infinity
+    let shortest = Infinity
+    for (let t = 0; t < this.tools; t++) if (this.waits[t] === 1) shortest = Math.min(shortest, this.lasts[t])
+    return (this.desk as Desk).earliestGrant + shortest
+  }
+}

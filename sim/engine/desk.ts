@@ -1,0 +1,211 @@
+import { type CallPlan, type CrewPlan, type DeskPlan, TICKS_PER_WEEK } from '../plan/plan.ts'
+import { CrewBook } from './crew-book.ts'
+import { drawer, type RunKey } from './draw.ts'
+import { type Seat, Station } from './station.ts'
+
+/** A station that calls people. */
+export interface DeskMember {
+  readonly name: string
+  readonly position: number
+  /** Before this tick it makes no call that is not recorded. A tool that waits for people makes none. */
+  callsNotBefore(): number
+  /** People reach the handle (a tool, a carrier trip) at `reached`; granted at or before. */
+  granted(handle: number, reached: number): void
+}
+
+interface Call {
+  readonly member: DeskMember
+  readonly handle: number
+  readonly plan: CallPlan
+  readonly time: number
+  /** How long people stay once they are there [ticks]. */
+  readonly stays: number
+}
+
+interface Job {
+  readonly crew: number
+  readonly people: number
+  readonly ends: number
+}
+
+/**
+ * The people and vehicles of the line. A call is granted once every station's promise
+ * has reached the time of the grant, so that no earlier call can still come: by
+ * priority, then first come first served, at equal times the station further down the
+ * route first. Who comes next and needs more people than are free is waited for:
+ * nobody overtakes with the same crew. Who has begun a job ends it.
+ *
+ * The desk stands first in the order of stations: at equal times it acts last.
+ */
+export class Desk extends Station {
+  declare advance: Station['advance']
+  static {
+    Desk.prototype.advance = Station.ownLoop()
+  }
+
+  readonly book: CrewBook
+  members: readonly DeskMember[] = []
+  private calls: Call[] = []
+  private jobs: Job[] = []
+  private readonly crews: readonly CrewPlan[]
+  private readonly key: RunKey
+  /** Crews that have the skill, in the order of the plan. */
+  private readonly able: readonly (readonly number[])[]
+  private readonly drawReach = new Map<string, () => number>()
+  /** The next grant by what is recorded; NaN: to be found. */
+  private next = Number.NaN
+
+  constructor(
+    readonly plan: DeskPlan,
+    seat: Seat,
+  ) {
+    super(plan.name, seat)
+    this.key = seat.key
+    const { crews, skills } = plan.people
+    this.crews = crews
+    this.able = skills.map((_, skill) =>
+      crews.flatMap((crew, index) => (crew.skills.includes(skill) ? [index] : [])),
+    )
+    this.book = new CrewBook(plan.people, seat.meter.blocks)
+  }
+
+  /** No grant before this tick. */
+  get earliestGrant(): number {
+    return this.earliestTake
+  }
+
+  /** @param stays how long people stay once they are there [ticks] */
+  call(member: DeskMember, handle: number, plan: CallPlan, time: number, stays: number): void {
+    this.calls.push({ member, handle, plan, time, stays })
+    this.next = Number.NaN
+  }
+
+  // ---- the next grant ----------------------------------------------------------
+
+  protected find(): number {
+    if (Number.isNaN(this.next)) this.next = this.calls.length === 0 ? Infinity : this.findGrant()
+    return this.next
+  }
+
+  /** The first tick at which one of the calls can be granted, as things stand. */
+  private findGrant(): number {
+    let time = this.now
+    const last = time + 2 * TICKS_PER_WEEK
+    while (time <= last) {
+      if (this.firstGrantable(time) >= 0) return time
+      time = this.nextChange(time)
+    }
+    return Infinity
+  }
+
+  /** The next tick after `time` at which a call comes, somebody becomes free, or the number of heads changes. */
+  private nextChange(time: number): number {
+    let next = Infinity
+    for (const call of this.calls) if (call.time > time) next = Math.min(next, call.time)
+    for (const job of this.jobs) if (job.ends > time) next = Math.min(next, job.ends)
+    for (const crew of this.crews) next = Math.min(next, nextHeads(crew, time))
+    return next
+  }
+
+  /** Index of the call to be granted at `time`; -1: none. */
+  private firstGrantable(time: number): number {
+    const held = new Set<number>()
+    for (const index of this.inOrder(time)) {
+      const { skill, people } = this.calls[index].plan
+      const able = this.able[skill]
+      if (able.some(crew => !held.has(crew) && this.freeAt(crew, time) >= people)) return index
+      for (const crew of able) held.add(crew)
+    }
+    return -1
+  }
+
+  /** The calls made by `time`, who comes first first. */
+  private inOrder(time: number): number[] {
+    const made = this.calls.flatMap((call, index) => (call.time <= time ? [index] : []))
+    return made.sort((a, b) => goesBefore(this.calls[a], this.calls[b]))
+  }
+
+  private freeAt(crew: number, time: number): number {
+    let free = headsAt(this.crews[crew], time)
+    for (const job of this.jobs) if (job.crew === crew && job.ends > time) free -= job.people
+    return free
+  }
+
+  protected knows(time: number): boolean {
+    return this.members.every(member => member.callsNotBefore() > time)
+  }
+
+  protected perform(time: number): void {
+    const index = this.firstGrantable(time)
+    const [call] = this.calls.splice(index, 1)
+    this.jobs = this.jobs.filter(job => job.ends > time)
+    const { skill, people } = call.plan
+    const crew = this.firstFree(skill, people, time)
+    const reached = time + this.reach(crew, call)
+    const ends = reached + call.stays
+    this.jobs.push({ crew, people, ends })
+    this.book.granted(crew, people, call.time, time, reached, ends)
+    this.next = Number.NaN
+    call.member.granted(call.handle, reached)
+  }
+
+  private firstFree(skill: number, people: number, time: number): number {
+    return this.able[skill].find(crew => this.freeAt(crew, time) >= people) as number
+  }
+
+  /** The time to reach a tool is the tool's own draw, so that it stays in step when others call more or less. */
+  private reach(crew: number, { member, handle }: Call): number {
+    const { name, reach } = this.crews[crew]
+    const stream = `${member.name}/${handle}/${name}`
+    let draw = this.drawReach.get(stream)
+    if (draw === undefined) {
+      draw = drawer(reach, this.key, 0, member.name, `tool ${handle + 1}`, name, 'reach')
+      this.drawReach.set(stream, draw)
+    }
+    return draw()
+  }
+
+  /** A call that is still to come may go first, whoever calls. */
+  protected promise(next: number): void {
+    if (this.calls.length === 0) return
+    let bound = next
+    for (const member of this.members) bound = Math.min(bound, member.callsNotBefore())
+    this.earliestTake = this.earliestPut = Math.max(this.earliestTake, this.now, bound)
+  }
+
+  protected accrue(_time: number): void {}
+
+  inside(): number[] {
+    return []
+  }
+
+  /** Who waits for whom, for the report of a line at rest. */
+  waitsFor(): string {
+    return this.calls.map(({ plan }) => this.plan.people.skills[plan.skill]).join(', ')
+  }
+}
+
+function goesBefore(a: Call, b: Call): number {
+  return (
+    b.plan.priority - a.plan.priority ||
+    a.time - b.time ||
+    b.member.position - a.member.position ||
+    a.handle - b.handle
+  )
+}
+
+/** Heads of a crew at a tick. */
+export function headsAt({ heads }: CrewPlan, time: number): number {
+  const inWeek = time % TICKS_PER_WEEK
+  let present = heads[0].heads
+  for (const step of heads) if (step.from <= inWeek) present = step.heads
+  return present
+}
+
+/** The next tick after `time` at which the number of heads changes; Infinity: never. */
+function nextHeads({ heads }: CrewPlan, time: number): number {
+  if (heads.length === 1) return Infinity
+  const week = time - (time % TICKS_PER_WEEK)
+  for (const step of heads) if (week + step.from > time) return week + step.from
+  return week + TICKS_PER_WEEK
+}

@@ -1,0 +1,69 @@
+import { normalScore } from '../chance/normal.ts'
+import { openStream, type Stream } from '../chance/streams.ts'
+import type { TreatmentPlan } from '../plan/plan.ts'
+import type { RunKey } from './draw.ts'
+import type { Wafers } from './wafers.ts'
+
+/**
+ * What a step does to every wafer that leaves it: change of efficiency, wear of the
+ * tool that grows from one stop to the next, hidden defects that only a test finds,
+ * harm by waiting in the tool.
+ */
+export class Treatment {
+  /** Wafers since the stop that takes the wear away. */
+  private readonly worn: Float64Array
+  private readonly drawEffect: (() => number)[] = []
+  private readonly chance: Stream[] = []
+
+  /**
+   * @param step index of the step, which marks its hidden defects
+   * @param overdue share of hidden defects that overdue stops of a tool add
+   */
+  constructor(
+    private readonly plan: TreatmentPlan,
+    private readonly step: number,
+    private readonly wafers: Wafers,
+    private readonly overdue: (tool: number) => number,
+    name: string,
+    tools: number,
+    key: RunKey,
+  ) {
+    this.worn = new Float64Array(tools)
+    for (let t = 0; t < tools; t++) {
+      const tool = [name, `tool ${t + 1}`]
+      const effect = openStream(key.seed, key.replication, ...tool, 'effect')
+      this.drawEffect.push(
+        plan.sd > 0 ? () => plan.shift + plan.sd * normalScore(effect()) : () => plan.shift,
+      )
+      this.chance.push(openStream(key.seed, key.replication, ...tool, 'hidden defect'))
+    }
+  }
+
+  /** A wafer leaves the tool, having been held there for `held` ticks after its work. */
+  apply(tool: number, wafer: number, held: number): void {
+    const { drift, heldUp, defects } = this.plan
+    const wear = drift ? this.worn[tool]++ / drift.wafers : 0
+    const { efficiency, mark } = this.wafers
+    if (efficiency.length > 0) {
+      let change = this.drawEffect[tool]()
+      if (drift) change -= wear * drift.loses
+      if (heldUp && held > heldUp.after) change -= heldUp.loses
+      efficiency[wafer] += change
+    }
+    if (mark.length === 0) return
+    const share = 1 - (1 - defects) * (1 - (drift ? wear * drift.defects : 0)) * (1 - this.overdue(tool))
+    if (share > 0 && this.chance[tool]() < share && mark[wafer] === 0) mark[wafer] = this.step + 1
+  }
+
+  /** Wafers inside a belt that stood for `held` ticks. */
+  hold(wafer: number, held: number): void {
+    const { heldUp } = this.plan
+    if (heldUp && held > heldUp.after && this.wafers.efficiency.length > 0)
+      this.wafers.efficiency[wafer] -= heldUp.loses
+  }
+
+  /** A stop of the tool is over. */
+  renewed(tool: number, stop: number): void {
+    if (this.plan.drift?.stop === stop) this.worn[tool] = 0
+  }
+}

@@ -1,0 +1,21 @@
+import type { ToolPlan } from './plan.ts'
+
+/** What takes a tool down besides the stops of its plan; counted after those, in this order. */
+export type ExtraStop = 'clearing' | 'warm-up' | 'coating'
+
+export function extraStops(plan: ToolPlan): readonly ExtraStop[] {
+  const { clearing } = plan.outcome
+  const coating = plan.kind === 'batch' && plan.boats?.cleaning?.coating
+  return [
+    ...(clearing ? (['clearing'] as const) : []),
+    ...(plan.warmUp ? (['warm-up'] as const) : []),
+    ...(coating ? (['coating'] as const) : []),
+  ]
+}
+
+/** Their names in reports. */
+export const EXTRA_STOP_NAMES: Record<ExtraStop, string> = {
+  clearing: 'clearing of shards',
+  'warm-up': 'warm-up after a long stop',
+  coating: 'coating of a boat',
+}

@@ -1,0 +1,133 @@
+import type { Time } from '../base/units.ts'
+import type { Spread } from '../chance/spec.ts'
+import { shiftChanges } from '../line/calendar.ts'
+import { clockTimes } from '../line/clock.ts'
+import type { Line, SiteEvent, Step, Stop } from '../line/types.ts'
+import { countLaw, share, ticks, timeLaw } from './laws.ts'
+import { callPlan, closings, peoplePlan, weekTicks } from './people.ts'
+import {
+  AT_ONCE,
+  AT_SHIFT_CHANGE,
+  CALENDAR,
+  LOSE,
+  LOSE_SOME,
+  type OccasionsPlan,
+  type PeoplePlan,
+  PIECES,
+  RESTART,
+  RESUME,
+  RUN_OUT,
+  RUNNING,
+  type StopPlan,
+  WHEN_EMPTY,
+  WHEN_STARVED,
+} from './plan.ts'
+
+const NONE = { kind: 'fixed', value: 1 } as const
+
+/** What all stops of a line share. */
+export class StopCompiler {
+  readonly people: PeoplePlan
+  readonly shiftChanges: readonly number[]
+  private readonly events: readonly SiteEvent[]
+  private readonly closing: StopPlan | undefined
+
+  constructor(line: Line) {
+    this.people = peoplePlan(line)
+    this.shiftChanges = shiftChanges(line.calendar).map(weekTicks)
+    this.events = line.events ?? []
+    const { starts, ends } = closings(line.calendar)
+    this.closing = starts.length > 0 ? closingPlan({ kind: 'weekly', starts, ends }) : undefined
+  }
+
+  /** The stops of a step, then the events of the site, then the closing hours. */
+  stopsOf(step: Step): StopPlan[] {
+    const where = step.belt ? 'on a belt' : 'not on a belt'
+    const events = this.events.filter(({ steps }) => steps === undefined || steps.includes(step.step))
+    const fate: StopPlan['fate'] = step.belt ? RUN_OUT : RESUME
+    const closing = this.closing && { ...this.closing, fate }
+    return [
+      ...(step.stops ?? []).map(stop => this.stopPlan(stop, step, where)),
+      ...events.map(event => eventPlan(event, where)),
+      ...(closing ? [closing] : []),
+    ]
+  }
+
+  private stopPlan(stop: Stop, step: Step, where: Where): StopPlan {
+    const counts = stop.counts ?? 'running time'
+    const byClock = stop.at !== undefined
+    const clock =
+      byClock || counts === 'calendar time' ? CALENDAR : counts === 'running time' ? RUNNING : PIECES
+    const every = stop.every ?? '1 s'
+    const call = callPlan(stop, this.people)
+    return {
+      name: stop.stop,
+      clock,
+      every: clock === PIECES ? countLaw(every as Spread<number>) : timeLaw(every as Spread<Time>),
+      ...(stop.first !== undefined && { first: firstOf(stop.first, step) }),
+      ...(stop.at && { occasions: { kind: 'weekly', starts: clockTimes(stop.at).map(weekTicks) } }),
+      lasts: timeLaw(stop.lasts),
+      ...fateOf(stop.inside, where),
+      kind: stop.kind ?? 'unscheduled',
+      ...(call && { call }),
+      waits: stop.waits ? WAITS[stop.waits.until] : AT_ONCE,
+      waitsAtMost: stop.waits ? ticks(stop.waits.atMost) : 0,
+      overdue: share(stop.overdue),
+    }
+  }
+}
+
+type Where = 'on a belt' | 'not on a belt'
+
+const WAITS = { starved: WHEN_STARVED, 'load ends': WHEN_EMPTY, 'shift change': AT_SHIFT_CHANGE } as const
+const FATES = { resume: RESUME, restart: RESTART, lose: LOSE, 'run out': RUN_OUT } as const
+
+function fateOf(given: Stop['inside'], where: Where): Pick<StopPlan, 'fate' | 'lose'> {
+  const inside = given ?? (where === 'on a belt' ? 'run out' : 'resume')
+  const lose = typeof inside === 'string' ? 0 : inside.lose
+  return {
+    fate: typeof inside === 'string' ? FATES[inside] : LOSE_SOME,
+    lose: typeof lose === 'number' ? [lose, lose] : lose,
+  }
+}
+
+/** One time for all tools, or one for each; the tubes of a tool have the same. */
+function firstOf(first: NonNullable<Stop['first']>, { tools = 1, batch }: Step): number[] {
+  const each = typeof first === 'string' ? Array.from({ length: tools }, () => first) : first
+  return each.flatMap(time => Array.from({ length: batch?.tubes ?? 1 }, () => ticks(time)))
+}
+
+function eventPlan(event: SiteEvent, where: Where): StopPlan {
+  const [every, lasts] = [timeLaw(event.every), timeLaw(event.lasts)]
+  return {
+    ...atOccasions({ kind: 'random', every, lasts, stream: `event ${event.event}` }),
+    ...fateOf(event.inside, where),
+    name: event.event,
+    kind: event.kind ?? 'unscheduled',
+  }
+}
+
+/** The tool ends what it has in work, and is closed. */
+function closingPlan(occasions: OccasionsPlan): StopPlan {
+  return {
+    ...atOccasions(occasions),
+    fate: RESUME,
+    lose: [0, 0],
+    name: 'closed',
+    kind: 'closed',
+    waits: WHEN_EMPTY,
+    waitsAtMost: Infinity,
+  }
+}
+
+function atOccasions(occasions: OccasionsPlan) {
+  return {
+    clock: CALENDAR,
+    every: NONE,
+    occasions,
+    lasts: NONE,
+    waits: AT_ONCE,
+    waitsAtMost: 0,
+    overdue: 0,
+  } as const
+}
