@@ -19,6 +19,10 @@ const EXAMPLES: Record<Dimension, string> = {
   speed: '6 m/min',
   area: '330 cm2',
 }
+/** Own keys only: "toString" is no unit. */
+const FACTORS = Object.fromEntries(
+  DIMENSIONS.map(dimension => [dimension, Object.assign(Object.create(null), UNITS[dimension])]),
+) as Record<Dimension, Readonly<Record<string, number>>>
 const DECIMAL = /^-?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i
 
 /**
@@ -97,8 +101,7 @@ const UNIT_CHOICES: Record<Dimension, (size: number) => string> = {
 }
 
 function unitsOf(dimension: Dimension): Readonly<Record<string, number>> {
-  // Own keys only: "toString" is no unit.
-  return Object.assign(Object.create(null), UNITS[dimension])
+  return FACTORS[dimension]
 }
 
 /** A factor below one is the inverse of a whole number in every unit: dividing by it rounds once only. */

@@ -30,7 +30,8 @@ type Work = ReadonlyMap<string, number>
 function workAsked(line: Line, route: readonly Place[]): Work {
   const site = siteOf(line)
   const table = capacityTable(line)
-  const good = Math.min(...table.map(row => row.goodPerHour / 3600), feedRate(line) * lineYield(line))
+  const passed = lineYield(line)
+  const good = Math.min(...table.map(row => row.goodPerHour / 3600), feedRate(line) * passed)
   const work = new Map<string, number>()
   const add = (name: string | undefined, busy: number) =>
     name === undefined ? undefined : work.set(name, (work.get(name) ?? 0) + busy)
@@ -64,7 +65,7 @@ function workAsked(line: Line, route: readonly Place[]): Work {
     const { by, takes, perTrip = 1, returns = '0 s' } = moved
     const fleet = by === undefined ? undefined : line.fleets?.[by]
     const reach = fleet ? meanTime(fleet.reach ?? '0 s') : site.reach(by)
-    const trips = good / lineYield(line) / (holds * perTrip)
+    const trips = good / passed / (holds * perTrip)
     if (trips > 0) add(by, trips * (reach + meanTime(takes) + quantity('time', returns)))
   }
 }
@@ -98,6 +99,8 @@ function warnOfIdle({ crews = {}, fleets = {} }: Line, work: Work): Problem[] {
 
 /** A stop that needs more people than are ever there at the same time is never served. */
 function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
+  const skills = Object.entries(line.crews ?? {}).flatMap(([name, crew]) => skillsOf(name, crew))
+  const heads = new Map(skills.map(skill => [skill, mostHeads(line, skill)]))
   return allPlaces(route).flatMap(({ item, path }) => {
     if (!item || !('step' in item)) return []
     const clearing = typeof item.breakage === 'object' ? item.breakage.clearing : undefined
@@ -107,7 +110,7 @@ function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
     }))
     return [...(clearing ? [{ ...clearing, where: ['breakage', 'clearing'] }] : []), ...asks].flatMap(
       ({ skill, people = 1, where }) => {
-        const most = skill === undefined ? Infinity : mostHeads(line, skill)
+        const most = skill === undefined ? Infinity : (heads.get(skill) ?? 0)
         if (skill === undefined || people <= most) return []
         const expected = `at most ${most}, as many as a crew for ${quoted(skill)} ever has`
         const hint = 'the tool stays down for ever'

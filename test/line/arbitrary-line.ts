@@ -1,4 +1,6 @@
 import fc from 'fast-check'
+import { boats, carriers, help, late, peopled, site, treatment, waits } from './arbitrary-more.ts'
+import { wafer } from './lines.ts'
 
 /**
  * Random lines that are valid by construction, with everything the language has. Names
@@ -46,11 +48,18 @@ function stopFor(way: Way) {
   const inside = optional(
     fc.oneof(fc.constantFrom(...fates[way]), fc.constantFrom({ lose: 1 }, { lose: [0, 1] })),
   )
-  const rest = { lasts: spread, inside, kind: optional(fc.constantFrom('scheduled', 'unscheduled')) }
-  return fc.oneof(
+  const rest = {
+    lasts: spread,
+    inside,
+    kind: optional(fc.constantFrom('scheduled', 'unscheduled', 'supply')),
+  }
+  const stop = fc.oneof(
     fc.record({ counts: optional(fc.constantFrom('running time', 'calendar time')), every: spread, ...rest }),
+    fc.record({ counts: fc.constant('calendar time'), every: spread, first: fc.constant('1 h'), ...rest }),
     fc.record({ counts: fc.constant(pieces), every: countSpread, ...rest }),
+    fc.record({ at: fc.constantFrom(['06:00'], ['Mon 06:00', '18:00']), ...rest }),
   )
+  return fc.tuple(stop, help, waits).map(([plain, people, wait]) => ({ ...plain, ...people, ...wait }))
 }
 
 const belt = fc.oneof(
@@ -79,6 +88,8 @@ const batch = fc.oneof(
     time: spread,
     tubes: optional(fc.integer({ min: 1, max: 3 })),
     loading: optional(spread),
+    loaderServes: optional(fc.constantFrom('in turn', 'lowest number')),
+    boats,
   }),
   fc.record({
     load: fc.constant(20),
@@ -125,6 +136,11 @@ const inBatch = fc.record({
 const step = fc.record({
   kind: fc.constant('step' as const),
   body: fc.oneof(single, onBelt, inBatch),
+  treatment,
+  /** What becomes of wafers that are late after the step before; none: no limit. */
+  late,
+  /** In front of the step and its store, when a step stands before. */
+  carriers: optional(carriers),
   /** How many steps back rework goes; none: no rework. */
   back: optional(fc.nat(3)),
   store: optional(
@@ -168,28 +184,44 @@ function written(drafts: readonly Draft[]): unknown[] {
   function writeRoute(route: readonly Draft[], before: readonly string[]): unknown[] {
     const steps = [...before]
     return route.flatMap((draft, index) =>
-      draft.kind === 'group' ? [writeGroup(draft, steps)] : writeStep(draft, steps, index),
+      draft.kind === 'group' ? [writeGroup(draft, steps)] : writeStep(draft, steps, route[index - 1]),
     )
   }
 
-  function writeStep({ body, back, store }: StepDraft, steps: string[], index: number): unknown[] {
+  function writeStep(draft: StepDraft, steps: string[], before: Draft | undefined): unknown[] {
+    const { body, back, store, treatment: treated } = draft
     const { way, ...fields } = body
     // Shards on a belt are a stop of their own.
     if (way === 'belt' && typeof fields.breakage === 'object') fields.breakage = fields.breakage.share
     const stops = fields.stops.map((stop, index) => ({ stop: `stop ${index}`, ...stop }))
     // The first store of a line or a lane needs a size.
-    const sized = store && index === 0 && store.capacity === 'unlimited' ? { ...store, capacity: 90 } : store
+    const sized = store && !before && store.capacity === 'unlimited' ? { ...store, capacity: 90 } : store
     const buffered = way === 'batch' ? { capacity: 20 } : sized
     const item =
       buffered && ('transit' in buffered ? { conveyor: next('conveyor') } : { buffer: next('buffer') })
+    const moved = before?.kind === 'step' &&
+      draft.carriers && { carriers: next('carriers'), ...draft.carriers }
     const name = next('step')
+    const after = before?.kind === 'step' ? steps.at(-1) : undefined
     steps.push(name)
     const to = back === undefined ? undefined : steps[Math.max(0, steps.length - 1 - back)]
     const rework = to === undefined ? {} : { rework: { share: '5 %', to, atMost: 2 } }
+    const drift = stops.length > 0 ? { drift: { until: stops[0].stop, loses: '0.1 %' } } : {}
     return [
+      ...(moved ? [plain(moved)] : []),
       ...(item ? [plain({ ...item, ...buffered })] : []),
-      plain({ step: name, ...fields, stops, ...rework }),
+      plain({ step: name, ...fields, ...treated, ...drift, ...limits(draft.late, after), stops, ...rework }),
     ]
+  }
+
+  function limits(fate: string | undefined, after: string | undefined): object {
+    if (fate === undefined || after === undefined) return {}
+    const ways: Readonly<Record<string, unknown>> = {
+      scrap: 'scrap',
+      pass: { loses: '0.1 %' },
+      back: { to: after, atMost: 1 },
+    }
+    return { timeLimits: [{ after, atMost: '30 min', late: ways[fate] }] }
   }
 
   function writeGroup({ lanes, equal, split }: GroupDraft, steps: readonly string[]): unknown {
@@ -207,9 +239,15 @@ function written(drafts: readonly Draft[]): unknown[] {
 export const arbitraryLine: fc.Arbitrary<Record<string, unknown>> = fc
   .record({
     route,
+    peopled,
+    ...site,
     target: optional(fc.integer({ min: 1, max: 9000 }).map(count => `${count} wafers/h`)),
     feed: optional(
       fc.oneof(fc.constant('as fast as taken'), fc.record({ every: spread, carrier: optional(countSpread) })),
     ),
   })
-  .map(({ route, ...rest }) => JSON.parse(JSON.stringify({ line: 'random', route: written(route), ...rest })))
+  .map(({ route, peopled: people, events, ...rest }) => {
+    const named = events?.map((event, index) => ({ event: `event ${index}`, ...event }))
+    const line = { line: 'random', wafer, ...people, events: named, route: written(route), ...rest }
+    return JSON.parse(JSON.stringify(line))
+  })

@@ -121,6 +121,11 @@ describe('warming up after a stop', () => {
     expect(rowOf(cold('2 h')).availability).toBeCloseTo(10 / 14, 9)
     // Evenly between 0 and 2 h: half of them, 1 h on average.
     expect(rowOf(cold({ uniform: ['0 s', '2 h'] })).availability).toBeCloseTo(10 / 12, 9)
+    // Exponential with mean 1 h: exp(-1) of them. A gamma law with cv 1 is the same.
+    const above = Math.exp(-1)
+    expect(rowOf(cold({ exponential: '1 h' })).availability).toBeCloseTo(10 / (11 + 2 * above), 9)
+    expect(rowOf(cold({ gamma: '1 h', cv: 1 })).availability).toBeCloseTo(10 / (11 + 2 * above), 9)
+    expect(rowOf(cold({ gamma: '61 min', cv: 1e-5 })).availability).toBeCloseTo(10 / (11 + 1 / 60 + 2), 9)
   })
 })
 

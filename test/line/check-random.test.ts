@@ -34,9 +34,49 @@ const word = fc.constantFrom(
   'each',
   'stops',
   'variants',
+  'carriers',
+  'crews',
+  'calendar',
 )
 const key = fc.oneof(
   word,
+  fc.constantFrom(
+    'shifts',
+    'heads',
+    'skills',
+    'fleets',
+    'events',
+    'steps',
+    'cap',
+    'until',
+    'wafers',
+    'holds',
+  ),
+  fc.constantFrom(
+    'number',
+    'moved',
+    'takes',
+    'by',
+    'recipes',
+    'recipe',
+    'timeLimits',
+    'after',
+    'late',
+    'atMost',
+  ),
+  fc.constantFrom(
+    'drift',
+    'effect',
+    'shift',
+    'boats',
+    'perTool',
+    'first',
+    'at',
+    'skill',
+    'waits',
+    'from',
+    'breaks',
+  ),
   fc.constantFrom(
     'cycle',
     'cycles',
@@ -103,6 +143,11 @@ describe('checkLine', () => {
       variants: scrap,
       feed: scrap,
       wafer: scrap,
+      calendar: scrap,
+      crews: scrap,
+      fleets: scrap,
+      events: scrap,
+      cap: scrap,
     })
     fc.assert(fc.property(inLine, judged), { numRuns: 500 })
     const inRoute = fc.record({ line: fc.constant('x'), route: fc.array(scrap, { maxLength: 4 }) })
@@ -114,7 +159,7 @@ describe('checkLine', () => {
       fc.property(arbitraryLine, fc.nat(), scrap, (line, place, value) => {
         judged(replaced(line, place, value))
       }),
-      { numRuns: 500 },
+      { numRuns: 300 },
     )
   })
 
@@ -126,7 +171,7 @@ describe('checkLine', () => {
           variants: { one: { 'step 1': fields, line: value }, other: { 'step 1': value, 'group 1': fields } },
         })
       }),
-      { numRuns: 500 },
+      { numRuns: 300 },
     )
   })
 
@@ -138,7 +183,7 @@ describe('checkLine', () => {
         expect(line).toEqual(value)
         expect(checkLine(line).problems).toEqual([])
       }),
-      { numRuns: 500 },
+      { numRuns: 200 },
     )
   })
 
@@ -185,7 +230,7 @@ describe('the paper capacity of random lines', () => {
           expect(row.lowest).toBe(row.goodPerHour === least)
         }
       }),
-      { numRuns: 300 },
+      { numRuns: 200 },
     )
   })
 
@@ -205,7 +250,7 @@ describe('the paper capacity of random lines', () => {
         const before = rows.find(row => row.step === lowest)
         expect(more?.netPerHour).toBeGreaterThan(before?.netPerHour ?? Infinity)
       }),
-      { numRuns: 200 },
+      { numRuns: 150 },
     )
   })
 })
