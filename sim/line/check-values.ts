@@ -70,6 +70,31 @@ function checkStep(step: Step, path: Path): Problem[] {
   return step.recipe === undefined ? [...checkOwn(resolveRecipe(step), path), ...recipes] : recipes
 }
 
+/** Keys whose meaning hangs on another key. */
+const TIED: Readonly<Record<string, readonly string[]>> = {
+  tools: ['cycles', 'stops', 'drift'],
+  stops: ['drift'],
+  rework: ['test'],
+  recipes: ['recipe'],
+}
+
+/**
+ * What cannot be in the other parts of a step of which some keys are not of the right form,
+ * so that a person hears of both at once. Nothing when it is not known how the step works.
+ *
+ * @param wrong keys that are not of the right form
+ */
+export function checkSoundParts(
+  step: Readonly<Record<string, unknown>>,
+  wrong: readonly string[],
+  path: Path,
+): Problem[] {
+  const left = new Set([...wrong, ...wrong.flatMap(key => TIED[key] ?? [])])
+  const sound = Object.fromEntries(Object.entries(step).filter(([key]) => !left.has(key)))
+  const ways = WAYS.filter(way => sound[way] !== undefined)
+  return ways.length === 1 ? checkStep(sound as unknown as Step, path) : []
+}
+
 /** A step as it runs. */
 function checkOwn(step: Step, path: Path): Problem[] {
   const ways = WAYS.filter(way => step[way] !== undefined)

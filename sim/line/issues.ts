@@ -30,6 +30,14 @@ export function problemsOf(schema: z.ZodType, value: unknown, base: Path): Probl
   })
 }
 
+/** Keys of an object that a schema finds wrong, unknown ones too. */
+export function wrongKeys(schema: z.ZodType, value: unknown): readonly string[] {
+  const issues = schema.safeParse(value).error?.issues ?? []
+  return issues.flatMap(issue =>
+    issue.path.length === 0 && issue.code === 'unrecognized_keys' ? issue.keys : [String(issue.path[0])],
+  )
+}
+
 /** A problem for each key that is not in the language. The message of the issue lists the keys that are. */
 function unknownKeys(issue: Issue & { code: 'unrecognized_keys' }, value: unknown, base: Path): Problem[] {
   return issue.keys.map(key => {

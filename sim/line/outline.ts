@@ -1,7 +1,7 @@
 import { isPlainObject } from '../base/plain.ts'
 import { foundText, type Path, type Problem, problemAt } from '../base/problems.ts'
-import { checkValues } from './check-values.ts'
-import { nameOf, problemsOf } from './issues.ts'
+import { checkSoundParts, checkValues } from './check-values.ts'
+import { nameOf, problemsOf, wrongKeys } from './issues.ts'
 import { resolveRecipe } from './recipes.ts'
 import { ITEM_KINDS, ITEM_SCHEMAS, type ItemKind, ROUTE } from './schema.ts'
 import { oneKey } from './schema-parts.ts'
@@ -51,8 +51,10 @@ function outlineItem(item: unknown, path: Path, problems: Problem[]): Place {
     problems.push(problemAt(path, kind.found ?? foundText(item), kind.expected, kind.hint))
     return { path, lanes: [] }
   }
-  const own = problemsOf(ITEM_SCHEMAS[kind as ItemKind], item, path)
+  const schema = ITEM_SCHEMAS[kind as ItemKind]
+  const own = problemsOf(schema, item, path)
   if (own.length === 0) own.push(...checkValues(item as unknown as Item, path))
+  else if (kind === 'step') own.push(...checkSoundParts(item, wrongKeys(schema, item), path))
   problems.push(...own)
   const name = item[kind]
   return {

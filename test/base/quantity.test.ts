@@ -4,8 +4,10 @@ import {
   formatNumber,
   formatQuantity,
   parseQuantity,
+  parseSignedQuantity,
   quantity,
   quantityWanted,
+  signedQuantity,
 } from '../../sim/base/quantity.ts'
 import { type Dimension, UNITS } from '../../sim/base/units.ts'
 
@@ -150,4 +152,18 @@ it('quantityWanted gives an example that is one, and the units', () => {
     const example = /"([^"]*)"/.exec(quantityWanted(dimension))?.[1] ?? ''
     expect(parseQuantity(dimension, example)).toBeTypeOf('number')
   }
+})
+
+describe('a quantity that may be below zero', () => {
+  it('is read with its sign', () => {
+    expect(parseSignedQuantity('share', '-0.05 %')).toBe(-0.0005)
+    expect(parseSignedQuantity('share', '0.05 %')).toBe(0.0005)
+    expect(signedQuantity('share', '-0 %')).toBe(0)
+    expect(parseQuantity('share', '-0.05 %')).toBe('it must not be below zero')
+  })
+
+  it('has its other faults told', () => {
+    expect(parseSignedQuantity('share', '-0.05')).toBe(parseQuantity('share', '-0.05'))
+    expect(() => signedQuantity('share', '-0.05 s')).toThrow('is not a share')
+  })
 })

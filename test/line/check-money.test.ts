@@ -100,7 +100,7 @@ describe('sizing', () => {
   })
 
   it('cannot multiply what is not equal', () => {
-    const cycles = routeOf({ step: 'print', cycles: ['2 s', '3 s'] })
+    const cycles = routeOf({ step: 'print', tools: 2, cycles: ['2 s', '3 s'] })
     expect(problemsIn({ ...cycles, sizing: { tools: { print: [1, 3] } } }).join()).toContain('equal tools')
     const lanes = routeOf({
       group: 'lanes',

@@ -194,3 +194,47 @@ describe('a batch', () => {
     expect(problemsIn(value)).toEqual(texts)
   })
 })
+
+describe('a step with a key that cannot be read', () => {
+  const jam = { stop: 'jam', every: '2 h', lasts: '5 min' }
+  it.each<[unknown, string[]]>([
+    // What is wrong elsewhere in the step is told at once,
+    [
+      stepWith({ cycle: '2 s', tools: 'two', reject: '60 %', breakage: '50 %' }),
+      [
+        'route[0] "print" → tools: found "two", expected a whole number from 1 to 200',
+        'route[0] "print": found breakage 50 %, reject 60 %, rework 0 %, expected at most 100 % together',
+      ],
+    ],
+    [
+      stepWith({
+        cycle: '2 s',
+        reject: '1',
+        stops: [jam, { ...jam, counts: 'loads', every: 5, stop: 'other' }],
+      }),
+      [
+        'route[0] "print" → reject: found "1", expected a share such as "0.5 %" (units: %, ppm) (its unit is missing)',
+        'route[0] "print" → stops[1] "other" → counts: found "loads", expected "wafers" (only batch tools work in loads)',
+      ],
+    ],
+    // but nothing that hangs on that key.
+    [
+      stepWith({ cycle: '2 s', stops: 'jam', drift: { until: 'jam', defects: '1 %' } }),
+      ['route[0] "print" → stops: found "jam", expected a list of stops'],
+    ],
+    [
+      stepWith({ cycles: ['1 s', '2 s'], tools: '2' }),
+      [
+        'route[0] "print" → tools: found "2", expected a whole number from 1 to 200 (write it without quotes)',
+      ],
+    ],
+    [
+      stepWith({ cycle: 2, stops: [{ ...jam, counts: 'loads', every: 5 }] }),
+      [
+        'route[0] "print" → cycle: found 2, expected a time such as "3 s" (units: ms, s, min, h, d) (its unit is missing)',
+      ],
+    ],
+  ])('%#', (value, texts) => {
+    expect(problemsIn(value)).toEqual(texts)
+  })
+})
