@@ -97,7 +97,9 @@ function warnOfWaiting(step: Step, stop: Stop, path: Path): Problem[] {
   const up = Math.max(...pacesOf(step).map(pace => upTime(stop, pace)))
   if (quantity('time', stop.waits.atMost) <= up) return []
   const expected = `at most the time from one to the next, ${formatQuantity('time', up)}`
-  return [problemAt([...path, 'waits', 'atMost'], quoted(stop.waits.atMost), expected)]
+  return [
+    problemAt([...path, 'waits', 'atMost'], quoted(stop.waits.atMost), expected, 'it is due again before'),
+  ]
 }
 
 /** All carriers together should hold what the tool behind takes at a time. */

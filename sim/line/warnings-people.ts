@@ -84,7 +84,8 @@ function stopsPerSecond(step: Step, stop: Stop, usage: number, site: Site): numb
 }
 
 function warnOfIdle({ crews = {}, fleets = {} }: Line, work: Work): Problem[] {
-  const idle = (path: Path, expected: string) => problemAt(path, 'nothing that asks for it', expected)
+  const idle = (path: Path, expected: string) =>
+    problemAt(path, 'nothing that asks for it', expected, 'it changes nothing')
   return [
     ...Object.entries(crews).flatMap(([name, crew]) => {
       if (skillsOf(name, crew).some(skill => work.has(skill))) return []

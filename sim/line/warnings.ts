@@ -34,6 +34,7 @@ export function warningsOf(line: Line): Problem[] {
           ['variants', { name }],
           'a variant that changes nothing',
           'a value other than that of the line',
+          'its results are those of the line itself',
         ),
       ),
   ]

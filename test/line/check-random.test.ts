@@ -14,6 +14,7 @@ const FOREIGN = /invalid|expected .*, received|unrecognized|required|undefined/i
 function judged(value: unknown): void {
   const { line, problems, warnings } = checkLine(value)
   expect(line === undefined).toBe(problems.length > 0)
+  for (const { hint } of warnings) expect(hint).toMatch(/\w/)
   for (const problem of [...problems, ...warnings]) {
     expect(problem.path).not.toBe('')
     expect(problem.found).not.toBe('')

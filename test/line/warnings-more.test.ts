@@ -132,9 +132,9 @@ describe('crews', () => {
         fleets: { vans: { number: 1 } },
       }),
       [
-        'crews "a": found nothing that asks for it, expected a stop with the skill "a", or carriers moved by it',
-        'crews "b": found nothing that asks for it, expected a stop with the skill "x" or "y", or carriers moved by it',
-        'fleets "vans": found nothing that asks for it, expected carriers moved by "vans"',
+        'crews "a": found nothing that asks for it, expected a stop with the skill "a", or carriers moved by it (it changes nothing)',
+        'crews "b": found nothing that asks for it, expected a stop with the skill "x" or "y", or carriers moved by it (it changes nothing)',
+        'fleets "vans": found nothing that asks for it, expected carriers moved by "vans" (it changes nothing)',
       ],
     ],
   ])('are there, and asked for %#', (value, texts) => {
@@ -256,13 +256,17 @@ describe('rules', () => {
     [stopWith({ waits: { until: 'starved', atMost: '2 h' } }), []],
     [
       stopWith({ waits: { until: 'starved', atMost: '3 h' } }),
-      [`${JAM} → waits → atMost: found "3 h", expected at most the time from one to the next, 2 h`],
+      [
+        `${JAM} → waits → atMost: found "3 h", expected at most the time from one to the next, 2 h (it is due again before)`,
+      ],
     ],
     [
       singleWith({
         stops: [{ stop: 'jam', at: ['06:00'], lasts: '1 h', waits: { until: 'starved', atMost: '1 d' } }],
       }),
-      [`${JAM} → waits → atMost: found "1 d", expected at most the time from one to the next, 23 h`],
+      [
+        `${JAM} → waits → atMost: found "1 d", expected at most the time from one to the next, 23 h (it is due again before)`,
+      ],
     ],
     [
       singleWith({

@@ -327,8 +327,8 @@ describe('variants', () => {
     [
       lineWith({ variants: { same: { print: { tools: 1 } }, more: { print: { tools: 2 } }, empty: {} } }),
       [
-        'variants "same": found a variant that changes nothing, expected a value other than that of the line',
-        'variants "empty": found a variant that changes nothing, expected a value other than that of the line',
+        'variants "same": found a variant that changes nothing, expected a value other than that of the line (its results are those of the line itself)',
+        'variants "empty": found a variant that changes nothing, expected a value other than that of the line (its results are those of the line itself)',
       ],
     ],
     // What is said of the line is not said again of each variant; what only a variant does is said of it.
