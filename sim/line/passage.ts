@@ -46,6 +46,7 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
   const targets = new Set(
     allItems(route).flatMap(item => ('step' in item && item.rework ? [item.rework.to] : [])),
   )
+  const found = hiddenDefects(route)
   const [whole] = throughRoute(route, [{ entry: FEED, visits: new Map(), passed: 1 }])
   return { visits: whole.visits, yield: whole.passed, stepYield }
 
@@ -59,7 +60,7 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
   }
 
   function throughStep(step: Step, passages: readonly Passage[]): readonly Passage[] {
-    const here = atStep(step, outcomeOf(step, wafer), passages)
+    const here = atStep(step, outcomeOf(step, wafer, found.get(step.step) ?? 0), passages)
     stepYield.set(step.step, here.passed)
     const past = passages.map(({ entry, visits, passed }) => ({
       entry,
@@ -128,8 +129,8 @@ function sumOf(...terms: (readonly [ReadonlyMap<string, number>, number])[]): Re
   return sum
 }
 
-/** Breakage comes first, then reject, then the test's reject, then rework; each is a share of what is left. */
-function outcomeOf(step: Step, wafer: WaferKind | undefined): Outcome {
+/** Breakage comes first, then reject, then what the test rejects, then rework; each is a share of what is left. */
+function outcomeOf(step: Step, wafer: WaferKind | undefined, found: number): Outcome {
   const { breakage = '0 %', reject = '0 %', rework, test } = step
   const broken = quantity('share', typeof breakage === 'string' ? breakage : breakage.share)
   const toBack = rework ? quantity('share', rework.share) : 0
@@ -137,9 +138,41 @@ function outcomeOf(step: Step, wafer: WaferKind | undefined): Outcome {
     limit === undefined ? 0 : shareBelow(quantity('share', limit), step, wafer)
   const testRejects = below(test?.rejectBelow)
   const testReworks = rework && test?.reworkBelow !== undefined ? below(test.reworkBelow) - testRejects : 0
-  const kept = (1 - broken) * (1 - quantity('share', reject)) * (1 - testRejects)
+  const kept = (1 - broken) * (1 - quantity('share', reject)) * (1 - found) * (1 - testRejects)
   const passing = testRejects < 1 ? (1 - toBack) * (1 - testReworks / (1 - testRejects)) : 0
   return { pass: kept * passing, rework: kept * (1 - passing) }
+}
+
+/**
+ * Share of the wafers in which each test finds a hidden defect, on the way of a wafer that
+ * is never sent back. Drift counts with its mean, half of its end; lanes with theirs. What
+ * overdue stops add is left out.
+ */
+function hiddenDefects(route: Route): ReadonlyMap<string, number> {
+  const found = new Map<string, number>()
+  walk(route, 0)
+  return found
+
+  function walk(part: Route, before: number): number {
+    let hidden = before
+    for (const item of part) {
+      if ('step' in item) hidden = pass(item, hidden)
+      else if ('group' in item) {
+        const ends = laneRoutes(item).map(lane => walk(lane.route, hidden))
+        hidden = ends.reduce((sum, end) => sum + end, 0) / ends.length
+      }
+    }
+    return hidden
+  }
+
+  function pass({ step, test, defects = '0 %', drift }: Step, before: number): number {
+    const finds = test ? quantity('share', test.finds ?? '100 %') : 0
+    found.set(step, before * finds)
+    // Of the wafers that the test lets pass.
+    const left = finds * before < 1 ? (before * (1 - finds)) / (1 - before * finds) : 0
+    const worn = quantity('share', drift?.defects ?? '0 %') / 2
+    return 1 - (1 - left) * (1 - quantity('share', defects)) * (1 - worn)
+  }
 }
 
 /** Share of wafers measured below a limit: own efficiency, shift of the ingot lot and noise of the tool add up as variances. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { capacityTable } from '../../sim/line/capacity.ts'
-import { routeOf, singleWith, stepWith, valid } from './lines.ts'
+import { lineWith, routeOf, singleWith, stepWith, valid, wafer } from './lines.ts'
 
 /** The paper capacity of what people, the calendar, boats and recipes do, by hand. Plain arithmetic needs no source. */
 
@@ -162,4 +162,40 @@ it('a step runs by the recipe that it picks', () => {
   const fast = rowOf(stepWith({ cycle: '2 s', recipes, recipe: 'fast' }))
   expect(fast.netPerHour).toBeCloseTo(3600, 9)
   expect(fast.yield).toBeCloseTo(0.9, 12)
+})
+
+describe('hidden defects', () => {
+  const stop = { stop: 'change', every: '9 h', lasts: '0 s' }
+  const line = (finds: string | undefined, ...more: unknown[]) =>
+    lineWith({
+      wafer,
+      route: [
+        { step: 'etch', cycle: '1 s', defects: '10 %' },
+        ...more,
+        { step: 'print', cycle: '1 s', test: finds ? { finds } : {} },
+        { step: 'last', cycle: '1 s', test: {} },
+      ],
+    })
+  const yields = (value: unknown) => capacityTable(valid(value)).map(row => row.yield)
+
+  it('are rejected where a test finds them', () => {
+    expect(yields(line(undefined))).toEqual([1, 0.9, 1])
+  })
+
+  it('that are not found go on to the next test', () => {
+    // 5 of 100 are found, then 5 of the 95 that are left.
+    const [, print, last] = yields(line('50 %'))
+    expect(print).toBeCloseTo(0.95, 12)
+    expect(last).toBeCloseTo(90 / 95, 12)
+  })
+
+  it('of several steps meet by chance; drift counts half', () => {
+    const worn = { step: 'worn', cycle: '1 s', stops: [stop], drift: { until: 'change', defects: '40 %' } }
+    expect(yields(line(undefined, worn))[2]).toBeCloseTo(0.9 * 0.8, 12)
+  })
+
+  it('of lanes are averaged', () => {
+    const lanes = { a: [{ step: 'a', cycle: '1 s', defects: '20 %' }], b: [{ step: 'b', cycle: '1 s' }] }
+    expect(yields(line(undefined, { group: 'g', lanes }))[3]).toBeCloseTo((0.72 + 0.9) / 2, 12)
+  })
 })
