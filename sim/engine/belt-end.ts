@@ -65,7 +65,7 @@ export abstract class BeltEnd extends ToolStation {
     const counts = !this.plan.halts && this.plan.keepFree < Infinity
     if (this.tools > 1 || counts || this.still[0] < Infinity || this.ends.count > 0) return 0
     const [tail, { quiet }, striking] = [this.tails[0], this.outcome, this.clocks.striking]
-    const end = Math.min(stop, this.at[0], this.now + this.left[0])
+    const end = Math.min(stop, this.upAt(0), this.now + this.left[0])
     let out = 0
     for (let exit = tail.nextExit(); exit < end && quiet[0] > 1 && striking[0] < 0; exit = tail.nextExit()) {
       if (!this.exit && this.output.roomAt(exit) !== exit) break

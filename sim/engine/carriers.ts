@@ -173,9 +173,11 @@ export class CarriersStation extends Station {
     this.earliestPut = Math.min(this.moving.nextExit(), Math.max(take, this.now) + this.shortestWay)
   }
 
-  /** What a grant may bring about comes after it, so it does not count. */
+  /** What a grant still to come may bring about comes after it, so it does not count. */
   callsNotBefore(): number {
-    return Math.max(this.now, this.earliestCall)
+    let bound = this.earliestCall
+    for (const trip of this.trips) bound = Math.min(bound, trip.there)
+    return Math.max(this.now, bound)
   }
 
   // ---- acts --------------------------------------------------------------------
@@ -216,9 +218,10 @@ export class CarriersStation extends Station {
     if (this.plan.call) this.calls.call(handle, this.plan.call, time, takes + this.plan.returns)
   }
 
+  /** A tick later than reached: what comes of a grant comes after all that is granted at the same tick. */
   granted(handle: number, reached: number): void {
     this.calls.granted(handle, reached)
-    for (const trip of this.trips) if (trip.handle === handle) trip.there = reached
+    for (const trip of this.trips) if (trip.handle === handle) trip.there = reached + 1
   }
 
   /** Carriers leave: one by the conveyor, or as many as are ready with whoever has come. */

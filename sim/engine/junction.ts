@@ -101,9 +101,15 @@ export class JunctionStation extends Station {
     for (let i = 0; i < this.inputs.length; i++) {
       if (!this.isQuiet(i)) continue
       const bound = this.arrivalBound(i)
-      if (bound < ready || (bound === ready && this.positionOf(i) > this.positionOf(this.door))) return false
+      if (bound < ready || (bound === ready && this.goesFirst(i))) return false
     }
     return true
+  }
+
+  /** Whether of two wafers of the same tick the one at this input would be taken before the one at the chosen door. */
+  private goesFirst(i: number): boolean {
+    const [position, chosen] = [this.positionOf(i), this.positionOf(this.door)]
+    return position > chosen || (position === chosen && i > this.door)
   }
 
   /**
@@ -115,7 +121,7 @@ export class JunctionStation extends Station {
     const ready = this.inputs[this.door].ready[this.inputs[this.door].head]
     return this.suppliers.find(
       (other, i) =>
-        other && this.isQuiet(i) && other.position > this.positionOf(this.door) && other.pending() <= ready,
+        other && this.isQuiet(i) && this.goesFirst(i) && other.pending() <= ready,
     )
   }
 
