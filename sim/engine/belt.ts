@@ -182,22 +182,6 @@ export class BeltStation extends BeltEnd {
     if (this.reworkChannel) this.earliestBack = this.nextBack(Math.max(take, this.now))
   }
 
-  /** No belt can have brought its next wafer for rework to the end before, taking none before `take`. */
-  private nextBack(take: number): number {
-    let back = Infinity
-    for (let t = 0; t < this.tools; t++) {
-      const first = Math.min(this.tails[t].nextExit(), take + this.plan.transit)
-      back = Math.min(back, Math.max(first, this.now) + (this.outcome.toNextRework(t) - 1) * this.plan.slot)
-    }
-    return back
-  }
-
-  protected nextPieceCall(tool: number, from: number): number {
-    const pieces = this.outcome.toNextCall(tool)
-    const first = Math.min(this.tails[tool].nextExit(), from + this.plan.transit)
-    return pieces === Infinity ? Infinity : Math.max(first, this.now) + (pieces - 1) * this.plan.slot
-  }
-
   // ---- the infeed --------------------------------------------------------------
 
   private ask(tool: number, time: number): void {

@@ -120,8 +120,7 @@ export class JunctionStation extends Station {
     if (this.holds !== EMPTY || this.find() === Infinity || this.inputs[this.door].endless) return undefined
     const ready = this.inputs[this.door].ready[this.inputs[this.door].head]
     return this.suppliers.find(
-      (other, i) =>
-        other && this.isQuiet(i) && this.goesFirst(i) && other.pending() <= ready,
+      (other, i) => other && this.isQuiet(i) && this.goesFirst(i) && other.pending() <= ready,
     )
   }
 

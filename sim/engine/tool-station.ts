@@ -1,184 +1,23 @@
-import { type ExtraStop, extraStops } from '../plan/extra-stops.ts'
-import {
-  type CallPlan,
-  LOSE,
-  LOSE_SOME,
-  PIECES,
-  RESTART,
-  type StopClass,
-  type ToolPlan,
-  type TreatmentPlan,
-} from '../plan/plan.ts'
-import type { ActivePeriods } from './active.ts'
-import { Calls } from './calls.ts'
-import { drawer, type RunKey } from './draw.ts'
+import { LOSE, LOSE_SOME, RESTART } from '../plan/plan.ts'
 import {
   BLOCKED,
   LOST,
-  NON_SCHEDULED,
   PRODUCTIVE,
-  SCHEDULED_DOWN,
   STARVED,
-  STATES,
   STOP_COLUMNS,
   STOP_COUNT,
   STOP_LOST,
-  STOP_TIME,
-  STOP_WAIT,
-  UNSCHEDULED_DOWN,
   WAITING_FOR_CREW,
 } from './meter.ts'
-import { Outcome, type OutcomeHost } from './outcome.ts'
-import { PassingStation } from './passing-station.ts'
-import { DONE, DOWN, FULL, IDLE, LOADING, PLAIN, UNLOADING, WATCHED } from './phases.ts'
-import type { Seat } from './station.ts'
-import { StopClocks } from './stop-clocks.ts'
-import { ToolQueue } from './tool-queue.ts'
-import { Treatment } from './treatment.ts'
-
-/** State of a tool under a stop of each class. */
-const STATE_UNDER: Record<StopClass, number> = {
-  unscheduled: UNSCHEDULED_DOWN,
-  scheduled: SCHEDULED_DOWN,
-  supply: SCHEDULED_DOWN,
-  closed: NON_SCHEDULED,
-}
+import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
+import { ToolBooks } from './tool-books.ts'
 
 /**
  * Tools side by side with their stops and the outcome of their work: what single-wafer,
  * belt and batch stations share. While a tool is down its calendar stops wait for it to
  * come up again.
  */
-export abstract class ToolStation extends PassingStation implements OutcomeHost {
-  readonly tools: number
-  readonly pieces: 'wafers' | 'loads'
-  /** Tick of each tool's next event, Infinity when none. */
-  readonly at: Float64Array
-  readonly phase: Uint8Array
-  /** Phase under a stop, and work left when the tool comes up [ticks]. */
-  protected readonly heldPhase: Uint8Array
-  protected readonly heldWork: Float64Array
-  /** End of the work if nothing stops it. */
-  readonly finish: Float64Array
-  /** Full length of the present work. */
-  readonly work: Float64Array
-  /** State of the meter, and the tick up to which it has been booked. */
-  readonly since: Float64Array
-  readonly state: Uint8Array
-  /** The stops' clocks that the work looks at, see StopClocks. */
-  readonly left: Float64Array
-  readonly calendar: Float64Array
-  readonly rests: Float64Array
-  readonly striking: Int16Array
-  /** WATCHED work runs since this tick. */
-  private readonly watchedFrom: Float64Array
-  readonly idle: ToolQueue
-  readonly full: ToolQueue
-  protected readonly outcome: Outcome
-  protected readonly treatment: Treatment | undefined
-  readonly key: RunKey
-
-  /** Where the active periods of the tools are written down; only when asked for. */
-  protected active: ActivePeriods | undefined = undefined
-  private firstActive = 0
-
-  protected readonly clocks: StopClocks
-  /** Stop that holds the tool down; -1: none. Those of the plan, then the clearing of shards, then the warm-up. */
-  private readonly current: Int16Array
-  /** Since when the tool is down, through all stops that follow each other. */
-  private readonly downFrom: Float64Array
-  /** The present stop began. */
-  private readonly stopFrom: Float64Array
-  /** Idle since. */
-  readonly idleFrom: Float64Array
-  readonly calls: Calls
-  private readonly drawWarmUp: (() => number)[] = []
-
-  constructor(
-    override readonly plan: ToolPlan,
-    seat: Seat,
-    shiftChanges: readonly number[],
-  ) {
-    super(plan, seat)
-    const { key } = seat
-    this.key = key
-    const n = plan.tools
-    this.tools = n
-    this.pieces = plan.kind === 'batch' ? 'loads' : 'wafers'
-    this.at = new Float64Array(n).fill(Infinity)
-    this.phase = new Uint8Array(n)
-    this.heldPhase = new Uint8Array(n)
-    this.heldWork = new Float64Array(n)
-    this.finish = new Float64Array(n)
-    this.work = new Float64Array(n)
-    this.since = new Float64Array(n)
-    this.state = new Uint8Array(n).fill(STARVED)
-    this.clocks = new StopClocks(plan, shiftChanges, key)
-    this.left = this.clocks.left
-    this.calendar = this.clocks.calendar
-    this.rests = this.clocks.rests
-    this.striking = this.clocks.striking
-    this.watchedFrom = new Float64Array(n)
-    this.idle = new ToolQueue(n)
-    this.full = new ToolQueue(n)
-    this.current = new Int16Array(n).fill(-1)
-    this.downFrom = new Float64Array(n)
-    this.stopFrom = new Float64Array(n)
-    this.idleFrom = new Float64Array(n)
-    this.calls = new Calls(this, n)
-    for (let t = 0; t < n && plan.warmUp; t++)
-      this.drawWarmUp.push(drawer(plan.warmUp.lasts, key, 1, plan.name, `tool ${t + 1}`, 'warm-up'))
-    this.outcome = new Outcome(this, plan.outcome)
-    this.outcome.readPieceStops(plan.stops)
-    this.treatment = plan.treatment && this.treatmentOf(plan.treatment)
-    for (let s = 0; s < plan.stops.length; s++)
-      for (let t = 0; t < n; t++) this.armed(t, s, this.clocks.arm(t, s))
-    for (let t = 0; t < n; t++) this.clocks.watch(t)
-  }
-
-  private treatmentOf(plan: TreatmentPlan): Treatment {
-    const overdue = (tool: number) => this.clocks.overdue(tool)
-    return new Treatment(plan, this.plan.step, this.wafers, overdue, this.name, this.tools, this.key)
-  }
-
-  // ---- states ------------------------------------------------------------------
-
-  /** Books the time since the last change and enters a state. */
-  protected enter(tool: number, state: number, time: number): void {
-    this.book(tool, time)
-    this.state[tool] = state
-  }
-
-  /** Writes down the active periods of the tools, from the start of the run on. */
-  recordActive(record: ActivePeriods): void {
-    this.active = record
-    this.firstActive = record.add(this.tools)
-  }
-
-  protected book(tool: number, time: number): void {
-    const span = time - this.since[tool]
-    this.active?.held(this.firstActive + tool, this.state[tool], this.since[tool], time)
-    this.since[tool] = time
-    this.meter.state[tool * STATES + this.state[tool]] += span
-    const stop = this.current[tool]
-    if (stop < 0) return
-    this.meter.stop[stop * STOP_COLUMNS + STOP_TIME] += span
-    if (this.state[tool] === WAITING_FOR_CREW) this.meter.stop[stop * STOP_COLUMNS + STOP_WAIT] += span
-  }
-
-  protected accrue(time: number): void {
-    for (let tool = 0; tool < this.tools; tool++) {
-      this.endWait(tool, time)
-      this.book(tool, time)
-    }
-  }
-
-  /** A tool that people have reached by `time` waits no longer since then. */
-  private endWait(tool: number, time: number): void {
-    if (this.state[tool] !== WAITING_FOR_CREW || this.calls.reached[tool] > time) return
-    this.enter(tool, this.stateUnderStop(this.current[tool]), this.calls.reached[tool])
-  }
-
+export abstract class ToolStation extends ToolBooks {
   // ---- work and stops ----------------------------------------------------------
 
   /** Starts `work` ticks of work (full work or what was left of it) at `time`. */
@@ -256,31 +95,6 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
     this.at[tool] = call ? Infinity : time + lasts
     this.meter.stop[stop * STOP_COLUMNS + STOP_COUNT]++
     if (call) this.calls.call(tool, call, time, lasts)
-  }
-
-  granted(tool: number, reached: number): void {
-    this.at[tool] = this.calls.granted(tool, reached)
-  }
-
-  /** Before this tick the tool's next event does not come, whenever people reach it. */
-  protected upAt(tool: number): number {
-    return this.calls.waiting(tool) ? this.calls.earliestUp() : this.at[tool]
-  }
-
-  private callOf(stop: number): CallPlan | undefined {
-    if (stop < this.plan.stops.length) return this.plan.stops[stop].call
-    return stop === this.extraStop('clearing') ? this.plan.outcome.clearing?.call : undefined
-  }
-
-  /** Number of a stop that is not among those of the plan; -1: the step has none. */
-  protected extraStop(name: ExtraStop): number {
-    const place = extraStops(this.plan).indexOf(name)
-    return place < 0 ? -1 : this.plan.stops.length + place
-  }
-
-  private stateUnderStop(stop: number): number {
-    if (stop < this.plan.stops.length) return STATE_UNDER[this.plan.stops[stop].kind]
-    return stop === this.extraStop('clearing') ? UNSCHEDULED_DOWN : SCHEDULED_DOWN
   }
 
   /** What the stop does to a piece in work. */
@@ -361,42 +175,6 @@ export abstract class ToolStation extends PassingStation implements OutcomeHost 
     this.heldPhase[tool] = this.phase[tool] > DOWN ? this.phase[tool] : IDLE
     this.goDown(tool, this.extraStop('clearing'), time, lasts)
   }
-
-  private armed(tool: number, stop: number, every: number): void {
-    if (this.plan.stops[stop].clock === PIECES) this.outcome.armPieceStop(tool, stop, every)
-  }
-
-  /** A piece stop is due. @returns false when another one strikes the next piece already */
-  strikeNext(tool: number, stop: number, time: number): boolean {
-    return this.clocks.strikeNext(tool, stop, time)
-  }
-
-  // ---- calls for people --------------------------------------------------------
-
-  /**
-   * Before this tick no stop or breakage of this station calls for people, beyond the
-   * calls that are made. From the clocks of the stops: the nearest must run down first.
-   */
-  callsNotBefore(): number {
-    let bound = Infinity
-    for (let t = 0; t < this.tools; t++)
-      if (!this.calls.waiting(t)) bound = Math.min(bound, this.nextStopFrom(t))
-    return bound
-  }
-
-  private nextStopFrom(tool: number): number {
-    const from = Math.max(this.now, this.earliestTake)
-    const phase = this.phase[tool]
-    if (phase === DOWN || phase === LOADING || phase === UNLOADING) return this.at[tool]
-    const works = phase === PLAIN || phase === WATCHED
-    const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0 || phase === DONE
-    if (soon) return works ? this.at[tool] : from
-    const runs = phase === WATCHED ? this.at[tool] : (works ? this.finish[tool] : from) + this.left[tool]
-    return Math.min(runs, this.rests[tool], this.nextPieceCall(tool, from))
-  }
-
-  /** Before this tick no wafer (or load) ends at which the tool calls for people, if nothing happens before `from`. */
-  protected abstract nextPieceCall(tool: number, from: number): number
 
   // ---- places ------------------------------------------------------------------
 

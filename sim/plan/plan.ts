@@ -1,4 +1,7 @@
 import type { Law } from '../chance/law.ts'
+import type { BoatsPlan, CallPlan, PeoplePlan, TimeLimitPlan, TreatmentPlan } from './plan-parts.ts'
+
+export type * from './plan-parts.ts'
 
 /**
  * The plan: a line turned into stations and channels, names turned into indices,
@@ -63,15 +66,6 @@ export const AT_SHIFT_CHANGE = 3
 export type OccasionsPlan =
   | { readonly kind: 'weekly'; readonly starts: readonly number[]; readonly ends?: readonly number[] }
   | { readonly kind: 'random'; readonly every: Law; readonly lasts: Law; readonly stream: string }
-
-/** People (or vehicles) that a job needs. */
-export interface CallPlan {
-  /** Index into `PeoplePlan.skills`. */
-  readonly skill: number
-  readonly people: number
-  /** The higher number comes first. */
-  readonly priority: number
-}
 
 export interface StopPlan {
   readonly name: string
@@ -142,41 +136,6 @@ interface StationBase {
   readonly outputs: readonly number[]
 }
 
-/** What the step does to every wafer that leaves it, besides the work itself. Efficiencies as fractions. */
-export interface TreatmentPlan {
-  readonly shift: number
-  readonly sd: number
-  /** Share that gets a hidden defect. */
-  readonly defects: number
-  /** What grows evenly from one stop to the next, over so many wafers. */
-  readonly drift?: {
-    readonly stop: number
-    readonly wafers: number
-    readonly loses: number
-    readonly defects: number
-  }
-  /** Held in the tool for longer than `after` ticks a wafer loses so much. */
-  readonly heldUp?: { readonly after: number; readonly loses: number }
-}
-
-/** Between leaving one step and being taken here. */
-export interface TimeLimitPlan {
-  /** Step that it counts from, index into `Plan.steps`. */
-  readonly after: number
-  /** Column of the wafer table that holds when the wafer left that step. */
-  readonly stamp: number
-  /** [ticks] */
-  readonly atMost: number
-  /** Lost, passed on with a loss of efficiency, or sent back. */
-  readonly late: 'scrap' | 'pass' | 'back'
-  readonly loses: number
-  /** Sent back: channel, column of the wafer table that counts the times, how often, and what then. */
-  readonly channel: number
-  readonly loop: number
-  readonly back: number
-  readonly thenScrap: boolean
-}
-
 interface ToolsBase extends StationBase {
   readonly tools: number
   readonly stops: readonly StopPlan[]
@@ -222,13 +181,6 @@ export interface BatchPlan extends ToolsBase {
   readonly boats?: BoatsPlan
 }
 
-export interface BoatsPlan {
-  readonly perTool: number
-  readonly cooling: Law
-  readonly cleaning?: { readonly every: number; readonly lasts: Law; readonly coating?: Law }
-  readonly breakage?: { readonly share: number; readonly replacedAfter: Law }
-}
-
 /** Fills carriers, has them moved, and puts their wafers to the far end. */
 export interface CarriersPlan extends StationBase {
   readonly kind: 'carriers'
@@ -249,24 +201,6 @@ export interface CarriersPlan extends StationBase {
 export interface DeskPlan extends StationBase {
   readonly kind: 'desk'
   readonly people: PeoplePlan
-}
-
-export interface PeoplePlan {
-  readonly skills: readonly string[]
-  readonly crews: readonly CrewPlan[]
-  /** Names of the shifts, and of each span of the week its shift (index; -1: closed), from tick on. */
-  readonly shifts: readonly string[]
-  readonly week: readonly { readonly from: number; readonly shift: number }[]
-}
-
-export interface CrewPlan {
-  readonly name: string
-  readonly kind: 'crew' | 'fleet'
-  /** Skills by index. */
-  readonly skills: readonly number[]
-  readonly reach: Law
-  /** Heads from each tick of the week on, sorted, the first at 0. */
-  readonly heads: readonly { readonly from: number; readonly heads: number }[]
 }
 
 /** Joins and splits flows: one wafer in hand, one tick each. */

@@ -2,16 +2,9 @@ import type { Buffer, Carriers, Conveyor, Group, Item, Line, Route, Step } from 
 import { carriersPlan } from './carriers-plan.ts'
 import { widenDoors } from './doors.ts'
 import { ticks, timeLaw } from './laws.ts'
-import type {
-  BinsPlan,
-  ChannelPlan,
-  FeedPlan,
-  JunctionPlan,
-  PlacePlan,
-  Plan,
-  StationPlan,
-  ToolPlan,
-} from './plan.ts'
+import { PlaceList } from './places.ts'
+import type { BinsPlan, ChannelPlan, FeedPlan, JunctionPlan, Plan, StationPlan, ToolPlan } from './plan.ts'
+import { allSteps, backTo, callsPeople, repeats } from './route-items.ts'
 import { binsPlan, outcomePlan, toolPart } from './step-plan.ts'
 import { StopCompiler } from './stop-plan.ts'
 import { LimitCompiler } from './time-limits.ts'
@@ -27,6 +20,9 @@ interface Open {
   readonly stores: readonly Store[]
 }
 
+/** Channel back, and the column of the wafer table that counts how often. */
+type WayBack = { readonly channel: number; readonly loop: number }
+
 type Draft<T> = { -readonly [K in keyof T]: T[K] }
 
 /**
@@ -38,8 +34,7 @@ export class RouteCompiler {
   private readonly stations: Draft<StationPlan>[] = []
   private readonly channels: Draft<ChannelPlan>[] = []
   private readonly steps: string[] = []
-  private readonly places: Draft<PlacePlan>[] = []
-  private readonly placeOf = new Map<string, number>()
+  private readonly places = new PlaceList()
   /** Junction before each rework target, by full step name. */
   private readonly reworkDoor = new Map<string, number>()
   private readonly targets: ReadonlySet<string>
@@ -67,7 +62,7 @@ export class RouteCompiler {
   }
 
   addFeed(feed: Omit<FeedPlan, 'kind' | 'name' | 'step' | 'place' | 'inputs' | 'outputs'>): void {
-    const place = this.place('gate', 'gate', 0)
+    const place = this.places.add('gate', 'gate', 0)
     const from = this.stations.length
     this.stations.push({ kind: 'feed', name: 'feed', step: -1, place, inputs: [], outputs: [], ...feed })
     this.open = { from, stores: [] }
@@ -78,7 +73,8 @@ export class RouteCompiler {
   }
 
   result(): Pick<Plan, 'stations' | 'channels' | 'steps' | 'places' | 'loops' | 'stamps' | 'shiftChanges'> {
-    const { stations, channels, steps, places, loops } = this
+    const { stations, channels, steps, loops } = this
+    const places = this.places.all
     const stamps = this.limits.stampStations(stations)
     widenDoors(stations, channels)
     return { stations, channels, steps, places, loops, stamps, shiftChanges: this.stops.shiftChanges }
@@ -109,7 +105,7 @@ export class RouteCompiler {
       ...part,
       name,
       step: family,
-      place: this.place(step.step, 'step', part.tools),
+      place: this.places.add(step.step, 'step', part.tools),
       inputs: [input],
       outputs: [],
       stops: this.stops.stopsOf(step),
@@ -134,29 +130,26 @@ export class RouteCompiler {
 
   /** Before a step to which wafers come back stands a junction, in front of the last store. */
   private openReworkDoor(name: string): void {
-    const stores = this.open.stores
-    const before = stores.slice(0, -1)
-    this.open = { from: this.open.from, stores: before }
+    const { from, stores } = this.open
+    const last = stores.at(-1)
+    // Carriers are emptied where they are put down, so the door is behind them.
+    const behind = last && !('carriers' in last) ? [last] : []
+    this.open = { from, stores: stores.slice(0, stores.length - behind.length) }
     const door = this.addJunction(`before ${name}`, 'least full')
     this.reworkDoor.set(name, door)
-    this.open = { from: door, stores: stores.slice(-1) }
+    this.open = { from: door, stores: behind }
   }
 
-  private rework(step: Step, lane: readonly string[], position: number): { channel: number; loop: number } {
+  private rework(step: Step, lane: readonly string[], position: number): WayBack {
     if (repeats(step)) return { channel: -1, loop: this.loops++ }
     return this.addBack(`rework of ${step.step}`, step.rework?.to ?? '', lane, position)
   }
 
   /** A way back, by cart: it always has room. */
-  private addBack(
-    name: string,
-    to: string,
-    lane: readonly string[],
-    from: number,
-  ): { channel: number; loop: number } {
+  private addBack(name: string, to: string, lane: readonly string[], from: number): WayBack {
     const door = this.doorOf(to, lane)
     const channel = this.channels.push({
-      place: this.place(name, 'rework', Infinity),
+      place: this.places.add(name, 'rework', Infinity),
       capacity: Infinity,
       delay: 0,
       lifo: false,
@@ -183,7 +176,7 @@ export class RouteCompiler {
   private addCarriers(item: Carriers, lane: readonly string[]): void {
     this.closeStores(1)
     const position = this.stations.length
-    const place = this.place(item.carriers, 'carriers', item.holds * item.number)
+    const place = this.places.add(item.carriers, 'carriers', item.holds * item.number)
     const name = [...lane, item.carriers].join(' ')
     const plan = carriersPlan(item, this.stops.people)
     this.stations.push({ ...plan, kind: 'carriers', name, step: -1, place, inputs: [], outputs: [] })
@@ -219,7 +212,7 @@ export class RouteCompiler {
   // ---- junctions and channels --------------------------------------------------
 
   private pushJunction(name: string, split: JunctionPlan['split']): number {
-    const place = this.place('hand-over', 'hand-over', Infinity)
+    const place = this.places.add('hand-over', 'hand-over', Infinity)
     return this.stations.push({ kind: 'junction', name, step: -1, place, inputs: [], outputs: [], split }) - 1
   }
 
@@ -272,7 +265,7 @@ export class RouteCompiler {
     const store = stores[0]
     const channel = store
       ? this.storeChannel(store)
-      : { place: this.place('hand-over', 'hand-over', Infinity), capacity: least, delay: 0, lifo: false }
+      : { place: this.places.add('hand-over', 'hand-over', Infinity), capacity: least, delay: 0, lifo: false }
     const index =
       this.channels.push({ ...channel, capacity: Math.max(channel.capacity, least), from, to }) - 1
     if (from >= 0) this.stations[from].outputs = [...this.stations[from].outputs, index]
@@ -281,71 +274,21 @@ export class RouteCompiler {
 
   private storeChannel(store: Store): Pick<ChannelPlan, 'place' | 'capacity' | 'delay' | 'lifo'> {
     if ('carriers' in store) {
-      const place = this.place(store.carriers, 'carriers', 0)
+      const place = this.places.add(store.carriers, 'carriers', 0)
       return { place, capacity: store.holds * store.number, delay: 0, lifo: false }
     }
     if ('conveyor' in store) {
-      const place = this.place(store.conveyor, 'conveyor', store.capacity)
+      const place = this.places.add(store.conveyor, 'conveyor', store.capacity)
       return { place, capacity: store.capacity, delay: ticks(store.transit), lifo: false }
     }
     const capacity = store.capacity === 'unlimited' ? Infinity : store.capacity
-    const place = this.place(store.buffer, 'buffer', capacity)
+    const place = this.places.add(store.buffer, 'buffer', capacity)
     const delay = store.leastDwell === undefined ? 0 : ticks(store.leastDwell)
     return { place, capacity, delay, lifo: store.order === 'last in, first out' }
-  }
-
-  /** Places of one name (in several lanes) are one family, with their capacities added. */
-  private place(name: string, kind: PlacePlan['kind'], capacity: number): number {
-    const known = this.placeOf.get(`${kind} ${name}`)
-    if (known === undefined) {
-      this.placeOf.set(`${kind} ${name}`, this.places.length)
-      return this.places.push({ name, kind, capacity }) - 1
-    }
-    this.places[known].capacity += capacity
-    return known
   }
 }
 
 function storeName(store: Store): string {
   if ('carriers' in store) return store.carriers
   return 'buffer' in store ? store.buffer : store.conveyor
-}
-
-/** All items of a route, those of equal lanes once; groups are replaced by what they hold. */
-function itemsOf(route: Route): Exclude<Item, Group>[] {
-  return route.flatMap((item): Exclude<Item, Group>[] => {
-    if (!('group' in item)) return [item]
-    return Array.isArray(item.lanes)
-      ? itemsOf(item.each as Route)
-      : Object.values(item.lanes as Record<string, Route>).flatMap(itemsOf)
-  })
-}
-
-/** All steps of a route, those of equal lanes once. */
-export function allSteps(route: Route): Step[] {
-  return itemsOf(route).flatMap(item => ('step' in item ? [item] : []))
-}
-
-/** Steps to which wafers come back from this one. */
-function backTo(step: Step): string[] {
-  const late = (step.timeLimits ?? []).flatMap(({ late }) =>
-    typeof late === 'object' && 'to' in late ? [late.to] : [],
-  )
-  return step.rework && !repeats(step) ? [step.rework.to, ...late] : late
-}
-
-/** Whether anything on the route calls for people or vehicles. */
-function callsPeople(route: Route): boolean {
-  const carried = itemsOf(route).some(item => 'carriers' in item && item.moved.by !== undefined)
-  return carried || allSteps(route).some(callsFor)
-}
-
-function callsFor({ stops, breakage }: Step): boolean {
-  const clearing = typeof breakage === 'object' ? breakage.clearing : undefined
-  return clearing?.skill !== undefined || (stops ?? []).some(stop => stop.skill !== undefined)
-}
-
-/** A single-wafer tool whose rework leads to its own step does the wafer again at once. */
-function repeats(step: Step): boolean {
-  return step.rework?.to === step.step && !step.belt && !step.batch
 }

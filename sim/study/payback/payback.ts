@@ -1,4 +1,5 @@
 import { missingMoney } from '../../line/check-money.ts'
+import { describeChanges } from '../../line/describe.ts'
 import type { Line, Money, Outlay } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
@@ -63,9 +64,10 @@ export interface PaybackStudy extends StudyHead {
   readonly missing: readonly string[]
 }
 
-/** Stops whose repair is tried, changes that are tried in pairs. */
+/** Stops whose repair is tried, changes from which pairs are made, pairs that are tried. */
 const WORST_STOPS = 5
-const IN_PAIRS = 4
+const IN_PAIRS = 5
+const MOST_PAIRS = 6
 
 /** A line with money to count. */
 export type PricedLine = Line & { readonly money: Money }
@@ -186,7 +188,10 @@ async function bestPairs(
   const mean = (c: number) => estimate(trialOf(line, base, tried[c], [changes[c]]).gains, options.level).mean
   const ranked = changes.map((_, c) => ({ c, mean: mean(c) })).sort((a, b) => b.mean - a.mean)
   const best = ranked.slice(0, IN_PAIRS).map(({ c }) => c)
-  const couples = best.flatMap((first, i) => best.slice(i + 1).map(second => [first, second] as const))
+  const couples = best
+    .flatMap((first, i) => best.slice(i + 1).map(second => [first, second] as const))
+    .filter(([a, b]) => apart(line, changes[a], changes[b]))
+    .slice(0, MOST_PAIRS)
   const pairLevel = bonferroniLevel(options.level, Math.max(1, couples.length))
   const designs = couples.map(([a, b]) => ({
     name: `${changes[a].name} and ${changes[b].name}`,
@@ -197,6 +202,12 @@ async function bestPairs(
     triedPair(line, changes[a], changes[b], [base, tried[a], tried[b], courses[p]], pairLevel),
   )
   return { pairs: pairs.sort((one, other) => other.overSum.mean - one.overSum.mean), pairLevel }
+}
+
+/** Two changes that leave each other alone: neither undoes or repeats what the other does. */
+function apart(line: Line, first: Change, second: Change): boolean {
+  const both = describeChanges(line, second.apply(first.apply(line)))
+  return [...first.changes, ...second.changes].every(change => both.includes(change))
 }
 
 function triedPair(

@@ -1,0 +1,159 @@
+import type { SinglePlan } from '../plan/plan.ts'
+import { drawer } from './draw.ts'
+import { IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
+import { AGAIN, PASSES } from './outcome.ts'
+import { DOWN, FULL, IDLE, WATCHED } from './phases.ts'
+import type { Seat } from './station.ts'
+import { ToolStation } from './tool-station.ts'
+
+/** The way of a wafer through a single-wafer tool: taken, worked on, settled, handed on. */
+export abstract class SingleWork extends ToolStation {
+  /** Cycle time of each tool if fixed [ticks], else 0 and it is drawn. */
+  readonly fixed: Float64Array
+  private readonly drawCycle: (() => number)[] = []
+  protected readonly shortest: number
+  readonly holds: Int32Array
+  readonly quiet: Float64Array
+
+  constructor(
+    override readonly plan: SinglePlan,
+    seat: Seat,
+    shiftChanges: readonly number[],
+  ) {
+    super(plan, seat, shiftChanges)
+    const { key } = seat
+    this.holds = new Int32Array(plan.tools).fill(-1)
+    this.fixed = new Float64Array(plan.tools)
+    for (let t = 0; t < plan.tools; t++) {
+      const law = plan.cycle[t]
+      // Values replayed in order belong to the step: the tools share one reader.
+      const shared = law.kind === 'replayed' && t > 0
+      this.drawCycle.push(
+        shared ? this.drawCycle[0] : drawer(law, key, 1, plan.name, `tool ${t + 1}`, 'cycle'),
+      )
+      if (law.kind === 'fixed') this.fixed[t] = this.drawCycle[t]()
+    }
+    this.quiet = this.outcome.quiet
+    this.shortest = Math.max(1, Math.min(...this.fixed))
+    for (let t = 0; t < plan.tools; t++) this.rest(t, 0)
+  }
+
+  nextCycle(tool: number): number {
+    return this.drawCycle[tool]()
+  }
+
+  /** A tool takes the next wafer. */
+  protected start(tool: number, time: number): void {
+    const { input } = this
+    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
+    const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
+    if (input.endless) this.wafers.birth[wafer] = time
+    else if (input.bounded && !input.direct) input.addRoom(time)
+    this.countTaken(time)
+    if (this.plan.timeLimits.length > 0 && !this.admits(wafer, time)) {
+      this.rest(tool, time)
+      // It keeps its turn, as it does when it takes the next wafer without having been idle.
+      this.idle.remove(tool)
+      this.idle.addFirst(tool)
+      return
+    }
+    this.holds[tool] = wafer
+    this.workOn(tool, time)
+  }
+
+  /** Starts the work on the wafer that the tool holds. */
+  private workOn(tool: number, time: number): void {
+    this.state[tool] = PRODUCTIVE
+    this.meter.counter[STARTS]++
+    const cycle = this.fixed[tool] > 0 ? this.fixed[tool] : this.drawCycle[tool]()
+    this.work[tool] = cycle
+    this.begin(tool, time, cycle)
+  }
+
+  /** The tool has done its wafer, and nothing happens to it. */
+  protected finishWork(tool: number, time: number): void {
+    this.enter(tool, STARVED, time)
+    this.meter.counter[IDEAL_TIME] += this.work[tool]
+    this.passOn(tool, time)
+  }
+
+  /** The wafer leaves, or its tool waits for a place. */
+  private passOn(tool: number, time: number): void {
+    const wafer = this.holds[tool]
+    const goes = this.exit || (this.full.count === 0 && this.output.roomAt(time) === time)
+    if (!goes) {
+      this.waitForRoom(tool, time)
+      return
+    }
+    this.treatment?.apply(tool, wafer, 0)
+    if (this.exit) this.leave(wafer, time)
+    else this.handOver(wafer, time)
+    this.goOnFree(tool, time)
+  }
+
+  /** A tool that has handed over takes the next wafer at once if that is its turn, else it is idle. */
+  protected goOnFree(tool: number, time: number): void {
+    this.holds[tool] = -1
+    const { input } = this
+    const waits = input.waiting > 0 && input.ready[input.head] <= time
+    if (
+      this.idle.count === 0 &&
+      (waits || input.endless) &&
+      !input.lifo &&
+      !input.direct &&
+      this.rests[tool] > time
+    ) {
+      this.state[tool] = PRODUCTIVE
+      this.start(tool, time)
+    } else this.rest(tool, time)
+  }
+
+  /** The tool becomes idle, and asks for a wafer if it must be handed one. */
+  private rest(tool: number, time: number): void {
+    this.becomeIdle(tool, time)
+    if (this.input.direct) this.input.request(time, this.at[tool])
+  }
+
+  protected override restOn(tool: number, time: number): void {
+    super.restOn(tool, time)
+    if (this.input.direct) this.input.request(time, this.at[tool])
+  }
+
+  protected override goIdle(tool: number, time: number): void {
+    this.rest(tool, time)
+  }
+
+  /** Everything that is not the plain end of work. */
+  protected event(tool: number, time: number): void {
+    const phase = this.phase[tool]
+    if (phase === DOWN) this.comeUp(tool, time)
+    else if (phase === IDLE || phase === FULL) this.strike(tool, time)
+    else if (phase === WATCHED && !this.watchedEnds(tool, time)) this.strike(tool, time)
+    else if (--this.outcome.quiet[tool] > 0) this.finishWork(tool, time)
+    else this.settle(tool, time)
+  }
+
+  private settle(tool: number, time: number): void {
+    this.enter(tool, STARVED, time)
+    this.meter.counter[IDEAL_TIME] += this.work[tool]
+    const fate = this.outcome.settle(tool, this.holds[tool], time)
+    if (fate === PASSES) this.passOn(tool, time)
+    else if (fate === AGAIN) this.workOn(tool, time)
+    else if (this.outcome.clearing > 0) {
+      this.holds[tool] = -1
+      this.clear(tool, time, this.outcome.clearing)
+    } else this.goOnFree(tool, time)
+  }
+
+  protected loseInside(tool: number, stop: number, most: number, time: number): number {
+    if (most < 1) return this.heldPhase[tool]
+    this.removeWafer(this.holds[tool], time)
+    this.holds[tool] = -1
+    this.bookLoss(stop, 1)
+    return IDLE
+  }
+
+  inside(): number[] {
+    return [...this.holds].filter(wafer => wafer >= 0)
+  }
+}
