@@ -1,13 +1,19 @@
 import yargs from 'yargs'
+import { answerCommand } from './answer-command.ts'
 import { unknownCommand } from './arguments.ts'
 import { checkCommand } from './check-command.ts'
+import { compareCommand } from './compare-command.ts'
+import { constraintCommand } from './constraint-command.ts'
 import { EXIT, explain, wrongUsage } from './failure.ts'
+import { lossesCommand } from './losses-command.ts'
 import { mergeCommand } from './merge-command.ts'
+import { paybackCommand } from './payback-command.ts'
 import { runCommand } from './run-command.ts'
+import { sizeCommand } from './size-command.ts'
 import type { Surroundings } from './surroundings.ts'
 import { programVersion } from './version.ts'
 
-const COMMANDS = ['run', 'check', 'merge']
+const COMMANDS = ['run', 'check', 'constraint', 'losses', 'payback', 'size', 'compare', 'merge']
 
 const EXIT_CODES = `Exit codes:
     0  done
@@ -45,6 +51,11 @@ async function parse(surroundings: Surroundings, say: (text: string) => void): P
     .usage('$0 COMMAND FILE [options]\n\nSimulates a solar-cell line wafer by wafer.')
     .command(runCommand(surroundings))
     .command(checkCommand(surroundings))
+    .command(answerCommand(surroundings, constraintCommand))
+    .command(answerCommand(surroundings, lossesCommand))
+    .command(answerCommand(surroundings, paybackCommand))
+    .command(answerCommand(surroundings, sizeCommand))
+    .command(compareCommand(surroundings))
     .command(mergeCommand(surroundings, again => parse(again, say)))
     .command('$0', false, {}, async given => {
       const [name] = given._

@@ -44,6 +44,15 @@ export function lineHash(line: Line): string {
 
 /** The name of a job: two jobs of the same name have the same rows. The label does not count. */
 export function jobKey(job: Job): string {
-  const parts = [engineIdentity(), lineHash(job.line), job.seed, job.replication, job.days, job.drive]
+  const { line, seed, replication, days, drive, records } = job
+  const parts = [
+    engineIdentity(),
+    lineHash(line),
+    seed,
+    replication,
+    days,
+    drive,
+    ...(records ? [records] : []),
+  ]
   return createHash('sha256').update(JSON.stringify(parts)).digest('hex').slice(0, 32)
 }

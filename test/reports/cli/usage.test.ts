@@ -70,7 +70,10 @@ describe('help', () => {
 describe('wrong usage', () => {
   it.each([
     [['rnu', 'line.ts'], 'unknown command "rnu"; did you mean run?'],
-    [['simulate'], 'unknown command "simulate"; commands are run, check, merge'],
+    [
+      ['simulate'],
+      'unknown command "simulate"; commands are run, check, constraint, losses, payback, size, compare, merge',
+    ],
     [['run'], 'run: name the scenario file: linewright run FILE'],
     [
       ['run', 'line.ts', '--replicatons', '3'],

@@ -1,0 +1,63 @@
+import type { CommandModule, Options } from 'yargs'
+import type { DesignOptions } from '../../sim/study/designs/designs.ts'
+import {
+  ANSWER_OPTIONS,
+  type AnswerRequest,
+  designOptions,
+  readAnswerRequest,
+  VARIANT_OPTION,
+} from './answer-request.ts'
+import { type Arguments, scenarioFile } from './arguments.ts'
+import { type OptionText, word } from './option-values.ts'
+import type { ChosenLine } from './scenario.ts'
+import type { Surroundings } from './surroundings.ts'
+
+/** What a command about one line is given. */
+export interface Asked {
+  readonly surroundings: Surroundings
+  readonly given: Arguments
+  readonly request: AnswerRequest
+  readonly chosen: ChosenLine
+  readonly options: DesignOptions
+}
+
+/** A command that asks one question about one line. */
+export interface AnswerCommand {
+  readonly name: string
+  readonly describe: string
+  /** Options besides those that all studies have. */
+  readonly options: Readonly<Record<string, Options>>
+  /** Checks the options of its own before the scenario is read. */
+  readonly check?: (given: Arguments) => void
+  readonly ask: (asked: Asked) => Promise<void>
+}
+
+/** `linewright NAME FILE [options]`. */
+export function answerCommand(surroundings: Surroundings, command: AnswerCommand): CommandModule {
+  const { name, describe } = command
+  const options = { ...VARIANT_OPTION, ...command.options, ...ANSWER_OPTIONS }
+  return {
+    command: name,
+    describe,
+    builder: program => program.usage(`$0 ${name} FILE [options]\n\n${describe}.`).options(options),
+    handler: given => ask(surroundings, command, options, given as Arguments),
+  }
+}
+
+async function ask(
+  surroundings: Surroundings,
+  { name, check, ask }: AnswerCommand,
+  options: Readonly<Record<string, Options>>,
+  given: Arguments,
+): Promise<void> {
+  const file = scenarioFile(name, options, given)
+  const request = readAnswerRequest(surroundings, given)
+  const variant = word('variant', given.variant as OptionText, 'the name of a variant of the scenario')
+  check?.(given)
+  // Loaded only now: help and wrong usage need neither the bundler nor the simulator.
+  const { chosenLine, firstWarningsText, lineOf, readScenario } = await import('./scenario.ts')
+  const scenario = await readScenario(file, surroundings)
+  const chosen = chosenLine(lineOf(scenario, file), variant)
+  surroundings.stderr.write(firstWarningsText(scenario, file))
+  await ask({ surroundings, given, request, chosen, options: designOptions(request, chosen.line.run) })
+}

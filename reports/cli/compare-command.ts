@@ -1,0 +1,89 @@
+import path from 'node:path'
+import type { CommandModule, Options } from 'yargs'
+import type { Line } from '../../sim/line/types.ts'
+import type { Design } from '../../sim/study/designs/designs.ts'
+import { ANSWER_OPTIONS, designOptions, readAnswerRequest } from './answer-request.ts'
+import { type Arguments, refuseUnknown } from './arguments.ts'
+import { wrongUsage } from './failure.ts'
+import type { Surroundings } from './surroundings.ts'
+
+const COMPARE_OPTIONS = {
+  variant: {
+    type: 'string',
+    describe: 'With one file: compare the line with this variant; may be given again (default: all)',
+  },
+  ...ANSWER_OPTIONS,
+} as const satisfies Record<string, Options>
+
+const DESCRIBE = 'Layouts side by side, with what differs and what that brings'
+
+/** `linewright compare A B [C ...]`: scenario files, or the variants of one. */
+export function compareCommand(surroundings: Surroundings): CommandModule {
+  return {
+    command: 'compare',
+    describe: DESCRIBE,
+    builder: program =>
+      program
+        .usage(`$0 compare FILE FILE... [options]\n$0 compare FILE [options]\n\n${DESCRIBE}.`)
+        .options(COMPARE_OPTIONS),
+    handler: given => compare(surroundings, given as Arguments),
+  }
+}
+
+async function compare(surroundings: Surroundings, given: Arguments): Promise<void> {
+  refuseUnknown('compare', COMPARE_OPTIONS, given)
+  const files = given._.slice(1).map(String)
+  if (files.length === 0)
+    throw wrongUsage(
+      'compare: name the scenario files: linewright compare FILE FILE\nsee linewright compare --help',
+    )
+  const request = readAnswerRequest(surroundings, given)
+  const variants = ([] as string[]).concat((given.variant as string | string[] | undefined) ?? [])
+  if (files.length > 1 && variants.length > 0)
+    throw wrongUsage('--variant: compares variants of one file, found several files')
+  const [{ performAnswer }, { compareDesigns }, { compareView }, { compareFiles }] = await Promise.all([
+    import('./perform-answer.ts'),
+    import('../../sim/study/compare/compare.ts'),
+    import('../view/answers/compare-view.ts'),
+    import('../csv/answers/answer-files.ts'),
+  ])
+  const lines = await linesOf(surroundings, files)
+  const designs = lines.length === 1 ? await withVariants(lines[0], variants) : named(lines, files)
+  const options = designOptions(request, lines[0].run)
+  await performAnswer(surroundings, request, {
+    ...{ name: 'compare', line: designs[0].line, scenario: lines[0], seed: options.seed },
+    study: runner => compareDesigns(designs, options, { runner }),
+    view: compareView,
+    files: compareFiles,
+  })
+}
+
+async function linesOf(surroundings: Surroundings, files: readonly string[]): Promise<Line[]> {
+  const { firstWarningsText, lineOf, readScenario } = await import('./scenario.ts')
+  const lines: Line[] = []
+  for (const file of files) {
+    // A journal keeps one scenario: of several, all are read again when it is merged.
+    const scenario = await readScenario(file, files.length === 1 ? surroundings : {})
+    surroundings.stderr.write(firstWarningsText(scenario, file))
+    lines.push(lineOf(scenario, file))
+  }
+  return lines
+}
+
+/** The line as it is, then its variants: those named, or all. */
+async function withVariants(line: Line, names: readonly string[]): Promise<Design[]> {
+  const { chosenLine } = await import('./scenario.ts')
+  const all = names.length > 0 ? names : Object.keys(line.variants ?? {})
+  if (all.length === 0) throw wrongUsage('compare: name a second file; this scenario has no variants')
+  const { variants: _variants, ...base } = line
+  return [{ name: 'as it is', line: base }, ...all.map(name => ({ name, line: chosenLine(line, name).line }))]
+}
+
+/** Files by the names of their lines, or by their own where two lines are called the same. */
+function named(lines: readonly Line[], files: readonly string[]): Design[] {
+  const names = lines.map(({ line }) => line)
+  const distinct = new Set(names).size === names.length
+  const own = files.map(file => path.basename(file).replace(/\.\w+$/, ''))
+  const unique = new Set(own).size === own.length ? own : files
+  return lines.map((line, i) => ({ name: distinct ? names[i] : unique[i], line }))
+}

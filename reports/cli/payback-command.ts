@@ -1,0 +1,34 @@
+import type { Line } from '../../sim/line/types.ts'
+import type { PricedLine } from '../../sim/study/payback/payback.ts'
+import type { AnswerCommand } from './answer-command.ts'
+import { failed } from './failure.ts'
+
+/** `linewright payback FILE`: what each change of a line pays. */
+export const paybackCommand: AnswerCommand = {
+  name: 'payback',
+  describe: 'What one more tool, lane, buffer place, head or a shorter repair pays',
+  options: {},
+  async ask({ surroundings, request, chosen, options }) {
+    const line = priced(chosen.line, 'payback')
+    const [{ performAnswer }, { paybackStudy }, { paybackView }, { paybackFiles }] = await Promise.all([
+      import('./perform-answer.ts'),
+      import('../../sim/study/payback/payback.ts'),
+      import('../view/answers/payback-view.ts'),
+      import('../csv/answers/answer-files.ts'),
+    ])
+    await performAnswer(surroundings, request, {
+      ...{ name: 'payback', ...chosen, seed: options.seed },
+      study: runner => paybackStudy(line, options, { runner }),
+      view: paybackView,
+      files: paybackFiles,
+    })
+  },
+}
+
+/** A line with money. Throws a `Failure` when the scenario says nothing of it. */
+export function priced(line: Line, command: string): PricedLine {
+  if (line.money) return line as PricedLine
+  throw failed(
+    `${command} needs to know what the line earns and costs: give it a block "money" (see scenarios/README.md)`,
+  )
+}

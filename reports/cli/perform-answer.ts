@@ -1,0 +1,61 @@
+import type { Line } from '../../sim/line/types.ts'
+import { AuditFailed } from '../../sim/study/designs/designs.ts'
+import type { Runner } from '../../sim/study/jobs.ts'
+import type { TextFile } from '../csv/run-files.ts'
+import { answerText } from '../terminal/answer.ts'
+import type { AnswerContext, AnswerView } from '../view/answers/answer.ts'
+import type { AnswerRequest } from './answer-request.ts'
+import { coloursFor } from './colour.ts'
+import { documentText } from './document.ts'
+import { EXIT, Failure } from './failure.ts'
+import { performStudy } from './perform-study.ts'
+import { fingerprint } from './scenario.ts'
+import type { Surroundings } from './surroundings.ts'
+
+/** A question about a line: how it is studied, and how its answer is put. */
+export interface Question<Result extends object> {
+  /** Name of the command and of its document. */
+  readonly name: string
+  /** The line that is asked about, its variant applied, and the name of the variant. */
+  readonly line: Line
+  readonly variant?: string | undefined
+  /** The line of the scenario file, all its variants inside. */
+  readonly scenario: Line
+  readonly seed: string
+  study(runner: Runner): Promise<Result>
+  view(result: Result, context: AnswerContext): AnswerView
+  files(result: Result): readonly TextFile[]
+}
+
+/** Studies a question and reports the answer. Throws a `Failure` as `performStudy` does, and when an audit failed. */
+export async function performAnswer<Result extends object>(
+  surroundings: Surroundings,
+  request: AnswerRequest,
+  question: Question<Result>,
+): Promise<void> {
+  const { work, output } = request
+  const { scenario, seed, line, variant } = question
+  const { result, command, seconds, folder } = await performStudy(
+    surroundings,
+    { work, scenario, seed },
+    runner => question.study(runner).catch(auditFailure),
+  )
+  const context = { fingerprint: fingerprint(line), ...(seconds !== undefined && { seconds }) }
+  const names = variant === undefined ? {} : { variant }
+  const document = documentText({ ...result, ...names, ...context, command })
+  if (folder !== undefined) {
+    const files = [...question.files(result), { name: `${question.name}.json`, text: document }]
+    for (const file of folder.write(files)) surroundings.stderr.write(`wrote ${file}\n`)
+  }
+  const { stdout, env } = surroundings
+  const words = () => answerText(question.view(result, context), coloursFor(stdout, env))
+  stdout.write(output === 'document' ? document : words())
+}
+
+function auditFailure(error: unknown): never {
+  if (!(error instanceof AuditFailed)) throw error
+  throw new Failure(
+    EXIT.auditFailed,
+    `Audit failed: ${error.message}\nThis is a fault of linewright: please report it with the scenario.`,
+  )
+}

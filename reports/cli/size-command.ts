@@ -1,0 +1,104 @@
+import { quantity } from '../../sim/base/quantity.ts'
+import type { Line } from '../../sim/line/types.ts'
+import { cellWatts } from '../../sim/money/watts.ts'
+import type { AnswerCommand } from './answer-command.ts'
+import type { Arguments } from './arguments.ts'
+import { failed, wrongUsage } from './failure.ts'
+import { type OptionText, share, wholeNumber, word } from './option-values.ts'
+import { priced } from './payback-command.ts'
+
+/** Frugal by default: many designs are run, each for a short time. */
+const DAYS = 1
+const REPLICATIONS = 2
+const TOLERANCE = 0.005
+const DESIGNS = 60
+
+const HOURS_PER_YEAR = 8760
+
+/** `linewright size FILE`: the cheapest design that reaches a target. */
+export const sizeCommand: AnswerCommand = {
+  name: 'size',
+  describe: 'The cheapest numbers of tools, buffer places and heads that reach a target',
+  options: {
+    target: {
+      type: 'string',
+      describe: '"7000 cells/h" or "400 MW/yr" (default: the target of the scenario)',
+    },
+    tolerance: {
+      type: 'string',
+      describe: 'Part of the target that need not be told apart (default "0.5 %")',
+    },
+    designs: { type: 'string', describe: `Designs that the search may run (default ${DESIGNS})` },
+    days: { type: 'string', describe: `Simulated days per replication (default ${DAYS})` },
+    replications: {
+      type: 'string',
+      describe: `Replications of each design in the search (default ${REPLICATIONS})`,
+    },
+  },
+  check(given) {
+    if (given.target !== undefined) readTarget(given)
+    readTolerance(given)
+    readDesigns(given)
+  },
+  async ask({ surroundings, given, request, chosen, options: general }) {
+    const line = priced(chosen.line, 'size')
+    const [{ performAnswer }, { missingForSizing, sizeStudy }, { sizeView }, { sizeFiles }] =
+      await Promise.all([
+        import('./perform-answer.ts'),
+        import('../../sim/study/size/size.ts'),
+        import('../view/answers/size-view.ts'),
+        import('../csv/answers/answer-files.ts'),
+      ])
+    const missing = missingForSizing(line)
+    if (missing.length > 0) throw failed(`size cannot go on:\n  ${missing.join('\n  ')}`)
+    const targetPerHour = targetOf(line, given)
+    const goal = { targetPerHour, tolerance: readTolerance(given) * targetPerHour, most: readDesigns(given) }
+    const options = {
+      ...general,
+      days: request.days ?? DAYS,
+      replications: request.replications ?? REPLICATIONS,
+    }
+    await performAnswer(surroundings, request, {
+      ...{ name: 'size', ...chosen, seed: options.seed },
+      study: runner => sizeStudy(line, goal, options, { runner }),
+      view: sizeView,
+      files: sizeFiles,
+    })
+  },
+}
+
+function readTolerance(given: Arguments): number {
+  const limits = { least: 0, most: 0.5, example: '0.5 %' }
+  return share('tolerance', given.tolerance as OptionText, limits) ?? TOLERANCE
+}
+
+function readDesigns(given: Arguments): number {
+  return wholeNumber('designs', given.designs as OptionText, { least: 1, most: 100_000 }) ?? DESIGNS
+}
+
+interface Target {
+  readonly value: number
+  readonly unit: 'cells/h' | 'MW/yr'
+}
+
+function readTarget(given: Arguments): Target {
+  const text = word('target', given.target as OptionText, 'a target such as "7000 cells/h"') ?? ''
+  const found = /^(\d+(?:\.\d+)?) ?(cells\/h|wafers\/h|MW\/yr)$/.exec(text)
+  if (!found || !(Number(found[1]) > 0))
+    throw wrongUsage(`--target: found "${text}"; allowed is "7000 cells/h" or "400 MW/yr"`)
+  return { value: Number(found[1]), unit: found[2] === 'MW/yr' ? 'MW/yr' : 'cells/h' }
+}
+
+/** Good cells an hour. Megawatts are turned into cells at the mean efficiency of the scenario. */
+function targetOf(line: Line, given: Arguments): number {
+  if (given.target === undefined) {
+    if (line.target !== undefined) return quantity('rate', line.target) * 3600
+    throw wrongUsage('size: name a target: --target "7000 cells/h", or give the scenario one')
+  }
+  const { value, unit } = readTarget(given)
+  if (unit === 'cells/h') return value
+  if (!line.wafer) throw wrongUsage('--target: a target in MW/yr needs a wafer with area and efficiency')
+  const { area, efficiency } = line.wafer
+  const watts = cellWatts(quantity('area', area), quantity('share', efficiency.mean))
+  return (value * 1e6) / (watts * (line.money?.hoursPerYear ?? HOURS_PER_YEAR))
+}

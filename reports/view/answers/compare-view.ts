@@ -1,0 +1,93 @@
+import type { CompareStudy, DesignFigures, Pair } from '../../../sim/study/compare/compare.ts'
+import { figure, significant } from '../format.ts'
+import {
+  type AnswerContext,
+  type AnswerItem,
+  type AnswerView,
+  answer,
+  basisOf,
+  half,
+  left,
+  levelText,
+  quoted,
+  right,
+  signedInterval,
+} from './answer.ts'
+
+/** Which layout makes more, in words first, then each side by side, then each pair. */
+export function compareView(study: CompareStudy, context: AnswerContext): AnswerView {
+  const together = study.pairs.length === 1 ? '' : `, together over ${study.pairs.length} pairs`
+  return answer({
+    headline: [best(study)],
+    basis: basisOf(study, study.window, context),
+    tables: [
+      {
+        title: '',
+        columns: [
+          left('design'),
+          right('good/h'),
+          right('±'),
+          ...(hasWatts(study) ? [right('MW/yr')] : []),
+          right('WIP'),
+          right('hours in line'),
+        ],
+        rows: study.designs.map(one => designRow(one, hasWatts(study))),
+      },
+    ],
+    items: study.pairs.map(item),
+    notes: [
+      `Intervals of the differences: paired, at ${levelText(study.level)}${together}. ` +
+        'Random streams are common where steps have the same name.',
+      ...plan(study),
+    ],
+  })
+}
+
+function hasWatts({ designs }: CompareStudy): boolean {
+  return designs.some(({ megawattPerYear }) => megawattPerYear !== undefined)
+}
+
+function best({ best: names, pairs, designs }: CompareStudy): string {
+  const [first = '', second, ...more] = names.map(quoted)
+  if (second === undefined)
+    return `${first} makes the most: ${designs.length === 2 ? 'more than the other' : 'more than each of the others'}, as shown below.`
+  if (names.length === designs.length && pairs.every(({ verdict }) => verdict === 'no difference shown'))
+    return `No difference shown between ${[first, second, ...more].join(', ')}.`
+  return `${[first, second, ...more].join(', ')} make the most; no other is shown to make more than any of them.`
+}
+
+function designRow(
+  { name, goodPerHour, megawattPerYear, wip, throughputHours }: DesignFigures,
+  watts: boolean,
+) {
+  return [
+    name,
+    figure(goodPerHour, { digits: 2 }).text,
+    half(goodPerHour),
+    ...(watts ? [megawattPerYear === undefined ? '' : figure(megawattPerYear).text] : []),
+    figure(wip).text,
+    figure(throughputHours).text,
+  ]
+}
+
+function item({ first, second, gainPerHour, megawattPerYear, verdict, changes }: Pair): AnswerItem {
+  const words = { more: 'makes more', less: 'makes less', 'no difference shown': 'no difference shown' }
+  const watts = megawattPerYear === undefined ? '' : `, ${signedInterval(megawattPerYear)} MW/yr`
+  return {
+    name: `${quoted(second)} against ${quoted(first)}`,
+    verdict: words[verdict],
+    lines: [
+      `${signedInterval(gainPerHour)} good cells/h${watts}`,
+      changes.length === 0 ? 'The lines are the same.' : `Differs in: ${changes.join('; ')}.`,
+    ],
+  }
+}
+
+function plan({ plan: next, designs }: CompareStudy): string[] {
+  if (next === undefined) return []
+  const { worth, replications, probability } = next
+  return [
+    `To pick the best of ${designs.length} with probability ${levelText(probability)}, if it is better by ` +
+      `${significant(worth, 3)} cells/h (0.5 %): ${replications} replications of each (Rinott 1978).`,
+  ]
+}

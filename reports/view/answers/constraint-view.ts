@@ -1,0 +1,94 @@
+import type { ConstraintStep, ConstraintStudy } from '../../../sim/study/constraint/constraint.ts'
+import { figure, grouped, percent, significant } from '../format.ts'
+import {
+  type AnswerContext,
+  type AnswerView,
+  answer,
+  basisOf,
+  half,
+  left,
+  levelText,
+  quoted,
+  right,
+  signed,
+  signedInterval,
+} from './answer.ts'
+
+/** Which step holds the line, in words first, then the evidence of each step side by side. */
+export function constraintView(study: ConstraintStudy, context: AnswerContext): AnswerView {
+  const perCent = significant(study.faster * 100, 3)
+  return answer({
+    headline: [
+      study.verdict,
+      ...gains(study, perCent),
+      momentary(study),
+      `The line makes ${figure(study.goodPerHour, { digits: 2 }).text} good cells/h.`,
+    ],
+    basis: basisOf(study, study.window, context),
+    tables: [
+      {
+        title: `Shares of time in %. gain/h: good cells more with this step alone ${perCent} % faster.`,
+        columns: [
+          left('step'),
+          right('paper/h'),
+          right('prod.'),
+          right('starved'),
+          right('blocked'),
+          right('down'),
+          right('moment'),
+          right('gain/h'),
+          right('±'),
+        ],
+        rows: study.steps.map(row),
+      },
+    ],
+    notes: [
+      `The verdict goes by the gains, whose intervals hold together at ${levelText(study.level)}. ` +
+        'paper/h: good cells an hour that the step alone would allow, net of stops and yields. ' +
+        'moment: share of time as momentary constraint, a tool of the step being in the longest active period.',
+    ],
+  })
+}
+
+function row(step: ConstraintStep): string[] {
+  const { states } = step
+  const share = (one: typeof states.productive) => percent(one, { most: 0 }).text
+  return [
+    step.name,
+    grouped(step.staticPerHour, 0),
+    share(states.productive),
+    share(states.starved),
+    share(states.blocked),
+    share(states.down),
+    share(step.momentaryShare),
+    signed(step.gainPerHour),
+    half(step.gainPerHour),
+  ]
+}
+
+function gains({ held, steps }: ConstraintStudy, perCent: string): string[] {
+  if (held.by === 'no step shown')
+    return [
+      `No step alone ${perCent} % faster brings more: several hold it in turn, or the feed does; ` +
+        'payback tries changes in pairs.',
+    ]
+  return held.steps.map(name => {
+    const step = steps.find(one => one.name === name) as ConstraintStep
+    return `${quoted(name)} ${perCent} % faster brings ${signedInterval(step.gainPerHour)} good cells/h.`
+  })
+}
+
+function momentary({ steps, shiftsPerDay }: ConstraintStudy): string {
+  const ranked = [...steps].sort((a, b) => b.momentaryShare.mean - a.momentaryShare.mean)
+  const told = ranked.filter(({ momentaryShare }) => momentaryShare.mean >= LEAST_SHARE).slice(0, MOST_TOLD)
+  if (told.length === 0) return 'No step is the momentary constraint for long.'
+  const shares = told.map(
+    ({ name, momentaryShare }) => `${quoted(name)} ${percent(momentaryShare, { most: 0 }).text} %`,
+  )
+  const shifts = shiftsPerDay.mean
+  const often = shifts < 0.5 ? 'it hardly ever shifts' : `it shifts ${significant(shifts, 2)} times a day`
+  return `Momentary constraint: ${shares.join(', ')} of the time; ${often}.`
+}
+
+const LEAST_SHARE = 0.05
+const MOST_TOLD = 3

@@ -1,0 +1,123 @@
+import type { Estimate } from '../../../sim/stats/estimate.ts'
+import type { PaybackStudy, TriedChange, TriedPair } from '../../../sim/study/payback/payback.ts'
+import { grouped, percent, significant } from '../format.ts'
+import {
+  type AnswerContext,
+  type AnswerItem,
+  type AnswerView,
+  answer,
+  basisOf,
+  levelText,
+  quoted,
+  signedInterval,
+  withInterval,
+} from './answer.ts'
+
+/** Longer than any tool lives: a payback beyond it is none. */
+const NEVER = 100
+
+/** What each change pays: those that are shown to in words, then every one with its figures. */
+export function paybackView(study: PaybackStudy, context: AnswerContext): AnswerView {
+  const { missing } = study
+  return answer({
+    headline: [...shownToPay(study), ...moreThanSum(study)],
+    basis: [
+      ...basisOf(study, study.window, context),
+      `As it is, the line makes ${withInterval(study.goodPerHour)} good cells/h.`,
+    ],
+    items: [
+      ...study.changes.map(change => changeItem(change, study.currency)),
+      ...study.pairs.map(pair => pairItem(pair, study.currency)),
+    ],
+    notes: [
+      `Intervals of the ${study.changes.length} changes hold together at ${levelText(study.level)}, and so do ` +
+        `those of the ${study.pairs.length} pairs. Cash is what the extra cells bring, less wafers, what steps ` +
+        'add to them, upkeep, power and wages; an equal amount at the end of each year.',
+      ...(missing.length === 0 ? [] : [`The scenario does not say everything: ${missing.join('; ')}.`]),
+    ],
+  })
+}
+
+function shownToPay({ changes, currency }: PaybackStudy): string[] {
+  const paying = changes.filter(({ verdict }) => verdict === 'shown to pay')
+  const [best] = paying
+  if (best === undefined) return ['No single change is shown to pay.']
+  const others = paying.slice(1).map(({ name }) => quoted(name))
+  const also = others.length === 0 ? 'No other change is shown to.' : `So do ${others.join(', ')}.`
+  return [
+    `${quoted(best.name)} pays: ${signedInterval(best.gainPerHour)} good cells/h` +
+      `${backText(best.paybackYears)}, net present value ${valueText(best.npv, currency)}.`,
+    also,
+  ]
+}
+
+function moreThanSum({ pairs }: PaybackStudy): string[] {
+  return pairs
+    .filter(({ worthMoreThanSum }) => worthMoreThanSum === 'more')
+    .map(
+      ({ first, second, overSum }) =>
+        `${quoted(first)} and ${quoted(second)} together bring ${withInterval(overSum)} cells/h more than their sum.`,
+    )
+}
+
+function changeItem(change: TriedChange, currency: string): AnswerItem {
+  const { name, verdict, gainPerHour, megawattPerYear, cashPerYear, changes } = change
+  const watts = megawattPerYear === undefined ? '' : `, ${signedInterval(megawattPerYear)} MW/yr`
+  const told = changes.join('; ')
+  return {
+    name,
+    verdict,
+    lines: [
+      `${signedInterval(gainPerHour)} good cells/h${watts}; cash ${signedInterval(cashPerYear)} ${currency}/yr`,
+      ...returnLines(change, currency),
+      ...(told === '' ? [] : [told]),
+    ],
+  }
+}
+
+function pairItem(pair: TriedPair, currency: string): AnswerItem {
+  const { first, second, verdict, gainPerHour, overSum, worthMoreThanSum, cashPerYear } = pair
+  const words = {
+    more: 'more than the sum of both',
+    less: 'less than the sum of both',
+    'no difference shown': 'no difference shown to the sum of both',
+  }
+  return {
+    name: `${quoted(first)} and ${quoted(second)}`,
+    verdict,
+    lines: [
+      `${signedInterval(gainPerHour)} good cells/h, ${words[worthMoreThanSum]} by ${withInterval(overSum)}`,
+      `cash ${signedInterval(cashPerYear)} ${currency}/yr`,
+      ...returnLines(pair, currency),
+    ],
+  }
+}
+
+type Money = Pick<TriedChange, 'investment' | 'paybackYears' | 'npv' | 'internalRate' | 'worth'>
+
+function returnLines(
+  { investment, paybackYears, npv, internalRate, worth }: Money,
+  currency: string,
+): string[] {
+  if (investment === undefined)
+    return worth === undefined ? [] : [`worth ${withInterval(worth)} ${currency} at most; no price given`]
+  const back = backText(paybackYears)
+  const rate =
+    internalRate === undefined ? '' : `, internal rate ${percent(internalRate, { most: 0 }).text} %`
+  return [
+    `costs ${grouped(investment, 0)} ${currency}${back === '' ? ', never pays back' : back}${rate}`,
+    ...(npv === undefined ? [] : [`net present value ${valueText(npv, currency)}`]),
+  ]
+}
+
+function backText(years: Estimate | undefined): string {
+  if (years === undefined || years.mean > NEVER) return ''
+  const { low, high } = years
+  const upTo = high === undefined || high > NEVER ? 'never' : significant(high, 2)
+  const range = low === undefined ? '' : ` (${significant(low, 2)} to ${upTo})`
+  return `, pays back in ${significant(years.mean, 2)} years${range}`
+}
+
+function valueText(npv: Estimate | undefined, currency: string): string {
+  return npv === undefined ? 'not known' : `${withInterval(npv)} ${currency}`
+}

@@ -1,0 +1,94 @@
+import type { SizeStudy, TriedDesign } from '../../../sim/study/size/size.ts'
+import { figure, grouped, significant } from '../format.ts'
+import {
+  type AnswerContext,
+  type AnswerView,
+  answer,
+  basisOf,
+  half,
+  left,
+  levelText,
+  right,
+  signed,
+  withInterval,
+} from './answer.ts'
+
+/** The cheapest design in words first, then what it is made of, what was tried, and what each part brings. */
+export function sizeView(study: SizeStudy, context: AnswerContext): AnswerView {
+  return answer({
+    headline: headline(study),
+    basis: basisOf(study, undefined, context),
+    tables: [
+      ...(study.chosen === undefined ? [] : [numbersTable(study.chosen, study.runnerUp)]),
+      ...(study.tried.length === 0 ? [] : [triedTable(study)]),
+      ...(study.leftOut.length === 0 ? [] : [leftOutTable(study)]),
+    ],
+    notes: [
+      study.guarantee,
+      `Tried: ${study.designsRun} of the ${grouped(study.designs, 0)} designs that the limits leave, ` +
+        `${grouped(study.runs, 0)} runs in all.`,
+      ...(study.complete
+        ? []
+        : ['The search was ended by its limit: a cheaper design may exist. --designs raises the limit.']),
+    ],
+  })
+}
+
+function headline(study: SizeStudy): string[] {
+  const { chosen, runnerUp, currency, targetPerHour, level } = study
+  const target = `${significant(targetPerHour, 5)} cells/h`
+  if (chosen === undefined) return [missed(study, target)]
+  const cost = (design: TriedDesign) => `${grouped(design.wholeLife, 0)} ${currency}`
+  const what = chosen.numbers.map(({ name, value }) => `${name} ${grouped(value, 0)}`).join(', ')
+  return [
+    `The cheapest design found for ${target}: ${what}.`,
+    `It makes ${withInterval(chosen.goodPerHour)} good cells/h (${levelText(level)}) and costs ${cost(chosen)} ` +
+      `over its life, ${grouped(chosen.investment, 0)} ${currency} of it at the start.`,
+    ...(runnerUp === undefined
+      ? []
+      : [
+          `Next best: ${runnerUp.numbers.map(({ name, value }) => `${name} ${grouped(value, 0)}`).join(', ')}, ` +
+            `${cost(runnerUp)}, ${withInterval(runnerUp.goodPerHour)} good cells/h.`,
+        ]),
+  ]
+}
+
+function missed({ largestPerHour, tried }: SizeStudy, target: string): string {
+  if (tried.length > 0) return `No design tried is sure to reach ${target}; those that came near are below.`
+  return (
+    `No design within the limits reaches ${target}: the largest makes about ${significant(largestPerHour, 4)} in ` +
+    'short runs.'
+  )
+}
+
+function numbersTable(chosen: TriedDesign, runnerUp: TriedDesign | undefined) {
+  const other = (index: number) => (runnerUp === undefined ? [] : [grouped(runnerUp.numbers[index].value, 0)])
+  return {
+    title: '',
+    columns: [left('number of'), right('chosen'), ...(runnerUp === undefined ? [] : [right('next best')])],
+    rows: chosen.numbers.map(({ name, value }, i) => [name, grouped(value, 0), ...other(i)]),
+  }
+}
+
+function triedTable({ tried, currency }: SizeStudy) {
+  const words = { reaches: 'reaches', misses: 'misses', undecided: 'too close to tell' }
+  return {
+    title: 'Designs that came to the selection, the cheapest first:',
+    columns: [left('changed'), right(currency), right('good/h'), right('±'), left('')],
+    rows: tried.map(({ changes, wholeLife, goodPerHour, verdict }) => [
+      changes.length === 0 ? 'as it is' : changes.join('; '),
+      grouped(wholeLife, 0),
+      figure(goodPerHour, { digits: 2 }).text,
+      half(goodPerHour),
+      words[verdict],
+    ]),
+  }
+}
+
+function leftOutTable({ leftOut }: SizeStudy) {
+  return {
+    title: 'The chosen design with one less of a kind:',
+    columns: [left('instead'), right('good/h'), right('±')],
+    rows: leftOut.map(({ name, gainPerHour }) => [name, signed(gainPerHour), half(gainPerHour)]),
+  }
+}

@@ -1,0 +1,208 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import path from 'node:path'
+import { afterAll, describe, expect, it } from 'vitest'
+import { ownFolder } from './program.ts'
+
+const own = ownFolder()
+afterAll(own.remove)
+
+const LINE = `import { line } from 'linewright'
+export default line({
+  line: 'two tools',
+  route: [
+    { step: 'print', cycle: '4 s', stops: [{ stop: 'jam', every: '50 min', lasts: '5 min' }] },
+    { buffer: 'store', capacity: 10 },
+    { step: 'test', cycle: '3 s' },
+  ],
+  run: { days: 0.25, replications: 2 },
+  money: {
+    currency: 'EUR', pricePerCell: 1, wafer: 0.5, discountRate: '8 %', years: 5,
+    tools: { print: { price: 400000 }, test: { price: 300000 } }, places: { store: 50 },
+    fasterRepair: { shorterBy: '50 %', investment: 1000 }, variants: { 'fast print': { investment: 90000 } },
+  },
+  sizing: { tools: { print: [1, 3], test: [1, 3] } },
+  variants: { 'fast print': { print: { cycle: '3.5 s' } } },
+})`
+own.write('two.ts', LINE)
+own.write('three.ts', LINE.replace("'two tools'", "'slow test'").replace("'3 s' }", "'5 s' }"))
+own.write('poor.ts', LINE.replace(/ {2}money: \{[\s\S]*?\n {2}\},\n/, ''))
+
+const document = async (...args: string[]) => {
+  const { code, stdout, stderr } = await own.linewright([...args, '--json'])
+  expect([code, stderr]).toEqual([0, ''])
+  return JSON.parse(stdout)
+}
+
+const ESTIMATE = { mean: expect.any(Number), low: expect.any(Number), high: expect.any(Number), n: 2 }
+
+describe('constraint', () => {
+  it('says which step holds the line, and why', async () => {
+    const { steps, verdict, line, fingerprint, command } = await document('constraint', 'two.ts')
+    expect(verdict).toBe('"print" holds the line.')
+    expect(steps.map(({ name }: { name: string }) => name)).toEqual(['print', 'test'])
+    expect(steps[0]).toMatchObject({
+      staticPerHour: 900 / 1.1,
+      momentaryShare: ESTIMATE,
+      gainPerHour: ESTIMATE,
+    })
+    expect([line, command]).toEqual(['two tools', expect.stringMatching(/^linewright constraint .*two\.ts$/)])
+    expect(fingerprint).toMatch(/^[0-9a-f]{12}$/)
+  })
+
+  it('answers in words first, with the table below', async () => {
+    const { code, stdout } = await own.linewright(['constraint', 'two.ts'])
+    expect(code).toBe(0)
+    expect(stdout).toMatch(/^"print" holds the line\.\n"print" 10 % faster brings \+8\d/)
+    expect(stdout).toContain('moment  gain/h')
+    for (const row of stdout.split('\n')) expect(row.length).toBeLessThanOrEqual(80)
+  })
+})
+
+describe('losses', () => {
+  it('ranks what is lost', async () => {
+    const { losses, nameplate } = await document('losses', 'two.ts')
+    expect(nameplate).toEqual({ step: 'print', goodPerDay: 21600 })
+    expect(losses[0]).toMatchObject({
+      name: 'stop "jam" at print',
+      goodPerDay: ESTIMATE,
+      cashPerYear: ESTIMATE,
+    })
+  })
+
+  it('draws the curve of one stop', async () => {
+    const vary = ['--vary', 'stop jam: lasts', '--from', '1 min', '--to', '9 min', '--points', '3']
+    const { points, nowLabel } = await document('losses', 'two.ts', ...vary)
+    expect(points.map(({ label }: { label: string }) => label)).toEqual(['60 s', '5 min', '9 min'])
+    expect(nowLabel).toBe('5 min')
+  })
+
+  it.each([
+    [['--vary', 'stop jam: lasts'], '--vary: needs --from and --to'],
+    [['--from', '2 min'], '--from: is an end of what --vary names'],
+    [['--vary', 'stop jem: lasts', '--from', '1 min', '--to', '2 min'], 'allowed is a stop of the line'],
+    [['--vary', 'stop jam: lasts', '--from', '1', '--to', '2 min'], '--from: found "1"; allowed is a time'],
+    [['--stops', 'all'], '--stops: found "all"'],
+    [['--replications', '1'], '--replications: found "1"'],
+  ])('refuses %j', async (options, text) => {
+    const { code, stderr } = await own.linewright(['losses', 'two.ts', ...options])
+    expect([code, stderr]).toEqual([2, expect.stringContaining(text)])
+  })
+})
+
+describe('payback', () => {
+  it('carries gain, cash, payback and verdict of each change', async () => {
+    const { changes, pairs, currency } = await document('payback', 'two.ts')
+    const names = changes.map(({ name }: { name: string }) => name)
+    expect([...names].sort()).toEqual([
+      'fast print',
+      'jam at print shorter by 50 %',
+      'one more tool of print',
+      'one more tool of test',
+      'store for 20 wafers',
+    ])
+    expect(changes[0]).toMatchObject({
+      gainPerHour: ESTIMATE,
+      cashPerYear: ESTIMATE,
+      paybackYears: ESTIMATE,
+      npv: ESTIMATE,
+      verdict: 'shown to pay',
+    })
+    expect(currency).toBe('EUR')
+    expect(pairs.length).toBeGreaterThan(0)
+  })
+
+  it('cannot do without money', async () => {
+    const { code, stderr } = await own.linewright(['payback', 'poor.ts'])
+    expect([code, stderr]).toEqual([1, expect.stringContaining('give it a block "money"')])
+  })
+})
+
+describe('size', () => {
+  it('finds the cheapest design and says how it was found', async () => {
+    const { chosen, tried, runs, guarantee } = await document(
+      'size',
+      'two.ts',
+      '--days',
+      '0.1',
+      '--target',
+      '1000 cells/h',
+    )
+    expect(chosen.numbers).toEqual([
+      { name: 'print: tools', value: 2 },
+      { name: 'test: tools', value: 1 },
+    ])
+    expect(tried[0]).toEqual(chosen)
+    expect(runs).toBeGreaterThan(0)
+    expect(guarantee).toContain('With probability 95 %')
+  })
+
+  it.each([
+    [['--target', '7000'], '--target: found "7000"'],
+    [['--target', '4 MW/yr'], 'needs a wafer with area and efficiency'],
+    [['--tolerance', '1'], '--tolerance: found "1"'],
+  ])('refuses %j', async (options, text) => {
+    const { code, stderr } = await own.linewright(['size', 'two.ts', ...options])
+    expect([code, stderr]).toEqual([2, expect.stringContaining(text)])
+  })
+})
+
+describe('compare', () => {
+  it('sets files side by side', async () => {
+    const { designs, pairs, best } = await document('compare', 'two.ts', 'three.ts')
+    expect(designs.map(({ name }: { name: string }) => name)).toEqual(['two tools', 'slow test'])
+    expect(pairs[0]).toMatchObject({
+      gainPerHour: ESTIMATE,
+      verdict: 'less',
+      changes: ['test: cycle 3 s -> 5 s'],
+    })
+    expect(best).toEqual(['two tools'])
+  })
+
+  it('sets the variants of one file side by side', async () => {
+    const { designs } = await document('compare', 'two.ts')
+    expect(designs.map(({ name }: { name: string }) => name)).toEqual(['as it is', 'fast print'])
+  })
+
+  it.each([
+    [['compare'], 'compare: name the scenario files'],
+    [['compare', 'two.ts', 'three.ts', '--variant', 'fast print'], 'found several files'],
+    [['compare', 'two.ts', '--variant', 'fats print'], 'did you mean "fast print"?'],
+    [['compare', 'two.ts', '--dais', '3'], 'did you mean --days?'],
+  ])('refuses %j', async (args, text) => {
+    const { code, stderr } = await own.linewright(args)
+    expect([code, stderr]).toEqual([2, expect.stringContaining(text)])
+  })
+})
+
+describe('files of an answer', () => {
+  it.each([
+    [
+      ['constraint', 'two.ts'],
+      ['constraint.csv', 'constraint.json'],
+    ],
+    [
+      ['losses', 'two.ts'],
+      ['losses.csv', 'losses.json'],
+    ],
+    [
+      ['payback', 'two.ts'],
+      ['pairs.csv', 'payback.csv', 'payback.json'],
+    ],
+    [
+      ['size', 'two.ts', '--days', '0.1', '--target', '1000 cells/h'],
+      ['designs.csv', 'left-out.csv', 'size.json'],
+    ],
+    [
+      ['compare', 'two.ts'],
+      ['compare.json', 'designs.csv', 'pairs.csv'],
+    ],
+  ])('of %j', async ([command, ...rest], names) => {
+    const out = path.join(own.folder, 'results', command)
+    const { code } = await own.linewright([command, ...rest, '--out', out])
+    expect(code).toBe(0)
+    const files = readdirSync(out).filter(name => /\.(csv|json)$/.test(name))
+    expect(files.sort()).toEqual(names)
+    for (const name of files.filter(one => one.endsWith('.csv')))
+      expect(readFileSync(path.join(out, name), 'utf8').split('\n')[0]).toMatch(/,/)
+  })
+})
