@@ -34,6 +34,7 @@ export class FeedStation extends Station {
   /** Wafers that may enter before one must leave. */
   private allowed: number
   private needsDeparture = false
+  private needsRoom = false
 
   constructor(
     readonly plan: FeedPlan,
@@ -51,7 +52,7 @@ export class FeedStation extends Station {
   }
 
   protected find(): number {
-    this.needsDeparture = false
+    this.needsDeparture = this.needsRoom = false
     if (this.arriving > 0) return this.now
     return this.gate > 0 ? Math.min(this.entry(this.now), this.nextArrival) : this.nextArrival
   }
@@ -65,6 +66,7 @@ export class FeedStation extends Station {
       entry = this.openAt(Math.max(entry, left))
     }
     const place = this.output.roomAt(entry)
+    this.needsRoom = place === Infinity
     return place > entry ? this.openAt(place) : entry
   }
 
@@ -79,7 +81,7 @@ export class FeedStation extends Station {
   protected promise(next: number): void {
     let time = next
     if (this.gate > 0 && this.arriving === 0) {
-      if (this.output.roomAt(this.now) === Infinity) time = Math.min(time, this.customers[0].earliestTake)
+      if (this.needsRoom) time = Math.min(time, this.customers[0].earliestTake)
       if (this.needsDeparture) time = Math.min(time, (this.departures as Departures).notBefore())
     }
     this.earliestTake = this.earliestPut = time
