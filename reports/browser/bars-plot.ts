@@ -58,7 +58,7 @@ export function barsPlot(chart: BarsChart, scheme: Scheme, width: number): Plot 
     option: {
       ...frame(scheme),
       tooltip: { ...frame(scheme).tooltip, trigger: 'item', formatter: saying(values) },
-      grid: { left, right: ends ? 58 : 16, top: above ? 40 : 30, bottom: 6 },
+      grid: { left, right: ends ? 58 : 16, top: above ? 46 : 38, bottom: 6 },
       xAxis: {
         ...valueAxis(axis, scheme),
         position: 'top',
@@ -84,7 +84,7 @@ export function barsPlot(chart: BarsChart, scheme: Scheme, width: number): Plot 
       },
       series: bars,
     },
-    height: names.length * pitch + (above ? 54 : 44),
+    height: names.length * pitch + (above ? 60 : 52),
     legend: series.length > 1 ? series.map(({ tone, name }) => ({ tone, name })) : [],
     values,
   }

@@ -1,13 +1,14 @@
 import type { EChartsCoreOption } from 'echarts/core'
 import type { Axis } from '../view/page.ts'
 import type { Scheme } from './scheme.ts'
+import type { LegendEntry } from './tones.ts'
 
 /** A chart ready to be drawn, and what keys can reach in it. */
 export interface Plot {
   readonly option: EChartsCoreOption
   /** Height of the drawing [px]. */
   readonly height: number
-  readonly legend: readonly { readonly tone: string; readonly name: string }[]
+  readonly legend: readonly LegendEntry[]
   /** One per value that a key can reach: what is said, and where the pointer of the chart goes. */
   readonly values: readonly Value[]
 }

@@ -1,5 +1,4 @@
 import type { Picture, PictureStep, PictureStore } from '../view/picture.ts'
-import type { StateKey } from '../view/states.ts'
 import { shape } from './elements.ts'
 import { type Cell, type Detail, type Layout, layOut, type Stream } from './picture-layout.ts'
 
@@ -30,15 +29,9 @@ export type Paint = 'shares' | 'states'
 const WIDEST: Readonly<Record<Detail, number>> = { names: 18, numbers: 11, bare: 7 }
 
 /** Draws the line into the given width; `room` is the height at which fewer words are preferred. */
-export function drawPicture(
-  picture: Picture,
-  states: readonly StateKey[],
-  width: number,
-  room: number,
-  paint: Paint,
-): Drawn {
+export function drawPicture(picture: Picture, width: number, room: number, paint: Paint): Drawn {
   const layout = layOut(picture.items, width, room)
-  const pen = new Pen(picture, states, layout, paint)
+  const pen = new Pen(picture, layout, paint)
   return pen.draw()
 }
 
@@ -48,7 +41,6 @@ class Pen {
 
   constructor(
     private readonly picture: Picture,
-    private readonly states: readonly StateKey[],
     private readonly layout: Layout,
     private readonly paint: Paint,
   ) {}
@@ -86,7 +78,7 @@ class Pen {
   private tile(cell: Cell): SVGGElement {
     const { item } = cell
     const group = shape('g', {
-      class: item.kind === 'step' ? `step${item.near === 'the limit' ? ' near' : ''}` : 'store',
+      class: item.kind === 'step' ? `step${item.mark === 'marked' ? ' near' : ''}` : 'store',
     })
     if (item.kind === 'step') this.step(cell, item, group)
     else this.store(cell, item, group)
@@ -166,7 +158,7 @@ class Pen {
         y: round(box.y),
         width: round(width),
         height: round(box.height),
-        fill: `url(#tone-${this.states[state]})`,
+        fill: `url(#tone-${this.picture.tones[state]})`,
       })
       x += width
       return [rect]
@@ -176,7 +168,7 @@ class Pen {
   private name(cell: Cell, item: PictureStep): SVGElement[] {
     const { detail } = this.layout
     const x = round(cell.x + cell.width / 2)
-    const near = item.near === 'the limit'
+    const near = item.mark === 'marked'
     if (detail !== 'names') {
       const shown = detail === 'numbers' || item.number === 1 || item.number % 10 === 0 || near
       if (!shown) return []

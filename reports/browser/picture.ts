@@ -1,5 +1,4 @@
 import type { Picture, PictureItem } from '../view/picture.ts'
-import { STATE_KEYS } from '../view/states.ts'
 import { browse } from './browse.ts'
 import { element, found, shape } from './elements.ts'
 import { type Drawn, drawPicture } from './picture-draw.ts'
@@ -16,11 +15,8 @@ export function startPicture(picture: Picture): void {
   const place = found(document, '#picture')
   const readout = found(document, '#picture-readout')
   const legend = found(document, '#picture-legend')
-  fillLegend(
-    legend,
-    picture.states.map(({ key, name }) => ({ tone: key, name })),
-  )
-  if (picture.near.length > 0) legend.append(nearEntry())
+  fillLegend(legend, picture.legend)
+  if (picture.markMeans !== undefined) legend.append(markEntry(picture.markMeans))
   const steps = stepsOf(picture.items)
   const names = element('p', { class: 'step-names' }, steps.join(' · '))
   legend.after(names)
@@ -30,7 +26,7 @@ export function startPicture(picture: Picture): void {
       LEAST_ROOM,
       innerHeight - place.getBoundingClientRect().top - scrollY - legend.offsetHeight - 30,
     )
-    drawn = drawPicture(picture, STATE_KEYS, width, room, 'shares')
+    drawn = drawPicture(picture, width, room, 'shares')
     place.replaceChildren(drawn.svg)
     names.hidden = drawn.detail === 'names' || steps.length > MOST_NAMES
   }
@@ -42,7 +38,7 @@ export function startPicture(picture: Picture): void {
         tile.classList.toggle('pointed', at === index)
       })
     },
-    words: index => wordsOf(drawn, index),
+    words: index => wordsOf(drawn, index, picture.markMeans ?? ''),
     at: target => drawn?.tiles.findIndex(tile => tile.contains(target)) ?? -1,
   })
 }
@@ -56,21 +52,21 @@ function stepsOf(items: readonly PictureItem[]): string[] {
   return [...new Set(named)]
 }
 
-function nearEntry(): HTMLElement {
+function markEntry(means: string): HTMLElement {
   const sign = shape('svg', { width: 18, height: 12, 'aria-hidden': 'true' })
   sign.append(
     shape('rect', { x: 4, y: 4.5, width: 10, height: 6.5, class: 'case', 'stroke-width': 2 }),
     shape('path', { class: 'marker', d: 'M5 0h8l-4 3.6z' }),
   )
-  return element('span', { class: 'near' }, sign, ' near the limit of the line')
+  return element('span', { class: 'near' }, sign, ` ${means}`)
 }
 
-function wordsOf(drawn: Drawn | undefined, index: number): string {
+function wordsOf(drawn: Drawn | undefined, index: number, markMeans: string): string {
   const cell = drawn?.cells[index]
   if (cell === undefined) return ''
   const { item } = cell
   const number = item.kind === 'step' ? `${item.number}. ` : ''
-  const near = item.kind === 'step' && item.near === 'the limit' ? ' (near the limit)' : ''
+  const near = item.kind === 'step' && item.mark === 'marked' ? ` (${markMeans})` : ''
   return `${number}${item.name}${near}: ${item.facts.join('; ')}`
 }
 

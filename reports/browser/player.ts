@@ -67,7 +67,7 @@ class Player {
       this.legend(),
     )
     redrawOnWidth(this.stage, width => {
-      this.drawn = drawPicture(this.picture, STATE_KEYS, width, ROOM, 'states')
+      this.drawn = drawPicture(this.picture, width, ROOM, 'states')
       this.stage.replaceChildren(this.drawn.svg)
       this.show()
     })

@@ -1,14 +1,8 @@
 import type { PointsChart } from '../view/page.ts'
 import { frame, type Plot, saying, shown, type Value, valueAxis } from './chart-frame.ts'
 import type { Scheme } from './scheme.ts'
-import { lookOf } from './tones.ts'
-
-const SYMBOLS: Readonly<Record<string, string>> = {
-  chosen: 'diamond',
-  shown: 'circle',
-  unsure: 'emptyCircle',
-  against: 'triangle',
-}
+import { lookOf, symbolOf } from './tones.ts'
+import { whiskers } from './whiskers.ts'
 
 /** Named points in a plane. */
 export function pointsPlot(chart: PointsChart, scheme: Scheme, width: number): Plot {
@@ -42,9 +36,9 @@ export function pointsPlot(chart: PointsChart, scheme: Scheme, width: number): P
           type: 'scatter',
           data: points.map(point => ({
             value: [point.x, point.y],
-            symbol: SYMBOLS[point.tone] ?? 'circle',
+            symbol: symbolOf(point.tone),
             symbolSize: point.tone === 'chosen' ? 18 : 9,
-            itemStyle: { color: lookOf(point.tone).colour, borderColor: scheme.paper, borderWidth: 1 },
+            itemStyle: { color: lookOf(point.tone).colour, opacity: 1 },
             ...(point.tone === 'chosen' && {
               label: { show: true, formatter: 'chosen', position: 'right', color: scheme.ink },
             }),
@@ -63,10 +57,17 @@ export function pointsPlot(chart: PointsChart, scheme: Scheme, width: number): P
             },
           }),
         },
+        whiskers(
+          'upright',
+          points.map(({ low }) => low),
+          points.map(({ high }) => high),
+          scheme,
+          points.map(point => point.x),
+        ),
       ],
     },
     height: 320,
-    legend: chart.tonesMean,
+    legend: chart.tonesMean.map(entry => ({ ...entry, symbol: symbolOf(entry.tone) })),
     values,
   }
 }

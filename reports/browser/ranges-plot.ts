@@ -1,18 +1,10 @@
 import type { RangesChart } from '../view/page.ts'
 import { frame, nameAxis, type Plot, saying, shown, type Value, valueAxis } from './chart-frame.ts'
 import type { Scheme } from './scheme.ts'
-import { lookOf } from './tones.ts'
+import { lookOf, symbolOf } from './tones.ts'
 import { whiskers } from './whiskers.ts'
 
 const PITCH = 26
-
-/** A shape beside the colour, so that it is never the colour alone. */
-const SYMBOLS: Readonly<Record<string, string>> = {
-  shown: 'circle',
-  against: 'diamond',
-  unsure: 'emptyCircle',
-  chosen: 'rect',
-}
 
 /** A dot and whiskers per name, with zero drawn in. */
 export function rangesPlot(chart: RangesChart, scheme: Scheme, width: number): Plot {
@@ -29,9 +21,10 @@ export function rangesPlot(chart: RangesChart, scheme: Scheme, width: number): P
     option: {
       ...frame(scheme),
       tooltip: { ...frame(scheme).tooltip, trigger: 'item', formatter: saying(values) },
-      grid: { left, right: ends ? (width < 600 ? 84 : 130) : 20, top: 30, bottom: 6 },
+      grid: { left, right: ends ? (width < 600 ? 84 : 130) : 20, top: 38, bottom: 6 },
       xAxis: {
         ...valueAxis(axis, scheme),
+        scale: chart.from === 'the data',
         position: 'top',
         nameLocation: 'middle',
         nameGap: 26,
@@ -63,23 +56,27 @@ export function rangesPlot(chart: RangesChart, scheme: Scheme, width: number): P
           symbolSize: 10,
           data: chart.values.map((value, at) => ({
             value: [value, at],
-            symbol: SYMBOLS[tones[at] ?? ''] ?? 'circle',
-            itemStyle: { color: lookOf(tones[at] ?? '').colour },
+            symbol: symbolOf(tones[at] ?? ''),
+            itemStyle: { color: lookOf(tones[at] ?? '').colour, opacity: 1 },
           })),
           z: 6,
-          markLine: {
-            silent: true,
-            symbol: 'none',
-            label: { show: false },
-            lineStyle: { color: scheme.ink, type: 'solid', width: 1 },
-            data: [{ xAxis: 0 }],
-          },
+          ...(chart.from === 'zero' && { markLine: zeroLine(scheme) }),
         },
         whiskers('across', low, high, scheme),
       ],
     },
-    height: names.length * PITCH + 44,
-    legend: chart.tonesMean,
+    height: names.length * PITCH + 52,
+    legend: chart.tonesMean.map(entry => ({ ...entry, symbol: symbolOf(entry.tone) })),
     values,
+  }
+}
+
+function zeroLine(scheme: Scheme) {
+  return {
+    silent: true,
+    symbol: 'none',
+    label: { show: false },
+    lineStyle: { color: scheme.ink, type: 'solid' as const, width: 1 },
+    data: [{ xAxis: 0 }],
   }
 }

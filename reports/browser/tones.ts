@@ -34,6 +34,7 @@ const LOOKS: Readonly<Record<string, Look>> = {
   broken: { colour: ORANGE, pattern: 'crossed' },
   rejected: { colour: PURPLE, pattern: 'rising' },
   lost: { colour: SKY, pattern: 'dots' },
+  plain: { colour: GREY, pattern: 'plain' },
   spare: { colour: GREY, pattern: 'dots' },
   shown: { colour: BLUE, pattern: 'plain' },
   against: { colour: ORANGE, pattern: 'crossed' },
@@ -89,20 +90,48 @@ export function toneDefinitions(): SVGSVGElement {
   return shape('svg', { class: 'definitions', 'aria-hidden': 'true', width: 0, height: 0 }, defs)
 }
 
+/** A shape beside the colour of a dot, so that it is never the colour alone; names are those of the chart library. */
+const SYMBOLS: Readonly<Record<string, string>> = {
+  against: 'diamond',
+  unsure: 'emptyCircle',
+  chosen: 'rect',
+}
+
+export function symbolOf(tone: string): string {
+  return SYMBOLS[tone] ?? 'circle'
+}
+
+/** A tone with its name; with a symbol where it stands for dots. */
+export interface LegendEntry {
+  readonly tone: string
+  readonly name: string
+  readonly symbol?: string
+}
+
 /** A legend: each tone with its name. */
-export function fillLegend(
-  place: Element,
-  entries: readonly { readonly tone: string; readonly name: string }[],
-): void {
+export function fillLegend(place: Element, entries: readonly LegendEntry[]): void {
   place.replaceChildren(
-    ...entries.map(({ tone, name }) => {
+    ...entries.map(({ tone, name, symbol }) => {
       const swatch = shape('svg', { width: 18, height: 12, 'aria-hidden': 'true' })
-      swatch.append(shape('rect', { width: 18, height: 12, rx: 2, fill: `url(#tone-${tone})` }))
+      swatch.append(symbol === undefined ? patch(tone) : dot(tone, symbol))
       const entry = document.createElement('span')
       entry.append(swatch, ` ${name}`)
       return entry
     }),
   )
+}
+
+function patch(tone: string): SVGElement {
+  return shape('rect', { width: 18, height: 12, rx: 2, fill: `url(#tone-${tone})` })
+}
+
+function dot(tone: string, symbol: string): SVGElement {
+  const { colour } = lookOf(tone)
+  if (symbol === 'diamond') return shape('path', { d: 'M9 0.5L14.5 6L9 11.5L3.5 6z', fill: colour })
+  if (symbol === 'rect') return shape('rect', { x: 4, y: 1, width: 10, height: 10, fill: colour })
+  if (symbol === 'emptyCircle')
+    return shape('circle', { cx: 9, cy: 6, r: 4.5, fill: 'none', stroke: colour, 'stroke-width': 2 })
+  return shape('circle', { cx: 9, cy: 6, r: 5, fill: colour })
 }
 
 /** A pattern in the terms of the chart library. */

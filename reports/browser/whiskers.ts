@@ -3,11 +3,22 @@ import type { Scheme } from './scheme.ts'
 
 type Ends = readonly (number | undefined)[]
 
-/** A series of whiskers from low to high at each name; none where an end is missing. */
-export function whiskers(way: 'upright' | 'across', low: Ends, high: Ends, scheme: Scheme) {
+/**
+ * A series of whiskers from low to high, none where an end is missing: at each name of an
+ * axis of names, or at the given places of an axis of numbers.
+ */
+export function whiskers(
+  way: 'upright' | 'across',
+  low: Ends,
+  high: Ends,
+  scheme: Scheme,
+  places: readonly number[] = low.map((_, index) => index),
+) {
   const at = (value: number | undefined) => value ?? Number.NaN
   const data = low.map((from, index) =>
-    way === 'upright' ? [index, at(from), at(high[index])] : [at(from), at(high[index]), index],
+    way === 'upright'
+      ? [places[index] ?? index, at(from), at(high[index])]
+      : [at(from), at(high[index]), places[index] ?? index],
   )
   return {
     type: 'custom' as const,

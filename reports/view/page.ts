@@ -121,6 +121,8 @@ export interface Series {
 export interface CourseChart extends ChartBase {
   readonly kind: 'course'
   readonly form: 'lines' | 'areas'
+  /** Where the upright axis starts; default zero. */
+  readonly from?: 'zero' | 'the data'
   readonly x: Axis & { readonly values: readonly number[] }
   readonly y: Axis
   readonly series: readonly Series[]
@@ -128,7 +130,12 @@ export interface CourseChart extends ChartBase {
   readonly shaded?: { readonly to: number; readonly label: string }
   readonly levels?: readonly { readonly value: number; readonly label: string }[]
   /** Around the first series: ends of the interval of each value. */
-  readonly ranges?: { readonly low: readonly number[]; readonly high: readonly number[] }
+  readonly ranges?: {
+    readonly low: readonly (number | undefined)[]
+    readonly high: readonly (number | undefined)[]
+  }
+  /** Lines drawn upright. */
+  readonly uprights?: readonly { readonly value: number; readonly label: string }[]
 }
 
 /** Upright columns over classes, with whiskers where there are any. */
@@ -151,6 +158,8 @@ export interface RangesChart extends ChartBase {
   readonly kind: 'ranges'
   readonly names: readonly string[]
   readonly axis: Axis
+  /** Differences start from zero, which is drawn in; levels may start where the data do. */
+  readonly from: 'zero' | 'the data'
   readonly values: readonly number[]
   readonly low: readonly (number | undefined)[]
   readonly high: readonly (number | undefined)[]

@@ -1,16 +1,15 @@
 import type { Item, Line, Route, Step } from '../../sim/line/types.ts'
-import type { PlaceFigures, RunStudy, StepFigures } from '../../sim/study/run-study.ts'
-import { figure, grouped, percent, significant } from './format.ts'
-import { nearLimit } from './limit.ts'
-import { STATE_KEYS, STATE_NAMES, type StateKey } from './states.ts'
+import { significant } from './format.ts'
 
 /** The line as it is drawn: its items in the order of the route, lanes within groups. */
 export interface Picture {
   readonly items: readonly PictureItem[]
-  /** States that occur, for the legend. */
-  readonly states: readonly { readonly key: StateKey; readonly name: string }[]
-  /** Steps marked as near the limit. */
-  readonly near: readonly string[]
+  /** What the parts of a tool stand for, in their order. */
+  readonly tones: readonly string[]
+  /** Those that occur, for the legend. */
+  readonly legend: readonly { readonly tone: string; readonly name: string }[]
+  /** What a mark on a step means; absent when none is marked. */
+  readonly markMeans?: string
   /** Highest rate of a step [wafers/h]: as wide as the stream gets. */
   readonly mostPerHour: number
   /** In words, for those who cannot see it. */
@@ -26,11 +25,11 @@ export interface PictureStep {
   readonly number: number
   /** The step, after the names of its lanes: as a recording calls it. */
   readonly station: string
-  /** Shares of each tool, in the order of the state numbers. */
+  /** Parts of each tool, in the order of `tones`. */
   readonly tools: readonly (readonly number[])[]
   /** Wafers handed on here, in this lane [wafers/h]. */
   readonly perHour: number
-  readonly near: 'the limit' | 'no limit'
+  readonly mark: 'marked' | 'not marked'
   /** Shown when pointed at. */
   readonly facts: readonly string[]
 }
@@ -56,38 +55,51 @@ export interface PictureGroup {
   readonly lanes: readonly { readonly name: string; readonly items: readonly PictureItem[] }[]
 }
 
-/** Draws up a line with its figures. */
-export function picture(line: Line, study: RunStudy): Picture {
-  const drawn = new Drawing(study)
+/** What a study knows of the items of a line, by their names. */
+export interface LineFigures {
+  readonly tones: readonly string[]
+  readonly legend: readonly { readonly tone: string; readonly name: string }[]
+  readonly markMeans?: string
+  /** Parts of each tool of a station. */
+  tools(step: string, station: string): readonly (readonly number[])[]
+  /** Wafers handed on in all lanes; `share`: of the flow that takes this way. */
+  perHour(step: string, station: string, share: number): number
+  readonly mostPerHour: number
+  readonly marked: readonly string[]
+  stepFacts(step: string): readonly string[]
+  fill(store: string): number
+  storeFacts(store: string, capacity: number | undefined): readonly string[]
+}
+
+/** Draws up a line with what is known of it. */
+export function picture(line: Line, figures: LineFigures): Picture {
+  const drawn = new Drawing(figures)
   const items = drawn.route(line.route, [], 1)
-  const present = STATE_KEYS.filter(key => study.steps.some(step => step.states[key].mean > 0))
+  const { tones, legend, markMeans, marked, mostPerHour } = figures
   return {
     items,
-    states: present.map(key => ({ key, name: STATE_NAMES[key] })),
-    near: nearLimit(study),
-    mostPerHour: Math.max(1, ...study.steps.map(step => step.passedPerHour.mean)),
-    words: inWords(line, study),
+    tones,
+    legend,
+    ...(markMeans !== undefined && marked.length > 0 && { markMeans }),
+    mostPerHour: Math.max(1, mostPerHour),
+    words: inWords(line, drawn.names(), figures),
   }
 }
 
 class Drawing {
-  private readonly steps: ReadonlyMap<string, StepFigures>
-  private readonly numbers: ReadonlyMap<string, number>
-  private readonly near: ReadonlySet<string>
-  private readonly places: ReadonlyMap<string, PlaceFigures>
+  private readonly numbers = new Map<string, number>()
   private readonly turns = new Map<string, number>()
 
-  constructor(study: RunStudy) {
-    this.steps = new Map(study.steps.map(step => [step.name, step]))
-    this.numbers = new Map(study.steps.map((step, index) => [step.name, index + 1]))
-    this.near = new Set(nearLimit(study))
-    this.places = new Map(study.places.map(place => [place.name, place]))
+  constructor(private readonly figures: LineFigures) {}
+
+  names(): readonly string[] {
+    return [...this.numbers.keys()]
   }
 
   /** @param share of the flow that takes this way */
   route(route: Route, lane: readonly string[], share: number): PictureItem[] {
     return route.flatMap((item): PictureItem[] => {
-      if ('step' in item) return this.step(item, lane, share)
+      if ('step' in item) return [this.step(item, lane, share)]
       if ('group' in item) return [this.group(item, lane, share)]
       return this.store(item)
     })
@@ -111,24 +123,21 @@ class Drawing {
     }
   }
 
-  private step({ step: name }: Step, lane: readonly string[], share: number): PictureStep[] {
-    const step = this.steps.get(name)
-    if (step === undefined) return []
+  private step({ step: name }: Step, lane: readonly string[], share: number): PictureStep {
     const station = [...lane, name].join(' ')
-    const own = step.each.filter(tool => tool.station === station)
-    return [
-      {
-        kind: 'step',
-        name,
-        number: this.numbers.get(name) ?? 0,
-        station,
-        tools: own.map(({ shares }) => STATE_KEYS.map(key => shares[key])),
-        // Lanes of one step share its rate by their tools: the results have it for all lanes together.
-        perHour: step.passedPerHour.mean * (step.tools > 0 ? own.length / step.tools : share),
-        near: this.near.has(name) ? 'the limit' : 'no limit',
-        facts: stepFacts(step),
-      },
-    ]
+    const number = this.numbers.get(name) ?? this.numbers.size + 1
+    this.numbers.set(name, number)
+    const { figures } = this
+    return {
+      kind: 'step',
+      name,
+      number,
+      station,
+      tools: figures.tools(name, station),
+      perHour: figures.perHour(name, station, share),
+      mark: figures.marked.includes(name) ? 'marked' : 'not marked',
+      facts: figures.stepFacts(name),
+    }
   }
 
   private store(item: Item): PictureStore[] {
@@ -140,8 +149,6 @@ class Drawing {
     this.turns.set(name, turn + 1)
     const given = store === 'carriers' ? Number(named.number) * Number(named.holds) : named.capacity
     const capacity = typeof given === 'number' ? given : undefined
-    const place = this.places.get(name)
-    const fill = place?.capacity === undefined ? 0 : place.wip.mean / Math.max(1, place.capacity)
     return [
       {
         kind: 'store',
@@ -149,31 +156,12 @@ class Drawing {
         store,
         ...(capacity !== undefined && { capacity }),
         size: capacity === undefined ? '∞' : short(capacity),
-        fill: Math.min(1, Math.max(0, fill)),
+        fill: this.figures.fill(name),
         turn,
-        facts: storeFacts(place, capacity),
+        facts: this.figures.storeFacts(name, capacity),
       },
     ]
   }
-}
-
-function stepFacts(step: StepFigures): string[] {
-  const passed = figure(step.passedPerHour)
-  const states = STATE_KEYS.filter(key => step.states[key].mean > 0.0005)
-  return [
-    `${grouped(step.tools, 0)} ${step.tools === 1 ? 'tool' : 'tools'} in all, ${passed.text} wafers/h passed on${passed.interval === '' ? '' : ` (${passed.interval})`}`,
-    ...states.map(key => `${STATE_NAMES[key]}: ${percent(step.states[key]).text} %`),
-  ]
-}
-
-function storeFacts(place: PlaceFigures | undefined, capacity: number | undefined): string[] {
-  const holds = capacity === undefined ? 'holds any number' : `holds ${grouped(capacity, 0)} wafers`
-  if (place === undefined) return [holds]
-  const all =
-    place.capacity !== undefined && place.capacity !== capacity
-      ? ` in all lanes together, of ${grouped(place.capacity, 0)}`
-      : ''
-  return [holds, `${figure(place.wip).text} wafers on average${all}`]
 }
 
 /** A count in three or four characters: 80, 1.2k, 24k, 3M. */
@@ -183,11 +171,10 @@ export function short(count: number): string {
   return `${significant(count / 1e6, 2)}M`
 }
 
-function inWords(line: Line, study: RunStudy): string {
-  const list = study.steps.map(step => `${step.name} (${step.tools} ${step.tools === 1 ? 'tool' : 'tools'})`)
+function inWords(line: Line, steps: readonly string[], { marked, markMeans }: LineFigures): string {
   const groups = line.route.filter(item => 'group' in item).map(item => (item as { group: string }).group)
   const lanes = groups.length === 0 ? '' : ` Lanes side by side: ${groups.join(', ')}.`
-  const near = nearLimit(study)
-  const limit = near.length === 0 ? '' : ` Marked as near the limit: ${near.join(', ')}.`
-  return `The line in the order of its route: ${list.join(', ')}.${lanes}${limit} The tables below hold all figures.`
+  const said =
+    marked.length === 0 || markMeans === undefined ? '' : ` Marked as ${markMeans}: ${marked.join(', ')}.`
+  return `The line in the order of its route: ${steps.join(', ')}.${lanes}${said} The tables below hold all figures.`
 }

@@ -5,10 +5,11 @@ import { auditView } from './audit-view.ts'
 import { courseSections } from './course-sections.ts'
 import { figure, grouped, percent, significant } from './format.ts'
 import type { Assumptions, KeyFigure, Page } from './page.ts'
-import { picture } from './picture.ts'
+import { runPicture } from './run-picture.ts'
 import { type RunContext, runView } from './run-view.ts'
 import { assumptionsOf, sourcesOf } from './scenario-words.ts'
 import { shiftView } from './shift.ts'
+import { STATE_KEYS } from './states.ts'
 import { stepSections } from './step-sections.ts'
 
 /** What the page of a run is made from, besides its result. */
@@ -26,8 +27,8 @@ const KEY_FIGURES = 4
 /** The page of a run: the answer, the line, every figure as chart and table, and what it rests on. */
 export function runPage(study: RunStudy, context: PageContext): Page {
   const view = runView(study, context)
-  const drawn = picture(context.line, study)
-  const states = drawn.states.map(({ key }) => key)
+  const drawn = runPicture(context.line, study)
+  const states = STATE_KEYS.filter(key => drawn.legend.some(({ tone }) => tone === key))
   return {
     command: 'run',
     title: view.title,

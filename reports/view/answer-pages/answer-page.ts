@@ -1,0 +1,144 @@
+import type { Line } from '../../../sim/line/types.ts'
+import type { Estimate } from '../../../sim/stats/estimate.ts'
+import { figure, type Show } from '../format.ts'
+import type { KeyFigure, Page, RangesChart, Section } from '../page.ts'
+import type { Picture } from '../picture.ts'
+import { assumptionsOf, sourcesOf } from '../scenario-words.ts'
+
+/** The answer in words, as the terminal gives it. */
+export interface AnswerWords {
+  readonly headline: readonly string[]
+  readonly basis: readonly string[]
+  readonly notes: readonly string[]
+  readonly caution: string
+}
+
+/** What a study adds to its answer: the figures of the first screen, the line, charts with tables. */
+export interface PageParts {
+  readonly figures: readonly KeyFigure[]
+  readonly picture?: Picture
+  readonly sections: readonly Section[]
+}
+
+/** What the program around knows of a study. */
+export interface AnswerPageContext {
+  /** Name of the command. */
+  readonly name: string
+  readonly line: Line
+  readonly variant?: string | undefined
+  readonly fingerprint: string
+  readonly seed: string
+  readonly version: string
+  /** The command line that made it. */
+  readonly command: string
+}
+
+/** Sentences of an answer that stand on the first screen, after the first one. */
+const SECOND = 2
+
+/** The page of a study: its answer in words, its pictures, and what it rests on. */
+export function answerPage(view: AnswerWords, parts: PageParts, context: AnswerPageContext): Page {
+  const [first = '', ...more] = view.headline
+  const { line, variant } = context
+  const items = assumptionsOf(line)
+  const rest = more.slice(SECOND)
+  return {
+    command: context.name,
+    title: variant === undefined ? line.line : `${line.line}, variant "${variant}"`,
+    answer: [first, more.slice(0, SECOND).join(' ')],
+    figures: parts.figures,
+    ...(parts.picture && { picture: parts.picture }),
+    warnings: [],
+    sections: parts.sections,
+    assumptions: {
+      about: [...(line.from === undefined ? [] : [line.from]), ...(line.notes ?? [])],
+      items,
+      sources: sourcesOf(items),
+      facts: [
+        { name: 'Scenario', text: line.line },
+        ...(variant === undefined ? [] : [{ name: 'Variant', text: variant }]),
+        { name: 'Hash of the line', text: context.fingerprint },
+        { name: 'Seed', text: context.seed },
+        { name: 'Version', text: context.version },
+        { name: 'Command line', text: context.command },
+      ],
+      statistics: [...rest, ...view.basis, ...view.notes],
+    },
+    caution: view.caution,
+  }
+}
+
+/** A figure for the first screen. */
+export function keyFigure(
+  label: string,
+  unit: string,
+  estimate: Estimate,
+  note?: string,
+  show: Show = {},
+): KeyFigure {
+  return {
+    label,
+    figure: figure(estimate, { digits: 2, ...show }),
+    unit,
+    ...(note !== undefined && { note }),
+    estimate,
+    scale: show.scale ?? 1,
+  }
+}
+
+/** A figure that is a plain number, without an interval. */
+export function plainFigure(
+  label: string,
+  unit: string,
+  value: number,
+  text: string,
+  note?: string,
+): KeyFigure {
+  return {
+    label,
+    figure: { text, interval: '' },
+    unit,
+    ...(note !== undefined && { note }),
+    estimate: { mean: value, n: 1 },
+    scale: 1,
+  }
+}
+
+/** What the tones of differences mean. */
+export const DIFFERENCE_TONES = [
+  { tone: 'shown', name: 'shown: the interval lies above zero' },
+  { tone: 'against', name: 'shown to be less: the interval lies below zero' },
+  { tone: 'unsure', name: 'no difference shown: zero is inside the interval' },
+]
+
+/** A tone by what the interval shows. */
+export function toneOf({ low, high }: Estimate): string {
+  if (low !== undefined && low > 0) return 'shown'
+  return high !== undefined && high < 0 ? 'against' : 'unsure'
+}
+
+/** Differences as dots with whiskers, one per name. */
+export function differences<Item>(
+  title: string,
+  axis: RangesChart['axis'],
+  items: readonly Item[],
+  name: (item: Item) => string,
+  of: (item: Item) => Estimate,
+  ends?: (item: Item) => string,
+): RangesChart {
+  const estimates = items.map(of)
+  const tones = estimates.map(toneOf)
+  return {
+    kind: 'ranges',
+    title,
+    names: items.map(name),
+    axis,
+    from: 'zero',
+    values: estimates.map(one => one.mean),
+    low: estimates.map(one => one.low),
+    high: estimates.map(one => one.high),
+    tones,
+    tonesMean: DIFFERENCE_TONES.filter(({ tone }) => tones.includes(tone)),
+    ...(ends && { ends: items.map(ends) }),
+  }
+}

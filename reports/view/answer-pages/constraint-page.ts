@@ -1,0 +1,159 @@
+import type { Line } from '../../../sim/line/types.ts'
+import type { ConstraintStep, ConstraintStudy } from '../../../sim/study/constraint/constraint.ts'
+import { figure, percent, significant } from '../format.ts'
+import type { Section } from '../page.ts'
+import { columnsOf, tableOf } from '../table.ts'
+import { differences, keyFigure, type PageParts } from './answer-page.ts'
+import { outline } from './outline.ts'
+
+const STATES = ['productive', 'starved', 'blocked', 'down', 'off'] as const
+const NAMES = {
+  productive: 'productive',
+  starved: 'starved (nothing to work on)',
+  blocked: 'blocked (no place behind it)',
+  down: 'down',
+  off: 'non-scheduled',
+} as const
+const TONES = {
+  ...NAMES,
+  down: 'unscheduledDown',
+  off: 'nonScheduled',
+  starved: 'starved',
+  blocked: 'blocked',
+}
+/** Steps that a chart shows; all are in the table. */
+const MOST = 40
+
+/** Charts of `constraint`: what more speed at each step brings, beside the other evidence. */
+export function constraintParts(study: ConstraintStudy, line: Line): PageParts {
+  const present = STATES.filter(state => study.steps.some(step => step.states[state].mean > 0))
+  const steps = new Map(study.steps.map(step => [step.name, step]))
+  const [top] = [...study.steps].sort((a, b) => b.gainPerHour.mean - a.gainPerHour.mean)
+  const faster = `${significant(study.faster * 100, 3)} % faster`
+  return {
+    figures: [
+      keyFigure('Good output', 'cells/h', study.goodPerHour, 'as the line is'),
+      ...(top === undefined
+        ? []
+        : [keyFigure('Largest gain', 'cells/h', top.gainPerHour, `${top.name} ${faster}`)]),
+      ...momentary(study),
+      keyFigure('Shifts', 'per day', study.shiftsPerDay, 'of the momentary constraint between steps'),
+    ].slice(0, 4),
+    picture: outline(line, {
+      marked: study.held.steps,
+      markMeans: 'holds the line',
+      tones: STATES.map(state => TONES[state]),
+      legend: present.map(state => ({ tone: TONES[state], name: NAMES[state] })),
+      parts: step => STATES.map(state => steps.get(step)?.states[state].mean ?? 0),
+      facts: step => {
+        const found = steps.get(step)
+        if (found === undefined) return []
+        return [
+          `${figure(found.gainPerHour).text} good cells/h more when ${faster}`,
+          `momentary constraint ${percent(found.momentaryShare).text} % of the time`,
+        ]
+      },
+    }),
+    sections: [gains(study, faster), moments(study), states(study, present)],
+  }
+}
+
+function momentary({ steps }: ConstraintStudy) {
+  const [most] = [...steps].sort((a, b) => b.momentaryShare.mean - a.momentaryShare.mean)
+  if (most === undefined) return []
+  const show = { scale: 100, most: 1 }
+  return [keyFigure('Most often the momentary constraint', '%', most.momentaryShare, most.name, show)]
+}
+
+function gains(study: ConstraintStudy, faster: string): Section {
+  const columns = columnsOf<ConstraintStep>()
+  const ranked = [...study.steps].sort((a, b) => b.gainPerHour.mean - a.gainPerHour.mean).slice(0, MOST)
+  return {
+    id: 'gains',
+    title: `What each step ${faster} would bring`,
+    lead: `Good cells an hour more with that step alone ${faster}, on common random streams. The intervals hold together at ${significant(study.level * 100, 4)} %. The verdict goes by these gains.`,
+    chart: differences(
+      `Gain in good output with one step ${faster}`,
+      { label: 'good cells more', unit: 'cells/h' },
+      ranked,
+      step => step.name,
+      step => step.gainPerHour,
+    ),
+    table: tableOf(
+      'Evidence of every step',
+      [
+        columns.words('step', step => step.name),
+        columns.numbers('tools', '', step => step.tools),
+        columns.numbers('on paper', 'cells/h', step => step.staticPerHour),
+        columns.shares('productive', step => step.states.productive),
+        columns.shares('starved', step => step.states.starved),
+        columns.shares('blocked', step => step.states.blocked),
+        columns.shares('down', step => step.states.down),
+        columns.shares('momentary constraint', step => step.momentaryShare),
+        columns.estimates('gain', 'cells/h', step => step.gainPerHour, { digits: 2 }),
+      ],
+      study.steps,
+    ),
+  }
+}
+
+function moments(study: ConstraintStudy): Section {
+  const columns = columnsOf<ConstraintStep>()
+  return {
+    id: 'moments',
+    title: 'Which step was the momentary constraint',
+    lead: 'Share of time in which a tool of the step was in the longest active period of the line (Roser, Nakano and Tanaka 2002). It shifts: the shares need not point at one step.',
+    chart: {
+      kind: 'bars',
+      title: 'Share of time as momentary constraint, by step',
+      names: study.steps.map(step => step.name),
+      series: [
+        {
+          name: 'momentary constraint',
+          tone: 'productive',
+          values: study.steps.map(step => step.momentaryShare.mean * 100),
+        },
+      ],
+      axis: { label: 'share of time', unit: '%' },
+      ends: study.steps.map(step => `${percent(step.momentaryShare, { most: 0 }).text} %`),
+    },
+    table: tableOf(
+      'Share of time as momentary constraint',
+      [
+        columns.words('step', step => step.name),
+        columns.shares('momentary constraint', step => step.momentaryShare),
+      ],
+      study.steps,
+    ),
+  }
+}
+
+function states(study: ConstraintStudy, present: readonly (typeof STATES)[number][]): Section {
+  const columns = columnsOf<ConstraintStep>()
+  return {
+    id: 'states',
+    title: 'What the tools of each step do',
+    lead: 'Share of tool time in each state as the line is, mean over the tools of a step.',
+    chart: {
+      kind: 'bars',
+      title: 'Share of time in each state, by step',
+      names: study.steps.map(step => step.name),
+      series: present.map(state => ({
+        name: NAMES[state],
+        tone: TONES[state],
+        values: study.steps.map(step => step.states[state].mean * 100),
+      })),
+      axis: { label: 'share of tool time', unit: '%' },
+      most: 100,
+      marked: study.steps.flatMap((step, at) => (study.held.steps.includes(step.name) ? [at] : [])),
+    },
+    table: tableOf(
+      'Share of time in each state, by step',
+      [
+        columns.words('step', step => step.name),
+        ...present.map(state => columns.shares(NAMES[state], step => step.states[state])),
+      ],
+      study.steps,
+    ),
+  }
+}

@@ -1,0 +1,81 @@
+import type { Line } from '../../../sim/line/types.ts'
+import type { CurvePoint, CurveStudy } from '../../../sim/study/losses/curve.ts'
+import type { Axis, Section } from '../page.ts'
+import { columnsOf, tableOf } from '../table.ts'
+import { keyFigure, type PageParts, plainFigure } from './answer-page.ts'
+import { outline } from './outline.ts'
+
+/** Chart of `losses --vary`: output against one quantity. */
+export function curveParts(study: CurveStudy, line: Line): PageParts {
+  const [first, last] = [study.points[0], study.points[study.points.length - 1]]
+  return {
+    figures: [
+      keyFigure('Good output', 'cells/h', study.goodPerHour, 'as the line is'),
+      plainFigure('Now', '', study.now, study.nowLabel, study.vary),
+      ...(first === undefined
+        ? []
+        : [keyFigure(`At ${first.label}`, 'cells/h', first.gainPerHour, 'against now')]),
+      ...(last === undefined || last === first
+        ? []
+        : [keyFigure(`At ${last.label}`, 'cells/h', last.gainPerHour, 'against now')]),
+    ],
+    picture: outline(line, { marked: stepsVaried(study.vary, line.route), markMeans: 'varied here' }),
+    sections: [curve(study)],
+  }
+}
+
+/** Steps whose stop is varied: the one named, or those that have a stop of that name. */
+function stepsVaried(vary: string, route: Line['route']): string[] {
+  const found = /^(?:(.+): )?stop (.+): (?:lasts|every)$/.exec(vary)
+  if (found === null) return []
+  const [, named, stop] = found
+  return route.flatMap(item => {
+    if ('step' in item) {
+      const has = named === undefined ? item.stops?.some(one => one.stop === stop) : item.step === named
+      return has ? [item.step] : []
+    }
+    if (!('group' in item)) return []
+    const lanes = Array.isArray(item.lanes) ? [] : Object.values(item.lanes as Record<string, Line['route']>)
+    return [item.each ?? [], ...lanes].flatMap(lane => stepsVaried(vary, lane))
+  })
+}
+
+function curve(study: CurveStudy): Section {
+  const columns = columnsOf<CurvePoint>()
+  const scale = scaleOf(study)
+  const values = study.points.map(({ value }) => value / scale.by)
+  const good = study.points.map(({ goodPerHour }) => goodPerHour)
+  return {
+    id: 'curve',
+    title: `Output against ${study.vary}`,
+    lead: `Good cells an hour with other values of it, the shape of its distribution as it is; now it is ${study.nowLabel}. Whiskers are the interval of each output; differences from now are paired and far surer (see the table). The axis of the output does not start at zero.`,
+    chart: {
+      kind: 'course',
+      form: 'lines',
+      title: `Good output against ${study.vary}`,
+      x: { label: study.vary, unit: scale.unit, values },
+      y: { label: 'good output', unit: 'cells/h' },
+      from: 'the data',
+      series: [{ name: 'good output', tone: 'productive', values: good.map(({ mean }) => mean) }],
+      ranges: { low: good.map(({ low }) => low), high: good.map(({ high }) => high) },
+      uprights: [{ value: study.now / scale.by, label: 'now' }],
+    },
+    table: tableOf(
+      `Output and gain by ${study.vary}`,
+      [
+        columns.numbers(study.vary, scale.unit, point => point.value / scale.by),
+        columns.estimates('good output', 'cells/h', point => point.goodPerHour, { digits: 2 }),
+        columns.estimates('against now', 'cells/h', point => point.gainPerHour, { digits: 2 }),
+      ],
+      study.points,
+    ),
+  }
+}
+
+/** The unit in which the values read best. */
+function scaleOf({ unit, points }: CurveStudy): Pick<Axis, 'unit'> & { readonly by: number } {
+  if (unit !== 's') return { unit, by: 1 }
+  const largest = Math.max(...points.map(({ value }) => value))
+  if (largest >= 7200) return { unit: 'h', by: 3600 }
+  return largest >= 120 ? { unit: 'min', by: 60 } : { unit: 's', by: 1 }
+}

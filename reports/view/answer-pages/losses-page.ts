@@ -1,0 +1,108 @@
+import type { Line } from '../../../sim/line/types.ts'
+import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
+import { grouped, significant } from '../format.ts'
+import type { Section } from '../page.ts'
+import { columnsOf, tableOf } from '../table.ts'
+import { differences, keyFigure, type PageParts, plainFigure } from './answer-page.ts'
+import { outline } from './outline.ts'
+
+/** Causes that the chart shows; all are in its table. */
+const MOST = 25
+
+/** Charts of `losses`: what each cause alone takes, and how that adds up. */
+export function lossesParts(study: LossesStudy, line: Line): PageParts {
+  const { nameplate, losses } = study
+  const [first] = losses
+  return {
+    figures: [
+      keyFigure('Made', 'good cells/day', study.goodPerDay, 'as the line is'),
+      plainFigure(
+        'By nameplate',
+        'good cells/day',
+        nameplate.goodPerDay,
+        grouped(nameplate.goodPerDay, 0),
+        `of the slowest step, ${nameplate.step}`,
+      ),
+      keyFigure('Lost in all', 'good cells/day', study.wholePerDay),
+      ...(first === undefined
+        ? []
+        : [keyFigure('Largest single loss', 'good cells/day', first.goodPerDay, first.name)]),
+    ],
+    picture: outline(line, { marked: [nameplate.step], markMeans: 'slowest by its nameplate' }),
+    sections: [causes(study), account(study)],
+  }
+}
+
+function causes(study: LossesStudy): Section {
+  const columns = columnsOf<Loss>()
+  const { losses, currency } = study
+  const shown = losses.slice(0, MOST)
+  const money = losses.some(loss => loss.cashPerYear !== undefined)
+  return {
+    id: 'losses',
+    title: 'What each cause costs',
+    lead: `Good cells a day more if that cause alone were taken away, on common random streams; the largest first${shown.length < losses.length ? `, ${shown.length} of ${losses.length} drawn` : ''}. Intervals hold together at ${significant(study.level * 100, 4)} %. Shorter stops are no target: lock-out, purge and gas release take the time they take.`,
+    chart: differences(
+      'Good cells a day that each cause takes',
+      { label: 'good cells lost to it', unit: 'cells/day' },
+      shown,
+      loss => loss.name,
+      loss => loss.goodPerDay,
+    ),
+    table: tableOf(
+      'All causes',
+      [
+        columns.words('cause', loss => loss.name),
+        columns.words('kind', loss => loss.kind),
+        columns.estimates('lost to it', 'cells/day', loss => loss.goodPerDay, { digits: 2 }),
+        ...(money
+          ? [
+              columns.estimates(
+                'worth',
+                `${currency ?? ''} a year`,
+                loss => loss.cashPerYear ?? { mean: 0, n: 0 },
+                { digits: 2 },
+              ),
+            ]
+          : []),
+        columns.words('verdict', loss => (loss.verdict === 'more' ? 'shown' : loss.verdict)),
+      ],
+      losses,
+    ),
+  }
+}
+
+/** How the causes add up against the whole. */
+function account(study: LossesStudy): Section {
+  const columns = columnsOf<{ name: string; value: LossesStudy['goodPerDay'] }>()
+  const { mean } = study.overlapPerDay
+  const rows = [
+    { name: `nameplate of ${study.nameplate.step}`, value: { mean: study.nameplate.goodPerDay, n: 1 } },
+    { name: 'made', value: study.goodPerDay },
+    { name: 'lost in all', value: study.wholePerDay },
+    { name: 'sum of the causes, each alone', value: study.sumPerDay },
+    { name: 'overlap: lost in all less the sum', value: study.overlapPerDay },
+  ]
+  const drawn = rows.slice(0, 4)
+  return {
+    id: 'account',
+    title: 'From the nameplate to what is made',
+    lead: `The causes do not add up to the whole: ${mean >= 0 ? 'some losses come back only when several causes go together' : 'some losses are counted more than once, one cause away hides another'}.`,
+    chart: {
+      kind: 'bars',
+      title: 'Nameplate, output and losses',
+      names: drawn.map(({ name }) => name),
+      series: [{ name: 'good cells', tone: 'productive', values: drawn.map(({ value }) => value.mean) }],
+      axis: { label: 'good cells', unit: 'cells/day' },
+      ends: drawn.map(({ value }) => grouped(value.mean, 0)),
+    },
+    table: tableOf(
+      'The account',
+      [
+        columns.words('what', row => row.name),
+        columns.estimates('good cells', 'cells/day', row => row.value, { digits: 2 }),
+      ],
+      rows,
+    ),
+  }
+}

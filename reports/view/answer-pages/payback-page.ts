@@ -1,0 +1,169 @@
+import type { Line } from '../../../sim/line/types.ts'
+import type { PaybackStudy, TriedChange, TriedPair } from '../../../sim/study/payback/payback.ts'
+import { figure, grouped, NOTHING, significant } from '../format.ts'
+import type { Section } from '../page.ts'
+import { columnsOf, tableOf } from '../table.ts'
+import { differences, keyFigure, type PageParts, plainFigure } from './answer-page.ts'
+import { outline } from './outline.ts'
+
+/** Changes that a chart shows; all are in its table. */
+const MOST = 30
+/** Longer than any tool lives. */
+const NEVER = 100
+const NONE = { mean: 0, n: 0 } as const
+
+/** Charts of `payback`: the gain of each change, what it is worth, and pairs against their sum. */
+export function paybackParts(study: PaybackStudy, line: Line): PageParts {
+  const { changes, currency } = study
+  const [best] = changes
+  const paying = changes.filter(({ verdict }) => verdict === 'shown to pay')
+  const named = paying.flatMap(change => stepsNamed(line, change.name))
+  return {
+    figures: [
+      keyFigure('Good output', 'cells/h', study.goodPerHour, 'as the line is'),
+      plainFigure(
+        'Shown to pay',
+        '',
+        paying.length,
+        `${paying.length} of ${changes.length}`,
+        'changes tried',
+      ),
+      ...(best?.npv === undefined ? [] : [keyFigure('Best present value', currency, best.npv, best.name)]),
+      ...(best === undefined
+        ? []
+        : [keyFigure('Gain of the best', 'cells/h', best.gainPerHour, paybackText(best))]),
+    ],
+    picture: outline(line, { marked: [...new Set(named)], markMeans: 'a change here is shown to pay' }),
+    sections: [gains(study), ...worths(study), ...pairs(study)],
+  }
+}
+
+/** Steps whose names stand in the name of a change. */
+function stepsNamed(line: Line, change: string): string[] {
+  const names: string[] = []
+  const walk = (route: Line['route']) => {
+    for (const item of route) {
+      if ('step' in item && change.includes(item.step)) names.push(item.step)
+      if ('group' in item) {
+        walk(item.each ?? [])
+        if (!Array.isArray(item.lanes))
+          for (const lane of Object.values(item.lanes)) walk(lane as Line['route'])
+      }
+    }
+  }
+  walk(line.route)
+  // "print" stands in "front print" too: the longest is meant.
+  return names.filter(name => !names.some(other => other !== name && other.includes(name)))
+}
+
+function paybackText({ paybackYears }: Pick<TriedChange, 'paybackYears'>): string {
+  if (paybackYears === undefined || paybackYears.mean > NEVER) return 'no payback'
+  return `pays back in ${significant(paybackYears.mean, 2)} years`
+}
+
+function gains(study: PaybackStudy): Section {
+  const columns = columnsOf<TriedChange>()
+  const { changes, currency } = study
+  const shown = [...changes].sort((a, b) => b.gainPerHour.mean - a.gainPerHour.mean).slice(0, MOST)
+  const watts = changes.some(({ megawattPerYear }) => megawattPerYear !== undefined)
+  return {
+    id: 'gains',
+    title: 'What each change brings',
+    lead: `Good cells an hour more with that change alone, on common random streams; behind it the time in which it pays back. The intervals of all ${changes.length} changes hold together at ${significant(study.level * 100, 4)} %.`,
+    chart: differences(
+      'Gain in good output by change',
+      { label: 'good cells more', unit: 'cells/h' },
+      shown,
+      change => change.name,
+      change => change.gainPerHour,
+      ({ paybackYears }) =>
+        paybackYears === undefined || paybackYears.mean > NEVER
+          ? NOTHING
+          : `${significant(paybackYears.mean, 2)} yr`,
+    ),
+    table: tableOf(
+      'Every change tried',
+      [
+        columns.words('change', change => change.name),
+        columns.words('kind', change => change.kind),
+        columns.words('verdict', change => change.verdict),
+        columns.estimates('gain', 'cells/h', change => change.gainPerHour, { digits: 2 }),
+        ...(watts
+          ? [columns.estimates('gain', 'MW/yr', change => change.megawattPerYear ?? NONE, { digits: 2 })]
+          : []),
+        columns.estimates('cash', `${currency}/yr`, change => change.cashPerYear, { digits: 2 }),
+        columns.numbers('investment', currency, change => change.investment),
+        columns.estimates('payback', 'years', change => change.paybackYears ?? NONE, { digits: 2, most: 2 }),
+        columns.estimates('net present value', currency, change => change.npv ?? NONE, { digits: 2 }),
+        columns.shares('internal rate', change => change.internalRate ?? NONE, { most: 1 }),
+        columns.words('in words', change => change.changes.join('; ')),
+      ],
+      changes,
+    ),
+  }
+}
+
+function worths({ changes, currency }: PaybackStudy): Section[] {
+  const priced = changes.filter(({ npv }) => npv !== undefined).slice(0, MOST)
+  if (priced.length === 0) return []
+  const columns = columnsOf<TriedChange>()
+  return [
+    {
+      id: 'worth',
+      title: 'What each change is worth',
+      lead: `Net present value: the cash of all years at the discount rate of the scenario, less the investment, with the interval of the cash carried through. Behind each its investment.`,
+      chart: differences(
+        'Net present value by change',
+        { label: 'net present value', unit: currency },
+        priced,
+        change => change.name,
+        change => change.npv ?? NONE,
+        ({ investment }) => (investment === undefined ? NOTHING : grouped(investment, 0)),
+      ),
+      table: tableOf(
+        'Net present value by change',
+        [
+          columns.words('change', change => change.name),
+          columns.numbers('investment', currency, change => change.investment),
+          columns.estimates('net present value', currency, change => change.npv ?? NONE, { digits: 2 }),
+          columns.words('verdict', change => change.verdict),
+        ],
+        priced,
+      ),
+    },
+  ]
+}
+
+function pairs({ pairs: tried, currency, level }: PaybackStudy): Section[] {
+  if (tried.length === 0) return []
+  const columns = columnsOf<TriedPair>()
+  const name = ({ first, second }: TriedPair) => `${first} and ${second}`
+  return [
+    {
+      id: 'pairs',
+      title: 'Two changes together',
+      lead: `Gain of both together less the gains of each alone: above zero the pair is worth more than its sum. Intervals hold together at ${significant(level * 100, 4)} %.`,
+      chart: differences(
+        'What a pair brings over the sum of its parts',
+        { label: 'over the sum', unit: 'cells/h' },
+        tried,
+        name,
+        pair => pair.overSum,
+        pair => `${figure(pair.gainPerHour).text} in all`,
+      ),
+      table: tableOf(
+        'Pairs tried',
+        [
+          columns.words('pair', name),
+          columns.estimates('gain of both', 'cells/h', pair => pair.gainPerHour, { digits: 2 }),
+          columns.estimates('over the sum', 'cells/h', pair => pair.overSum, { digits: 2 }),
+          columns.estimates('cash', `${currency}/yr`, pair => pair.cashPerYear, { digits: 2 }),
+          columns.numbers('investment', currency, pair => pair.investment),
+          columns.estimates('net present value', currency, pair => pair.npv ?? NONE, { digits: 2 }),
+          columns.words('verdict', pair => pair.verdict),
+        ],
+        tried,
+      ),
+    },
+  ]
+}
