@@ -34,6 +34,7 @@ const LOOKS: Readonly<Record<string, Look>> = {
   broken: { colour: ORANGE, pattern: 'crossed' },
   rejected: { colour: PURPLE, pattern: 'rising' },
   lost: { colour: SKY, pattern: 'dots' },
+  supply: { colour: SKY, pattern: 'falling' },
   plain: { colour: GREY, pattern: 'plain' },
   spare: { colour: GREY, pattern: 'dots' },
   shown: { colour: BLUE, pattern: 'plain' },

@@ -5,7 +5,7 @@ import type { Arguments } from './arguments.ts'
 import { type OptionText, oneOf, positiveNumber, share, wholeNumber, word } from './option-values.ts'
 import type { Surroundings } from './surroundings.ts'
 import { programVersion } from './version.ts'
-import { readWorkRequest, WORK_OPTIONS, type WorkRequest } from './work-options.ts'
+import { readOpen, readWorkRequest, WORK_OPTIONS, type WorkRequest } from './work-options.ts'
 
 /** Options of every command that studies designs. */
 export const ANSWER_OPTIONS = {
@@ -15,6 +15,7 @@ export const ANSWER_OPTIONS = {
   seed: { type: 'string', describe: 'Seed of the random streams (default: the scenario, else 1)' },
   drive: { type: 'string', describe: 'eager (fast) or strict; both give the same figures (default eager)' },
   ...WORK_OPTIONS,
+  open: { type: 'boolean', describe: 'Open the page when it is written (needs --out)' },
   json: { type: 'boolean', describe: 'Print one JSON document instead of the answer in words' },
 } as const satisfies Record<string, Options>
 
@@ -25,6 +26,7 @@ export const VARIANT_OPTION = {
 /** A checked command line of a study; what is undefined was not given. */
 export interface AnswerRequest {
   readonly work: WorkRequest
+  readonly open: 'opened' | 'not opened'
   readonly output: 'words' | 'document'
   readonly days: number | undefined
   readonly replications: number | undefined
@@ -41,6 +43,7 @@ export function readAnswerRequest(surroundings: Surroundings, given: Arguments):
   const text = (option: keyof typeof ANSWER_OPTIONS) => given[option] as OptionText
   return {
     work: readWorkRequest(surroundings, given),
+    open: readOpen(given),
     output: given.json === true ? 'document' : 'words',
     days: positiveNumber('days', text('days'), MOST_DAYS),
     // A difference needs two replications to have an interval.

@@ -41,12 +41,14 @@ async function compare(surroundings: Surroundings, given: Arguments): Promise<vo
   const variants = ([] as string[]).concat((given.variant as string | string[] | undefined) ?? [])
   if (files.length > 1 && variants.length > 0)
     throw wrongUsage('--variant: compares variants of one file, found several files')
-  const [{ performAnswer }, { compareDesigns }, { compareView }, { compareFiles }] = await Promise.all([
-    import('./perform-answer.ts'),
-    import('../../sim/study/compare/compare.ts'),
-    import('../view/answers/compare-view.ts'),
-    import('../csv/answers/answer-files.ts'),
-  ])
+  const [{ performAnswer }, { compareDesigns }, { compareView }, { compareFiles }, { compareParts }] =
+    await Promise.all([
+      import('./perform-answer.ts'),
+      import('../../sim/study/compare/compare.ts'),
+      import('../view/answers/compare-view.ts'),
+      import('../csv/answers/answer-files.ts'),
+      import('../view/answer-pages/compare-page.ts'),
+    ])
   const lines = await linesOf(surroundings, files)
   const designs = lines.length === 1 ? await withVariants(lines[0], variants) : named(lines, files)
   const options = designOptions(request, lines[0].run)
@@ -54,6 +56,7 @@ async function compare(surroundings: Surroundings, given: Arguments): Promise<vo
     ...{ name: 'compare', line: designs[0].line, scenario: lines[0], seed: options.seed },
     study: runner => compareDesigns(designs, options, { runner }),
     view: compareView,
+    parts: compareParts,
     files: compareFiles,
   })
 }

@@ -39,33 +39,39 @@ function checkOptions(given: Arguments): void {
 
 async function askLosses({ surroundings, given, request, chosen, options }: Asked): Promise<void> {
   const most = wholeNumber('stops', given.stops as OptionText, { least: 0, most: 1000 }) ?? STOPS
-  const [{ performAnswer }, { lossesStudy }, { lossesView }, { lossesFiles }] = await Promise.all([
-    import('./perform-answer.ts'),
-    import('../../sim/study/losses/losses.ts'),
-    import('../view/answers/losses-view.ts'),
-    import('../csv/answers/answer-files.ts'),
-  ])
+  const [{ performAnswer }, { lossesStudy }, { lossesView }, { lossesFiles }, { lossesParts }] =
+    await Promise.all([
+      import('./perform-answer.ts'),
+      import('../../sim/study/losses/losses.ts'),
+      import('../view/answers/losses-view.ts'),
+      import('../csv/answers/answer-files.ts'),
+      import('../view/answer-pages/losses-page.ts'),
+    ])
   await performAnswer(surroundings, request, {
     ...{ name: 'losses', ...chosen, seed: options.seed },
     study: runner => lossesStudy(chosen.line, options, { runner }, most),
     view: lossesView,
+    parts: lossesParts,
     files: lossesFiles,
   })
 }
 
 async function askCurve(asked: Asked): Promise<void> {
   const { surroundings, request, chosen, options } = asked
-  const [{ performAnswer }, { curveStudy }, { curveView }, { curveFiles }] = await Promise.all([
-    import('./perform-answer.ts'),
-    import('../../sim/study/losses/curve.ts'),
-    import('../view/answers/losses-view.ts'),
-    import('../csv/answers/answer-files.ts'),
-  ])
+  const [{ performAnswer }, { curveStudy }, { curveView }, { curveFiles }, { curveParts }] =
+    await Promise.all([
+      import('./perform-answer.ts'),
+      import('../../sim/study/losses/curve.ts'),
+      import('../view/answers/losses-view.ts'),
+      import('../csv/answers/answer-files.ts'),
+      import('../view/answer-pages/curve-page.ts'),
+    ])
   const { varied, values } = await curveOf(asked.given, chosen.line)
   await performAnswer(surroundings, request, {
     ...{ name: 'losses', ...chosen, seed: options.seed },
     study: runner => curveStudy(chosen.line, varied, values, options, { runner }),
     view: curveView,
+    parts: curveParts,
     files: curveFiles,
   })
 }

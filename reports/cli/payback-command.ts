@@ -10,16 +10,19 @@ export const paybackCommand: AnswerCommand = {
   options: {},
   async ask({ surroundings, request, chosen, options }) {
     const line = priced(chosen.line, 'payback')
-    const [{ performAnswer }, { paybackStudy }, { paybackView }, { paybackFiles }] = await Promise.all([
-      import('./perform-answer.ts'),
-      import('../../sim/study/payback/payback.ts'),
-      import('../view/answers/payback-view.ts'),
-      import('../csv/answers/answer-files.ts'),
-    ])
+    const [{ performAnswer }, { paybackStudy }, { paybackView }, { paybackFiles }, { paybackParts }] =
+      await Promise.all([
+        import('./perform-answer.ts'),
+        import('../../sim/study/payback/payback.ts'),
+        import('../view/answers/payback-view.ts'),
+        import('../csv/answers/answer-files.ts'),
+        import('../view/answer-pages/payback-page.ts'),
+      ])
     await performAnswer(surroundings, request, {
       ...{ name: 'payback', ...chosen, seed: options.seed },
       study: runner => paybackStudy(line, options, { runner }),
       view: paybackView,
+      parts: paybackParts,
       files: paybackFiles,
     })
   },

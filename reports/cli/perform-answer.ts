@@ -1,16 +1,21 @@
+import path from 'node:path'
 import type { Line } from '../../sim/line/types.ts'
 import { AuditFailed } from '../../sim/study/designs/designs.ts'
 import type { Runner } from '../../sim/study/jobs.ts'
 import type { TextFile } from '../csv/run-files.ts'
 import { answerText } from '../terminal/answer.ts'
+import type { PageParts } from '../view/answer-pages/answer-page.ts'
 import type { AnswerContext, AnswerView } from '../view/answers/answer.ts'
+import { answerPageFile } from './answer-page-file.ts'
 import type { AnswerRequest } from './answer-request.ts'
 import { coloursFor } from './colour.ts'
 import { documentText } from './document.ts'
 import { EXIT, Failure } from './failure.ts'
 import { performStudy } from './perform-study.ts'
+import { PAGE_NAME } from './run-page-file.ts'
 import { fingerprint } from './scenario.ts'
 import type { Surroundings } from './surroundings.ts'
+import { programVersion } from './version.ts'
 
 /** A question about a line: how it is studied, and how its answer is put. */
 export interface Question<Result extends object> {
@@ -24,6 +29,8 @@ export interface Question<Result extends object> {
   readonly seed: string
   study(runner: Runner): Promise<Result>
   view(result: Result, context: AnswerContext): AnswerView
+  /** Its figures, charts and tables for the page. */
+  parts(result: Result, line: Line): PageParts
   files(result: Result): readonly TextFile[]
 }
 
@@ -42,13 +49,21 @@ export async function performAnswer<Result extends object>(
   )
   const context = { fingerprint: fingerprint(line), ...(seconds !== undefined && { seconds }) }
   const names = variant === undefined ? {} : { variant }
-  const document = documentText({ ...result, ...names, ...context, command })
+  const view = question.view(result, context)
+  const page = work.out === undefined ? undefined : path.join(work.out, PAGE_NAME)
+  const files = page === undefined ? {} : { files: { page } }
+  const document = documentText({ ...result, ...names, ...context, command, ...files })
   if (folder !== undefined) {
-    const files = [...question.files(result), { name: `${question.name}.json`, text: document }]
-    for (const file of folder.write(files)) surroundings.stderr.write(`wrote ${file}\n`)
+    const kept = { files: { page: PAGE_NAME } }
+    const json = documentText({ ...result, ...names, ...context, command, ...kept })
+    const made = { ...names, name: question.name, line, seed, command, version: programVersion() }
+    const html = await answerPageFile(view, question.parts(result, line), { ...made, ...context })
+    const written = [...question.files(result), { name: `${question.name}.json`, text: json }, html]
+    for (const file of folder.write(written)) surroundings.stderr.write(`wrote ${file}\n`)
+    if (request.open === 'opened' && page !== undefined) surroundings.open(page)
   }
   const { stdout, env } = surroundings
-  const words = () => answerText(question.view(result, context), coloursFor(stdout, env))
+  const words = () => answerText(view, coloursFor(stdout, env))
   stdout.write(output === 'document' ? document : words())
 }
 

@@ -5,7 +5,7 @@ import type { Arguments } from './arguments.ts'
 import { wrongUsage } from './failure.ts'
 import { type OptionText, oneOf, positiveNumber, share, wholeNumber, word } from './option-values.ts'
 import type { Surroundings } from './surroundings.ts'
-import { readWorkRequest, WORK_OPTIONS, type WorkRequest } from './work-options.ts'
+import { readOpen, readWorkRequest, WORK_OPTIONS, type WorkRequest } from './work-options.ts'
 
 /** Options of `run`. All values are read as text and checked by hand. */
 export const RUN_OPTIONS = {
@@ -58,13 +58,10 @@ export function readRunRequest(surroundings: Surroundings, given: Arguments): Ru
       '--precision: found together with --replications 1; an interval needs at least 2 replications',
     )
   }
-  if (given.open === true && given.out === undefined) {
-    throw wrongUsage('--open: there is no page to open; name the folder for it with --out')
-  }
   return {
     variant: word('variant', text('variant'), 'the name of a variant of the scenario'),
     work: readWorkRequest(surroundings, given),
-    open: given.open === true ? 'opened' : 'not opened',
+    open: readOpen(given),
     output: given.json === true ? 'document' : 'summary',
     audit: given.audit === true ? 'shown' : 'not shown',
     days: positiveNumber('days', text('days'), MOST_DAYS),

@@ -42,12 +42,13 @@ export const sizeCommand: AnswerCommand = {
   },
   async ask({ surroundings, given, request, chosen, options: general }) {
     const line = priced(chosen.line, 'size')
-    const [{ performAnswer }, { missingForSizing, sizeStudy }, { sizeView }, { sizeFiles }] =
+    const [{ performAnswer }, { missingForSizing, sizeStudy }, { sizeView }, { sizeFiles }, { sizeParts }] =
       await Promise.all([
         import('./perform-answer.ts'),
         import('../../sim/study/size/size.ts'),
         import('../view/answers/size-view.ts'),
         import('../csv/answers/answer-files.ts'),
+        import('../view/answer-pages/size-page.ts'),
       ])
     const missing = missingForSizing(line)
     if (missing.length > 0) throw failed(`size cannot go on:\n  ${missing.join('\n  ')}`)
@@ -62,6 +63,7 @@ export const sizeCommand: AnswerCommand = {
       ...{ name: 'size', ...chosen, seed: options.seed },
       study: runner => sizeStudy(line, goal, options, { runner }),
       view: sizeView,
+      parts: sizeParts,
       files: sizeFiles,
     })
   },

@@ -68,6 +68,14 @@ const NO_FIGURE: Readonly<Record<string, 'value' | 'no value'>> = {
   '--open': 'no value',
 }
 
+/** Whether the page shall be opened. Throws a `Failure` where none is written. */
+export function readOpen(given: Arguments): 'opened' | 'not opened' {
+  if (given.open !== true) return 'not opened'
+  if (given.out === undefined)
+    throw wrongUsage('--open: there is no page to open; name the folder for it with --out')
+  return 'opened'
+}
+
 /** The words of a command that make its figures: without those of how, where to and in what form. */
 export function figureWords(args: readonly string[]): string[] {
   return args.filter((arg, index) => {

@@ -5,6 +5,7 @@ import { auditView } from './audit-view.ts'
 import { courseSections } from './course-sections.ts'
 import { figure, grouped, percent, significant } from './format.ts'
 import type { Assumptions, KeyFigure, Page } from './page.ts'
+import { peopleSections } from './people-sections.ts'
 import { runPicture } from './run-picture.ts'
 import { type RunContext, runView } from './run-view.ts'
 import { assumptionsOf, sourcesOf } from './scenario-words.ts'
@@ -36,7 +37,7 @@ export function runPage(study: RunStudy, context: PageContext): Page {
     figures: keyFigures(study).slice(0, KEY_FIGURES),
     picture: drawn,
     warnings: view.warnings,
-    sections: [...stepSections(study), ...courseSections(study)],
+    sections: [...stepSections(study), ...courseSections(study), ...peopleSections(study)],
     ...(context.recording !== undefined && { shift: shiftView(context.recording, states) }),
     assumptions: assumptions(study, context),
     caution: view.caution,

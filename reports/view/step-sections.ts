@@ -127,6 +127,12 @@ function lossOf(step: StepFigures): number {
   return step.broken.mean + step.rejected.mean + step.lost.mean
 }
 
+const STOP_KINDS = [
+  { kind: 'unscheduled', name: 'unscheduled', tone: 'unscheduledDown' },
+  { kind: 'scheduled', name: 'scheduled', tone: 'scheduledDown' },
+  { kind: 'supply', name: 'supply (change of consumables)', tone: 'supply' },
+] as const
+
 interface StopOfStep extends StopFigures {
   readonly step: string
 }
@@ -134,7 +140,8 @@ interface StopOfStep extends StopFigures {
 function stopsOf(study: RunStudy): Section | undefined {
   const stops = study.steps
     .flatMap(step => step.stops.map((stop): StopOfStep => ({ step: step.name, ...stop })))
-    .filter(stop => stop.perDay.mean > 0)
+    // Closing hours are non-scheduled time, not stops.
+    .filter(stop => stop.perDay.mean > 0 && stop.kind !== 'closed')
     .sort((a, b) => b.hoursPerDay.mean - a.hoursPerDay.mean)
   if (stops.length === 0) return undefined
   const total = stops.reduce((sum, stop) => sum + stop.hoursPerDay.mean, 0)
@@ -153,13 +160,13 @@ function stopsOf(study: RunStudy): Section | undefined {
       kind: 'bars',
       title: 'Tool-hours down per day, by stop',
       names: shown.map(({ step, stop }) => `${stop}, ${step}`),
-      series: (['unscheduled', 'scheduled'] as const)
-        .filter(kind => shown.some(stop => stop.kind === kind))
-        .map(kind => ({
-          name: kind,
-          tone: `${kind}Down`,
+      series: STOP_KINDS.filter(({ kind }) => shown.some(stop => stop.kind === kind)).map(
+        ({ kind, name, tone }) => ({
+          name,
+          tone,
           values: shown.map(stop => (stop.kind === kind ? stop.hoursPerDay.mean : 0)),
-        })),
+        }),
+      ),
       axis: { label: 'tool-hours down per day', unit: 'h' },
       ends: upTo.map(share => `${significant(share, 2)} %`),
     },
@@ -174,6 +181,9 @@ function stopsOf(study: RunStudy): Section | undefined {
         columns.numbers('share of all', '%', stop => (100 * stop.hoursPerDay.mean) / total, 3),
         columns.estimates('mean length', 'min', stop => stop.meanMinutes),
         columns.numbers('longest', 'min', stop => stop.longestMinutes, 3),
+        ...(stops.some(stop => stop.waitHoursPerDay.mean > 0)
+          ? [columns.estimates('of it waiting for crew', 'tool-h/day', stop => stop.waitHoursPerDay)]
+          : []),
         columns.estimates('wafers lost', 'per day', stop => stop.lostPerDay),
       ],
       stops,

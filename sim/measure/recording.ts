@@ -1,6 +1,7 @@
 import type { Channel } from '../engine/channel.ts'
 import { GOOD, STARVED } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
+import type { Station } from '../engine/station.ts'
 import { ToolStation } from '../engine/tool-station.ts'
 import { type Plan, TICKS_PER_HOUR, TICKS_PER_SECOND } from '../plan/plan.ts'
 
@@ -14,7 +15,7 @@ export interface Recording {
   readonly everySeconds: number
   readonly samples: number
   readonly stations: readonly RecordedStation[]
-  /** Buffers and conveyors; those of one name (in several lanes) in the order of the route. */
+  /** Buffers, conveyors, carriers; those of one name (in several lanes) in the order of the route. */
   readonly stores: readonly RecordedStore[]
   /** Good cells that left since the sample before; 0 at the first. */
   readonly good: readonly number[]
@@ -27,9 +28,11 @@ export interface RecordedStation {
   readonly tools: readonly string[]
 }
 
+type StoreKind = 'buffer' | 'conveyor' | 'carriers'
+
 export interface RecordedStore {
   readonly name: string
-  readonly kind: 'buffer' | 'conveyor'
+  readonly kind: StoreKind
   /** Absent when unlimited. */
   readonly capacity?: number
   /** Wafers at the first sample, then the change since the sample before. */
@@ -52,7 +55,7 @@ export interface Stretch {
 export function record(plan: Plan, run: Run, stretch: Stretch): Recording {
   const { stations, channels } = run.works
   const tooled = stations.filter(station => station instanceof ToolStation)
-  const stores = storesOf(plan, channels)
+  const stores = [...storesOf(plan, channels), ...carriersOf(plan, run)]
   const states = tooled.map(station => Array.from(station.state, () => ''))
   const levels = stores.map((): number[] => [])
   const good: number[] = []
@@ -63,7 +66,8 @@ export function record(plan: Plan, run: Run, stretch: Stretch): Recording {
       for (let tool = 0; tool < station.tools; tool++) states[s][tool] += station.state[tool] ?? STARVED
     })
     stores.forEach((store, s) => {
-      levels[s].push(store.channels.reduce((sum, { waiting, stacked }) => sum + waiting + stacked, 0))
+      const inside = store.station?.inside().length ?? 0
+      levels[s].push(store.channels.reduce((sum, { waiting, stacked }) => sum + waiting + stacked, inside))
     })
     good.push(stations.reduce((sum, { meter }) => sum + meter.counter[GOOD], 0))
   }
@@ -82,9 +86,11 @@ export function record(plan: Plan, run: Run, stretch: Stretch): Recording {
 
 interface Store {
   readonly name: string
-  readonly kind: 'buffer' | 'conveyor'
+  readonly kind: StoreKind
   readonly capacity: number
   readonly channels: readonly Channel[]
+  /** Carriers: what is being filled and what is on the way. */
+  readonly station?: Station
 }
 
 /** Each store with its channels: its own, and the doors that hold some of its places. */
@@ -109,6 +115,23 @@ function storesOf(plan: Plan, channels: readonly Channel[]): Store[] {
         channels: own.map(({ index }) => channels[index]),
       }
     })
+}
+
+/** Carriers, each with what stands full at its far end. */
+function carriersOf(plan: Plan, run: Run): Store[] {
+  return plan.stations.flatMap((station, s) => {
+    if (station.kind !== 'carriers') return []
+    const far = station.outputs.filter(c => plan.channels[c].place === station.place)
+    return [
+      {
+        name: plan.places[station.place].name,
+        kind: 'carriers' as const,
+        capacity: station.holds * station.number,
+        channels: far.map(c => run.works.channels[c]),
+        station: run.works.stations[s],
+      },
+    ]
+  })
 }
 
 function changesOf(values: readonly number[]): number[] {
