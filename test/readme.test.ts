@@ -2,8 +2,10 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { expect, test } from 'vitest'
+import { commandLine } from '../reports/cli/command-line.ts'
 import { loadScenario } from '../reports/cli/load.ts'
 import { checkLine } from '../sim/line/check.ts'
+import { madeUp } from './reports/cli/surroundings.ts'
 
 const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8')
 
@@ -28,4 +30,22 @@ test('the example line loads from anywhere and is right', async () => {
   } finally {
     rmSync(folder, { recursive: true })
   }
+})
+
+/** Commands of the page with what they print, the caution at its end left out. */
+const shown = [...readme.matchAll(/^```sh\nnpx linewright (.*)\n```\n\n```text\n([\s\S]*?)\n```$/gm)].map(
+  ([, command, output]) => [command, output] as const,
+)
+
+test('there is a page for each of its users', () => {
+  expect(shown.length).toBeGreaterThanOrEqual(4)
+  for (const page of ['Size a line', 'Weigh downtime', 'Compare layouts'])
+    expect(readme).toContain(`\n## ${page}\n`)
+})
+
+test.each(shown)('linewright %s prints what the page shows', async (command, output) => {
+  const args = [...command.matchAll(/'([^']*)'|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare)
+  const { surroundings, stdout } = madeUp({ args })
+  expect(await commandLine(surroundings)).toBe(0)
+  expect(stdout.text().split('\n\nEstimates for planning')[0]).toBe(output)
 })

@@ -39,12 +39,16 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
 }
 
 function largest({ losses, currency }: LossesStudy): string[] {
-  const [first] = losses
-  if (first === undefined) return ['The line has nothing that could be taken away.']
-  if (first.verdict !== 'more') return ['No single cause is shown to cost output.']
+  if (losses.length === 0) return ['The line has nothing that could be taken away.']
+  const first = losses.find(({ verdict }) => verdict === 'more')
+  if (first === undefined) return ['No single cause is shown to cost output: run longer, or more often.']
   const money =
     first.cashPerYear === undefined ? '' : `, ${signedInterval(first.cashPerYear)} ${currency} a year`
-  return [`The largest loss is ${first.name}: ${withInterval(first.goodPerDay)} good cells a day${money}.`]
+  const larger = losses.slice(0, losses.indexOf(first)).map(({ name }) => name)
+  return [
+    `The largest loss shown is ${first.name}: ${withInterval(first.goodPerDay)} good cells a day${money}.`,
+    ...(larger.length === 0 ? [] : [`Perhaps larger, but not shown: ${larger.join('; ')}.`]),
+  ]
 }
 
 function whole({ nameplate, goodPerDay, wholePerDay }: LossesStudy): string {
