@@ -114,7 +114,9 @@ describe('messages of check in the scenario reference', () => {
 })
 
 describe('the scenario reference', () => {
-  const parts = ['types', 'types-step', 'types-more', 'types-people'].map(part => `sim/line/${part}.ts`)
+  const parts = ['types', 'types-step', 'types-more', 'types-people', 'types-money'].map(
+    part => `sim/line/${part}.ts`,
+  )
   const types = [...parts, 'sim/chance/spec.ts'].map(file => readFileSync(path.join(ROOT, file), 'utf8'))
 
   it('names every key of the language', () => {
