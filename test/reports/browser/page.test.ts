@@ -135,6 +135,7 @@ describe('charts', () => {
     )
     expect(charts.map(({ id }) => id)).toEqual([
       ...['states', 'yield', 'stops', 'rates', 'output', 'wip', 'throughput-time', 'bins'],
+      ...['crews', 'time-limits'],
     ])
     for (const { id, title, marks, text } of charts) {
       expect(marks, id).toBeGreaterThan(0)
@@ -214,7 +215,7 @@ describe('the player', () => {
     await page.locator('#player').scrollIntoViewIfNeeded()
     const slider = page.locator('#player input[type=range]')
     await slider.focus()
-    const tones = ['productive', 'starved', 'blocked', 'unscheduledDown', 'scheduledDown']
+    const tones = ['productive', 'starved', 'blocked', 'unscheduledDown', 'scheduledDown', 'waitingForCrew']
     for (const sample of [0, 7, 100]) {
       await slider.fill(String(sample))
       const fills = await page

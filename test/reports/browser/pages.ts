@@ -37,7 +37,7 @@ export async function madePage(given: Line, days: number, replications: number):
 /** A name that is markup, should anybody take it for that. */
 export const MARKUP = 'wash <img src=x onerror=alert(1)> & "dry"'
 
-/** A line with a bit of everything that a page shows: lanes, stores, batches, rework, stops, bins. */
+/** A line with a bit of everything that a page shows: lanes, stores, batches, stops, people, time limits, bins. */
 export const LITTLE_OF_ALL: Line = {
   line: `Little of all </script><b>bold</b>`,
   from: 'invented',
@@ -45,6 +45,7 @@ export const LITTLE_OF_ALL: Line = {
   target: '1500 wafers/h',
   wafer: { area: '330 cm2', efficiency: { mean: '23 %', sd: '0.1 %' } },
   bins: { first: '22.8 %', width: '0.1 %', count: 4 },
+  crews: { fitters: { heads: 1, reach: '1 min' } },
   route: [
     { step: MARKUP, belt: { spacing: '2 s', transit: '60 s' }, breakage: '0.2 %', from: 'invented' },
     { buffer: 'before diffusion', capacity: 400 },
@@ -59,14 +60,23 @@ export const LITTLE_OF_ALL: Line = {
           cycle: '4 s',
           reject: '0.1 %',
           stops: [
-            { stop: 'jam', every: { exponential: '20 min' }, lasts: { exponential: '2 min' } },
+            {
+              ...{ stop: 'jam', every: { exponential: '20 min' }, lasts: { exponential: '2 min' } },
+              skill: 'fitters',
+            },
             { stop: 'screen', counts: 'wafers', every: 900, lasts: '4 min', kind: 'scheduled' },
           ],
         },
         { conveyor: 'dryer', transit: '30 s', capacity: 20 },
       ],
     },
-    { step: 'test', tools: 2, cycle: '3.6 s', test: { noise: '0.02 %', rejectBelow: '22.7 %' } },
+    {
+      step: 'test',
+      tools: 2,
+      cycle: '3.6 s',
+      test: { noise: '0.02 %', rejectBelow: '22.7 %' },
+      timeLimits: [{ after: 'diffusion', atMost: '5 min', late: { loses: '0.1 %' } }],
+    },
   ],
 }
 
