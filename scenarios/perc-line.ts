@@ -1,4 +1,5 @@
 import { line } from 'linewright'
+import { money, sizing } from './data/money.ts'
 import { oxidationToContacts } from './data/oxidation-to-contacts.ts'
 import { printLane } from './data/print-lane.ts'
 import { fault, INVENTED } from './data/stops.ts'
@@ -31,7 +32,7 @@ export default line({
     'Left out: crews and the time until they come, shifts and the calendar of the year, boats and their ' +
       'cooling, cassettes and vehicles, limits of waiting time, a cap on wafers in the line, set-up wafers and ' +
       'rejects after screen changes, dummy wafers and conditioning runs, recipes, ageing screens and drifting ' +
-      'firing, colour classes, visual downgrades and full boxes at the sorter, events of the whole site, money.',
+      'firing, colour classes, visual downgrades and full boxes at the sorter, events of the whole site.',
     'So the line makes more than a real one of its kind would, and holds more wafers.',
     'A run starts empty, and the buffers take about four days to fill: wafers in the line and throughput time ' +
       'are still growing for that long, good output is not.',
@@ -71,6 +72,8 @@ export default line({
     },
   ],
   run: { days: 4, replications: 5, seed: 'harrow fen' },
+  money,
+  sizing,
   // What might be changed. A change of the route itself (boron emitters, a line of 2010) is another scenario.
   variants: {
     'front print at 1.8 s': { 'front print': { cycle: '1.8 s' } },

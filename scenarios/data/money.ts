@@ -1,0 +1,105 @@
+import type { Money, Sizing } from 'linewright'
+import { INVENTED } from './stops.ts'
+
+/** Where a wafer may wait: cassettes, magazines, boxes. */
+const STORES = [
+  'wet cassettes before texture',
+  'wet cassettes before diffusion',
+  'cassettes before laser doping',
+  'lift buffer before glass etch',
+  'cassettes before oxidation',
+  'cassettes before rear alumina',
+  'cassettes before rear nitride',
+  'cassettes before front nitride',
+  'cassettes before contact opening',
+  'main buffer before print',
+  'cassette at the print lane',
+  'magazine after dryer 1',
+  'magazine after dryer 2',
+  'magazine after furnace',
+  'magazine before test',
+  'boxes before pack',
+]
+
+/** One tool installed, its floor, its power; upkeep a year is 4 % of the price everywhere. */
+function tool(millions: number, floor: number, kilowatts: number) {
+  return {
+    price: Math.round(millions * 1e6),
+    upkeep: '4 %',
+    kilowatts,
+    floorArea: `${floor} m2`,
+    from: INVENTED,
+  } as const
+}
+
+/** Prices of 2024, all invented, of the size that the trade knows: about 0.033 USD of equipment per W and year. */
+export const money: Money = {
+  currency: 'USD',
+  pricePerWatt: 0.06,
+  wafer: 0.27,
+  addedPerWafer: {
+    texture: 0.006,
+    diffusion: 0.004,
+    'laser doping': 0.001,
+    'glass etch': 0.006,
+    oxidation: 0.002,
+    'rear alumina': 0.005,
+    'rear nitride': 0.005,
+    'front nitride': 0.005,
+    'contact opening': 0.001,
+    'rear pad print': 0.012,
+    'rear aluminium print': 0.01,
+    'front print': 0.06,
+    'firing furnace': 0.004,
+    'test and sort': 0.001,
+    pack: 0.003,
+  },
+  hoursPerYear: 8400,
+  discountRate: '10 %',
+  years: 7,
+  perKilowattHour: 0.08,
+  tools: {
+    destack: tool(0.25, 15, 5),
+    texture: tool(1.6, 90, 110),
+    diffusion: tool(1.8, 60, 180),
+    'laser doping': tool(0.9, 15, 15),
+    'glass etch': tool(1.4, 80, 90),
+    oxidation: tool(0.9, 60, 120),
+    'rear alumina': tool(1.2, 40, 60),
+    'rear nitride': tool(1.7, 65, 160),
+    'front nitride': tool(1.7, 65, 160),
+    'contact opening': tool(0.9, 15, 15),
+    'rear pad print': tool(0.1, 8, 5),
+    'dryer 1': tool(0.05, 12, 20),
+    'rear aluminium print': tool(0.1, 8, 5),
+    'dryer 2': tool(0.06, 14, 20),
+    flip: tool(0.01, 3, 1),
+    'front print': tool(0.16, 8, 6),
+    'firing furnace': tool(0.16, 25, 60),
+    regeneration: tool(0.08, 15, 30),
+    'test and sort': tool(0.08, 12, 8),
+    pack: tool(0.15, 12, 4),
+  },
+  places: Object.fromEntries(STORES.map(store => [store, 2])),
+  fasterRepair: { shorterBy: '25 %', investment: 40_000, from: INVENTED },
+  variants: {
+    'front print at 1.8 s': { investment: 400_000, from: INVENTED },
+    'third print line': { investment: 1_600_000, perYear: 120_000, from: INVENTED },
+    'fast back end': { investment: 1_200_000, from: INVENTED },
+    'one more front nitride tool': { investment: 1_700_000, perYear: 170_000, from: INVENTED },
+    'screens of 40000 prints': { investment: 0, perYear: -60_000, from: INVENTED },
+    'half the micro-stops in the print lines': { investment: 150_000, from: INVENTED },
+    'diffusion with loads of 900': { investment: 0, from: INVENTED },
+    'smallest magazines in the print lines': { investment: 0, from: INVENTED },
+  },
+  from: INVENTED,
+}
+
+/** What a planner of this hall may choose. */
+export const sizing: Sizing = {
+  tools: { texture: [1, 3], diffusion: [1, 3], 'rear nitride': [2, 4], 'front nitride': [2, 4] },
+  lanes: { 'print lines': [2, 6] },
+  buffers: { 'main buffer before print': [6000, 24_000] },
+  floorArea: '2000 m2',
+  from: INVENTED,
+}
