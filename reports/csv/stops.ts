@@ -11,6 +11,7 @@ const COLUMNS: readonly Column<StopOfStep>[] = [
   column('kind', row => row.kind),
   ...estimateColumns<StopOfStep>('stops', '1/day', row => row.perDay),
   ...estimateColumns<StopOfStep>('down', 'tool-hours/day', row => row.hoursPerDay),
+  ...estimateColumns<StopOfStep>('of it waiting for people', 'tool-hours/day', row => row.waitHoursPerDay),
   ...estimateColumns<StopOfStep>('mean length', 'min', row => row.meanMinutes),
   column('longest [min]', row => row.longestMinutes),
   ...estimateColumns<StopOfStep>('wafers lost', 'wafers/day', row => row.lostPerDay),

@@ -20,6 +20,9 @@ export function summary(view: RunView, colours: Colours): string {
     ),
     steps(view, colours),
     stops(view, colours),
+    people(view, colours),
+    late(view, colours),
+    hidden(view, colours),
     facts(view),
     view.warnings.flatMap(({ text, hint }) => warning(text, hint, colours)),
     wrapped(view.caution, WIDTH).map(line => colours.dim(line)),
@@ -85,6 +88,57 @@ function stops(view: RunView, colours: Colours): string[] {
       stop.meanMinutes.text,
       stop.lostPerDay.text,
     ])
+  return withHead(tableLines(WIDTH, columns, rows), colours)
+}
+
+function people(view: RunView, colours: Colours): string[] {
+  if (view.crews.length === 0) return []
+  const columns: Column[] = [
+    { head: 'people and vehicles', align: 'left' },
+    { head: 'busy %', align: 'right' },
+    { head: 'calls/day', align: 'right' },
+    { head: 'wait min', align: 'right' },
+    { head: '95 % within', align: 'right' },
+  ]
+  const rows = view.crews.map(crew => [
+    crew.name,
+    crew.utilisation.text,
+    crew.callsPerDay.text,
+    crew.waitMinutes.text,
+    crew.waitMinutesP95.text,
+  ])
+  return withHead(tableLines(WIDTH, columns, rows), colours)
+}
+
+function late(view: RunView, colours: Colours): string[] {
+  const limits = view.timeLimits.filter(limit => /[1-9]/.test(limit.latePerDay.text))
+  if (limits.length === 0) return []
+  const columns: Column[] = [
+    { head: 'too late at', align: 'left' },
+    { head: 'after', align: 'left' },
+    { head: 'limit h', align: 'right' },
+    { head: 'late/day', align: 'right' },
+    { head: 'scrapped', align: 'right' },
+    { head: 'back', align: 'right' },
+  ]
+  const rows = limits.map(limit => [
+    limit.step,
+    limit.after,
+    limit.limitHours,
+    limit.latePerDay.text,
+    limit.scrappedPerDay.text,
+    limit.sentBackPerDay.text,
+  ])
+  return withHead(tableLines(WIDTH, columns, rows), colours)
+}
+
+function hidden(view: RunView, colours: Colours): string[] {
+  if (view.hiddenDefects.length === 0) return []
+  const columns: Column[] = [
+    { head: 'rejects of the tests, made at', align: 'left' },
+    { head: 'per day', align: 'right' },
+  ]
+  const rows = view.hiddenDefects.map(({ made, rejectedPerDay }) => [made, rejectedPerDay.text])
   return withHead(tableLines(WIDTH, columns, rows), colours)
 }
 

@@ -66,11 +66,11 @@ export function stepRows(study: RunStudy): StepRow[] {
   return study.steps.map(stepRow)
 }
 
-/** All stops that happened, the one with the most tool-hours first. */
+/** All stops that happened, the one with the most tool-hours first; closing hours are none. */
 export function stopRows(study: RunStudy): StopRow[] {
   const found = study.steps.flatMap(step => step.stops.map(stop => ({ step: step.name, stop })))
   return found
-    .filter(({ stop }) => stop.perDay.mean > 0)
+    .filter(({ stop }) => stop.perDay.mean > 0 && stop.kind !== 'closed')
     .sort((a, b) => b.stop.hoursPerDay.mean - a.stop.hoursPerDay.mean)
     .map(({ step, stop }) => ({
       step,

@@ -4,6 +4,14 @@ import { CAUTION } from './cautions.ts'
 import { type Figure, figure, grouped, percent, significant } from './format.ts'
 import { limitSentence } from './limit.ts'
 import {
+  type CrewRow,
+  crewRows,
+  type HiddenDefectRow,
+  hiddenDefectRows,
+  type TimeLimitRow,
+  timeLimitRows,
+} from './people-rows.ts'
+import {
   type BinRow,
   binRows,
   type PlaceRow,
@@ -42,6 +50,9 @@ export interface RunView {
   readonly facts: readonly Fact[]
   readonly steps: readonly StepRow[]
   readonly stops: readonly StopRow[]
+  readonly crews: readonly CrewRow[]
+  readonly timeLimits: readonly TimeLimitRow[]
+  readonly hiddenDefects: readonly HiddenDefectRow[]
   readonly places: readonly PlaceRow[]
   readonly bins: readonly BinRow[]
   readonly audit: AuditView
@@ -60,6 +71,9 @@ export function runView(study: RunStudy, context: RunContext): RunView {
     facts: facts(study),
     steps: stepRows(study),
     stops: stopRows(study),
+    crews: crewRows(study),
+    timeLimits: timeLimitRows(study),
+    hiddenDefects: hiddenDefectRows(study),
     places: placeRows(study),
     bins: binRows(study),
     audit: auditView(study.audit),

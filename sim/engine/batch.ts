@@ -1,5 +1,5 @@
 import { Loads } from './loads.ts'
-import { DONE, DOWN, LOADING, PLAIN, WATCHED } from './phases.ts'
+import { DONE, DOWN, IDLE, LOADING, PLAIN, WATCHED } from './phases.ts'
 import { Station } from './station.ts'
 
 /** The acts, in their order at equal times. */
@@ -161,6 +161,21 @@ export class BatchStation extends Loads {
     if (this.outcome.toNextCall(tube) === Infinity) return Infinity
     const works = this.phase[tube] === PLAIN || this.phase[tube] === WATCHED
     return works ? this.finish[tube] : from + 1
+  }
+
+  /** At the end of the work, or by a stop during it; good wafers at the exit as they are put. */
+  protected losesNotBefore(): number {
+    let bound = this.lossByStopNotBefore()
+    if (this.exit) return Math.min(bound, this.earliestPut)
+    for (let t = 0; t < this.tools; t++) {
+      const phase = this.phase[t]
+      const holds = phase !== IDLE && this.size[t] > 0
+      if (phase === LOADING) bound = Math.min(bound, this.at[t])
+      else if (holds && (phase === PLAIN || phase === WATCHED || phase === DOWN))
+        bound = Math.min(bound, this.upAt(t))
+      else bound = Math.min(bound, this.earliestTake + this.nextWork[t])
+    }
+    return bound
   }
 
   waitsFor(): string {

@@ -195,6 +195,11 @@ export abstract class BeltEnd extends ToolStation {
     return pieces === Infinity ? Infinity : Math.max(first, this.now) + (pieces - 1) * this.plan.slot
   }
 
+  /** At the end of the belt, or by a stop. */
+  protected losesNotBefore(): number {
+    return Math.min(this.earliestPut, this.lossByStopNotBefore())
+  }
+
   inside(): number[] {
     return [...this.tails, this.ends]
       .flatMap(tail => tail.wafersInside())

@@ -1,4 +1,5 @@
 import { extraStops } from '../plan/extra-stops.ts'
+import { losesWafers } from '../plan/loses.ts'
 import { outputsOf } from '../plan/outputs.ts'
 import type { ChannelPlan, Plan, StationPlan } from '../plan/plan.ts'
 import { BatchStation } from './batch.ts'
@@ -69,9 +70,14 @@ function countDepartures(plan: Plan, stations: readonly Station[]): void {
   if (!feed?.plan.cap) return
   const { until } = feed.plan.cap
   const last = plan.stations.findLastIndex(station => until < 0 || station.step === until)
-  const leaving = stations.filter(station => station instanceof PassingStation && station.position <= last)
+  const leaving = stations.filter(
+    (station): station is PassingStation =>
+      station instanceof PassingStation &&
+      station.position <= last &&
+      (station.plan.step === until || losesWafers(station.plan)),
+  )
   const departures = new Departures(leaving)
-  for (const station of leaving as PassingStation[]) station.countDepartures(departures, until)
+  for (const station of leaving) station.countDepartures(departures, until)
   feed.departures = departures
   feed.others = leaving
   for (const station of leaving) station.others = [...station.others, feed]

@@ -115,13 +115,17 @@ export class CarriersStation extends Station {
     return n - spare <= this.places.count ? this.places.exitOf(n - spare - 1) : Infinity
   }
 
+  /** When the n-th waiting carrier (from 1) can go. */
+  private readyOf(n: number): number {
+    return Math.max(this.now, this.waiting.exitOf(n - 1), this.placeOf(n))
+  }
+
   private findLeaving(before: number): number {
     const { waiting, plan } = this
     if (waiting.count === 0) return before
-    const ready = (n: number) => Math.max(this.now, waiting.exitOf(n - 1), this.placeOf(n))
     if (!plan.call) {
-      if (ready(1) === Infinity) this.needsEmptied = true
-      return this.mark(LEAVE, -1, ready(1), before)
+      if (this.readyOf(1) === Infinity) this.needsEmptied = true
+      return this.mark(LEAVE, -1, this.readyOf(1), before)
     }
     // How many go with who comes depends on the places that are free by then.
     const goWith = Math.min(waiting.count, plan.perTrip)
@@ -132,8 +136,8 @@ export class CarriersStation extends Station {
     })
     const n = this.trips.length * plan.perTrip + 1
     if (n > waiting.count || this.trips.length === MOST_CALLS) return time
-    if (ready(n) === Infinity) this.needsEmptied = true
-    return this.mark(CALL, 0, ready(n), time)
+    if (this.readyOf(n) === Infinity) this.needsEmptied = true
+    return this.mark(CALL, 0, this.readyOf(n), time)
   }
 
   private findTake(before: number): number {

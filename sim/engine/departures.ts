@@ -1,4 +1,4 @@
-import type { Station } from './station.ts'
+import type { PassingStation } from './passing-station.ts'
 
 /** When wafers have left one station, oldest first, as far as the cap has not used them. */
 class Ring {
@@ -35,14 +35,14 @@ class Ring {
  */
 export class Departures {
   private readonly rings: readonly Ring[]
-  private readonly index: ReadonlyMap<Station, number>
+  private readonly index: ReadonlyMap<PassingStation, number>
 
-  constructor(private readonly stations: readonly Station[]) {
+  constructor(private readonly stations: readonly PassingStation[]) {
     this.rings = stations.map(() => new Ring())
     this.index = new Map(stations.map((station, i) => [station, i]))
   }
 
-  add(station: Station, time: number): void {
+  add(station: PassingStation, time: number): void {
     this.rings[this.index.get(station) as number].add(time)
   }
 
@@ -62,8 +62,7 @@ export class Departures {
   notBefore(): number {
     let bound = Infinity
     for (let i = 0; i < this.stations.length; i++) {
-      const { earliestTake, earliestPut } = this.stations[i]
-      if (this.rings[i].count === 0) bound = Math.min(bound, earliestTake, earliestPut)
+      if (this.rings[i].count === 0) bound = Math.min(bound, this.stations[i].departsNotBefore())
     }
     return bound
   }

@@ -136,6 +136,17 @@ export abstract class PassingStation extends Station {
     this.takenDepart = this.plan.step === until
   }
 
+  /** Before this tick no wafer leaves what the cap counts that is not recorded. */
+  departsNotBefore(): number {
+    const scraps = this.plan.timeLimits.some(({ late, thenScrap }) => late !== 'pass' && thenScrap)
+    return scraps || this.takenDepart
+      ? Math.min(this.earliestTake, this.losesNotBefore())
+      : this.losesNotBefore()
+  }
+
+  /** Before this tick no wafer leaves the line from within the tools. */
+  protected abstract losesNotBefore(): number
+
   /** A tool takes a wafer. */
   protected countTaken(time: number): void {
     this.countFlow(0, time)

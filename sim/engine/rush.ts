@@ -17,6 +17,7 @@ export interface RushHost {
   readonly left: Float64Array
   readonly calendar: Float64Array
   readonly rests: Float64Array
+  readonly stands: Float64Array
   readonly idleFrom: Float64Array
   readonly stamp: number
   readonly striking: Int16Array
@@ -46,7 +47,7 @@ export interface RushHost {
  * @returns acts done
  */
 export function rush(host: RushHost, input: Channel, output: Channel, stop: number): number {
-  const { at, phase, state, since, calendar, rests, idleFrom, work, fixed, holds, idle, full, quiet, tools } =
+  const { at, phase, state, since, rests, stands, idleFrom, work, fixed, holds, idle, full, quiet, tools } =
     host
   const { flow, counter, base, state: books } = host.meter
   const { ready, wafer: arrivals, mask, endless } = input
@@ -106,7 +107,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
       if (!finds) {
         state[tool] = BLOCKED
         phase[tool] = FULL
-        at[tool] = calendar[tool] > time ? calendar[tool] : time
+        at[tool] = stands[tool] > time ? stands[tool] : time
         full.add(tool)
         continue
       }

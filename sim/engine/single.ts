@@ -167,6 +167,11 @@ export class SingleStation extends SingleWork implements RushHost {
       : Math.max(from, this.now) + pieces * this.shortest
   }
 
+  /** At the end of the work, or by a stop, as wafers are put. */
+  protected losesNotBefore(): number {
+    return Math.min(this.earliestPut, this.lossByStopNotBefore())
+  }
+
   waitsFor(): string {
     if (this.full.count > 0) return 'a free place behind it'
     if (this.idle.count > 0) return 'wafers'

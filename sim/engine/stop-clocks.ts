@@ -11,6 +11,9 @@ import {
 import { drawer, type RunKey } from './draw.ts'
 import { nextInWeek, Occasions } from './occasions.ts'
 
+/** What a tool does that a stop may strike; `starved`: empty since before now; `full`: done, without a place. */
+export type Condition = 'works' | 'empty' | 'starved' | 'full' | 'other'
+
 /**
  * When the stops of a station's tools are due. Three clocks:
  *
@@ -33,6 +36,8 @@ export class StopClocks {
   readonly striking: Int16Array
   /** From this tick on a stop strikes the tool as soon as it has nothing in work; Infinity: none. */
   readonly whenEmpty: Float64Array
+  /** The earlier of `calendar` and the closing hours: a tool that waits for a place stands until then. */
+  readonly stands: Float64Array
   /** The earlier of `calendar` and `whenEmpty`: an idle tool rests until then. */
   readonly rests: Float64Array
   /** 1: a stop strikes once the tool has found no wafer. */
@@ -61,6 +66,7 @@ export class StopClocks {
     this.calendar = new Float64Array(n).fill(Infinity)
     this.striking = new Int16Array(n).fill(-1)
     this.whenEmpty = new Float64Array(n).fill(Infinity)
+    this.stands = new Float64Array(n).fill(Infinity)
     this.rests = new Float64Array(n).fill(Infinity)
     this.whenStarved = new Uint8Array(n)
     this.due = new Float64Array(n * plan.stops.length)
@@ -86,9 +92,9 @@ export class StopClocks {
    * The stop that is due: one that waits for the next piece, then by running time, then by
    * calendar; the first named first.
    *
-   * @param idle the tool has nothing in work, and has had since before `time` if it is 'starved'
+   * @param phase what the tool does
    */
-  whichStrikes(tool: number, time: number, phase: 'works' | 'empty' | 'starved' | 'other'): number {
+  whichStrikes(tool: number, time: number, phase: Condition): number {
     const next = this.striking[tool]
     if (next >= 0 && phase === 'works') {
       this.striking[tool] = -1
@@ -99,7 +105,7 @@ export class StopClocks {
     throw new Error(`no stop is due at ${this.plan.name}`)
   }
 
-  private strikes(tool: number, s: number, time: number, phase: string): boolean {
+  private strikes(tool: number, s: number, time: number, phase: Condition): boolean {
     const index = s * this.tools + tool
     const { clock, waits } = this.plan.stops[s]
     const empty = phase === 'empty' || phase === 'starved'
@@ -109,14 +115,14 @@ export class StopClocks {
     }
     if (clock === RUNNING) return this.due[index] <= 0 && phase === 'works'
     if (clock !== CALENDAR || this.due[index] > time) return false
-    return !waitsEmptyOnly(this.plan.stops[s]) || empty
+    return !closesTool(this.plan.stops[s]) || empty || phase === 'full'
   }
 
   /** A stop that is due may wait for a good moment: then the tool goes on. @returns true when it does */
   defers(tool: number, stop: number, time: number): boolean {
     const { waits, waitsAtMost } = this.plan.stops[stop]
     const index = stop * this.tools + tool
-    if (waits === AT_ONCE || this.waits[index] === 1 || waitsEmptyOnly(this.plan.stops[stop])) return false
+    if (waits === AT_ONCE || this.waits[index] === 1 || closesTool(this.plan.stops[stop])) return false
     const latest = time + waitsAtMost
     const due = waits === AT_SHIFT_CHANGE ? Math.min(latest, nextInWeek(this.shiftChanges, time)) : latest
     if (due <= time) return false
@@ -171,6 +177,7 @@ export class StopClocks {
     let run = Infinity
     let calendar = Infinity
     let empty = Infinity
+    let closes = Infinity
     let starved = 0
     for (let s = 0; s < this.plan.stops.length; s++) {
       const stop = this.plan.stops[s]
@@ -181,13 +188,14 @@ export class StopClocks {
         if (stop.waits === WHEN_EMPTY) empty = 0
         if (stop.waits === WHEN_STARVED) starved = 1
       } else if (stop.clock === RUNNING) run = Math.min(run, due)
-      else if (waitsEmptyOnly(stop)) empty = Math.min(empty, due)
+      else if (closesTool(stop)) closes = Math.min(closes, due)
       else if (stop.clock === CALENDAR) calendar = Math.min(calendar, due)
     }
     this.left[tool] = this.span[tool] = run
     this.calendar[tool] = calendar
-    this.whenEmpty[tool] = empty
-    this.rests[tool] = Math.min(calendar, empty)
+    this.whenEmpty[tool] = Math.min(empty, closes)
+    this.stands[tool] = Math.min(calendar, closes)
+    this.rests[tool] = Math.min(calendar, empty, closes)
     this.whenStarved[tool] = starved
   }
 
@@ -216,6 +224,6 @@ export class StopClocks {
 }
 
 /** Closing hours have no last moment: the tool ends what it has in work first. */
-function waitsEmptyOnly(stop: StopPlan): boolean {
+function closesTool(stop: StopPlan): boolean {
   return stop.waits === WHEN_EMPTY && stop.waitsAtMost === Infinity
 }

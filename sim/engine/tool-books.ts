@@ -1,5 +1,13 @@
 import { type ExtraStop, extraStops } from '../plan/extra-stops.ts'
-import { type CallPlan, PIECES, type StopClass, type ToolPlan, type TreatmentPlan } from '../plan/plan.ts'
+import {
+  type CallPlan,
+  LOSE,
+  LOSE_SOME,
+  PIECES,
+  type StopClass,
+  type ToolPlan,
+  type TreatmentPlan,
+} from '../plan/plan.ts'
 import type { ActivePeriods } from './active.ts'
 import { Calls } from './calls.ts'
 import { drawer, type RunKey } from './draw.ts'
@@ -54,6 +62,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   readonly left: Float64Array
   readonly calendar: Float64Array
   readonly rests: Float64Array
+  readonly stands: Float64Array
   readonly striking: Int16Array
   /** WATCHED work runs since this tick. */
   protected readonly watchedFrom: Float64Array
@@ -77,6 +86,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   /** Idle since. */
   readonly idleFrom: Float64Array
   readonly calls: Calls
+  private readonly stopsLose: boolean
   protected readonly drawWarmUp: (() => number)[] = []
 
   constructor(
@@ -102,6 +112,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.left = this.clocks.left
     this.calendar = this.clocks.calendar
     this.rests = this.clocks.rests
+    this.stands = this.clocks.stands
     this.striking = this.clocks.striking
     this.watchedFrom = new Float64Array(n)
     this.idle = new ToolQueue(n)
@@ -111,6 +122,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.stopFrom = new Float64Array(n)
     this.idleFrom = new Float64Array(n)
     this.calls = new Calls(this, n)
+    this.stopsLose = plan.stops.some(({ fate }) => fate === LOSE || fate === LOSE_SOME)
     for (let t = 0; t < n && plan.warmUp; t++)
       this.drawWarmUp.push(drawer(plan.warmUp.lasts, key, 1, plan.name, `tool ${t + 1}`, 'warm-up'))
     this.outcome = new Outcome(this, plan.outcome)
@@ -198,6 +210,18 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   protected stateUnderStop(stop: number): number {
     if (stop < this.plan.stops.length) return STATE_UNDER[this.plan.stops[stop].kind]
     return stop === this.extraStop('clearing') ? UNSCHEDULED_DOWN : SCHEDULED_DOWN
+  }
+
+  /** Before this tick no stop takes wafers from within the tools: at the earliest in the next work, however soon that starts. */
+  protected lossByStopNotBefore(): number {
+    if (!this.stopsLose) return Infinity
+    let bound = Infinity
+    for (let t = 0; t < this.tools; t++) {
+      const works = this.phase[t] === PLAIN || this.phase[t] === WATCHED
+      const soon = this.striking[t] >= 0 || this.clocks.waiting > 0 ? 0 : this.left[t]
+      bound = Math.min(bound, works ? this.at[t] : this.earliestTake + soon, this.upAt(t))
+    }
+    return bound
   }
 
   // ---- calls for people --------------------------------------------------------

@@ -10,6 +10,7 @@ import {
   WAITING_FOR_CREW,
 } from './meter.ts'
 import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
+import type { Condition } from './stop-clocks.ts'
 import { ToolBooks } from './tool-books.ts'
 
 /**
@@ -66,8 +67,9 @@ export abstract class ToolStation extends ToolBooks {
     this.suffer(tool, stop, time)
   }
 
-  private condition(tool: number, phase: number, time: number): 'works' | 'empty' | 'starved' | 'other' {
+  private condition(tool: number, phase: number, time: number): Condition {
     if (phase === WATCHED) return 'works'
+    if (phase === FULL) return 'full'
     if (phase !== IDLE) return 'other'
     return this.idleFrom[tool] < time ? 'starved' : 'empty'
   }
@@ -76,7 +78,7 @@ export abstract class ToolStation extends ToolBooks {
   private carryOn(tool: number, phase: number, time: number): void {
     if (phase === WATCHED) this.begin(tool, time, this.finish[tool] - time)
     else if (phase === IDLE) this.restOn(tool, time)
-    else this.at[tool] = Math.max(time, this.calendar[tool])
+    else this.at[tool] = Math.max(time, this.clocks.stands[tool])
   }
 
   /** An idle tool rests on from `time`. */
@@ -191,7 +193,7 @@ export abstract class ToolStation extends ToolBooks {
   protected waitForRoom(tool: number, time: number): void {
     this.enter(tool, BLOCKED, time)
     this.phase[tool] = FULL
-    this.at[tool] = Math.max(time, this.calendar[tool])
+    this.at[tool] = Math.max(time, this.clocks.stands[tool])
     this.full.add(tool)
   }
 }

@@ -20,6 +20,9 @@ interface Open {
   readonly stores: readonly Store[]
 }
 
+/** Most wafers that stand between a tool and the carrier it fills. */
+const MOST_BEFORE = 64
+
 /** Channel back, and the column of the wafer table that counts how often. */
 type WayBack = { readonly channel: number; readonly loop: number }
 
@@ -180,7 +183,8 @@ export class RouteCompiler {
     const name = [...lane, item.carriers].join(' ')
     const plan = carriersPlan(item, this.stops.people)
     this.stations.push({ ...plan, kind: 'carriers', name, step: -1, place, inputs: [], outputs: [] })
-    this.connectTo(position)
+    // So many stand before the carrier that is filled: a hand-over wafer by wafer would be slow, here as there.
+    this.connectTo(position, Math.min(item.holds, MOST_BEFORE))
     this.open = { from: position, stores: [item] }
   }
 
@@ -247,9 +251,9 @@ export class RouteCompiler {
   }
 
   /** Lays the channel from the open end into a junction, and makes sure that it has a place. */
-  private connectTo(junction: number): void {
+  private connectTo(junction: number, least = 1): void {
     const station = this.stations[junction]
-    const channel = this.layChannel(junction, 1)
+    const channel = this.layChannel(junction, least)
     station.inputs = [...station.inputs, channel]
   }
 

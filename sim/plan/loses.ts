@@ -1,0 +1,17 @@
+import { LOSE, LOSE_SOME, type ToolPlan } from './plan.ts'
+
+/** Whether wafers can leave the line at the station, as good cells or as losses. */
+export function losesWafers(plan: ToolPlan): boolean {
+  const { breakage, reject, rework, test } = plan.outcome
+  const scrapsAtTheEnd = plan.kind === 'belt' && plan.tolerance < Infinity
+  return (
+    plan.outputs.length === 0 ||
+    breakage > 0 ||
+    reject > 0 ||
+    rework?.thenReject === true ||
+    test !== undefined ||
+    scrapsAtTheEnd ||
+    plan.stops.some(({ fate }) => fate === LOSE || fate === LOSE_SOME) ||
+    plan.timeLimits.some(({ late, thenScrap }) => late !== 'pass' && thenScrap)
+  )
+}
