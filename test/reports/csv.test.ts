@@ -48,7 +48,7 @@ describe('the tables', () => {
   it('leave cells empty for what is no number and for what is unlimited', () => {
     const never = linesOf('stops.csv').find(line => line.includes('never seen'))
     expect(never).toBe(
-      'test and sort,never seen,unscheduled,0,0,0,0,0,0,,,,61.27,18.6,17.700000000000003,19.5',
+      'test and sort,never seen,unscheduled,0,0,0,0,0,0,0,0,0,,,,61.27,18.6,17.700000000000003,19.5',
     )
     expect(linesOf('places.csv')[1]).toBe('gate,gate,,0,0,0,0,0,0')
   })
