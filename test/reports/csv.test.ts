@@ -27,7 +27,8 @@ describe('the tables', () => {
         `${fractions('availability', 'performance', 'quality', 'OEE', 'broken', 'rejected', 'reworked', 'lost to stops', 'yield')},` +
         three('WIP', 'wafers'),
       `states.csv: step,state,${fractions('share of time')}`,
-      `stops.csv: step,stop,kind,${three('stops', '1/day')},${three('down', 'tool-hours/day')},${three('mean length', 'min')},` +
+      `stops.csv: step,stop,kind,${three('stops', '1/day')},${three('down', 'tool-hours/day')},${three('of it waiting for people', 'tool-hours/day')},` +
+        `${three('mean length', 'min')},` +
         `longest [min],${three('wafers lost', 'wafers/day')}`,
       `places.csv: place,kind,capacity [wafers],${three('WIP', 'wafers')},${three('stay', 'h')}`,
       'wip.csv: end of interval [h],good output [cells/h],in the line [wafers],gate [wafers],texture [wafers],' +
