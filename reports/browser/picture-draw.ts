@@ -181,10 +181,10 @@ class Pen {
       return near ? [marker(x, y + 1, detail === 'bare' ? 2.5 : 4), text] : [text]
     }
     const lines = broken(item.name, Math.max(9, Math.floor((cell.width + 24) / 5.6)))
-    const first = cell.top + 38 - lines.length * 11
+    const first = cell.top + 37 - (lines.length - 1) * 11
     const text = shape('text', { class: 'name', 'text-anchor': 'middle' })
     lines.forEach((line, index) => {
-      text.append(shape('tspan', { x, y: round(first + 11 * index + 1) }, line))
+      text.append(shape('tspan', { x, y: round(first + 11 * index) }, line))
     })
     return near ? [marker(x, cell.top + 41, 5), text] : [text]
   }

@@ -16,6 +16,8 @@ export interface Column {
   /** How many. */
   items: number
   kind: 'step' | 'store'
+  /** Lanes begin here, and say their names before it. */
+  begins: 'lanes' | 'nothing'
 }
 
 /** The items of a line as nodes in columns, and the ways between them. */
@@ -89,8 +91,9 @@ export class Graph {
     const perHour = item.kind === 'step' ? item.perHour : -1
     const node = { item, column, row, rows, lane, perHour }
     this.nodes.push(node)
-    const known = this.columns[column] ?? { items: 0, kind: 'store' }
+    const known = this.columns[column] ?? { items: 0, kind: 'store', begins: 'nothing' }
     known.items++
+    if (lane !== '') known.begins = 'lanes'
     if (item.kind === 'step') known.kind = 'step'
     this.columns[column] = known
     return node

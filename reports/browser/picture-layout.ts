@@ -128,8 +128,15 @@ function stretched(graph: Graph, sizes: Sizes, width: number): Sizes {
   return { ...wide, gap: wide.gap + Math.max(0, Math.min(WIDEST_GAP, rest / most)) }
 }
 
+/** Room for the names of lanes. */
+const LANE_NAME = 20
+
+function before({ begins }: Column, { detail }: Sizes): number {
+  return begins === 'lanes' && detail === 'names' ? LANE_NAME : 0
+}
+
 function widthOf(column: Column, sizes: Sizes): number {
-  return (column.kind === 'step' ? sizes.step : sizes.store) + sizes.gap
+  return (column.kind === 'step' ? sizes.step : sizes.store) + sizes.gap + before(column, sizes)
 }
 
 // ---- rows ------------------------------------------------------------------------
@@ -207,7 +214,7 @@ function place(graph: Graph, sizes: Sizes, width: number): Layout {
     const share = (height * node.rows) / graph.rows
     cells.set(node, {
       item: node.item,
-      x: (columnX[node.column] ?? 0) + sizes.gap / 2,
+      x: (columnX[node.column] ?? 0) + sizes.gap / 2 + before(column, sizes),
       y: top + (height * (node.row + node.rows / 2)) / graph.rows,
       width: node.item.kind === 'step' ? sizes.step : sizes.store,
       height: column.items === 1 ? sizes.trunk : Math.min(sizes.trunk, share * 0.8),

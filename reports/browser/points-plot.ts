@@ -34,6 +34,7 @@ export function pointsPlot(chart: PointsChart, scheme: Scheme, width: number): P
       series: [
         {
           type: 'scatter',
+          z: 6,
           data: points.map(point => ({
             value: [point.x, point.y],
             symbol: symbolOf(point.tone),
