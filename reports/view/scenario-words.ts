@@ -40,7 +40,7 @@ export function sourcesOf(items: readonly Assumption[]): { from: string; times: 
   const counts = new Map<string, number>()
   for (const { from } of items) counts.set(from, (counts.get(from) ?? 0) + 1)
   return [...counts]
-    .map(([from, times]) => ({ from: from === '' ? 'no source given' : from, times }))
+    .map(([from, times]) => ({ from: from === '' ? 'no source of its own' : from, times }))
     .sort((a, b) => b.times - a.times)
 }
 
