@@ -55,7 +55,7 @@ async function merge(surroundings: Surroundings, given: Arguments, repeat: Repea
     ...surroundings,
     args: [...head.command, ...more],
     env: withoutSchedulers(surroundings.env),
-    merging: { scenario: head.line, journals },
+    merging: { scenario: head.line, beside: head.beside, journals },
   }).catch(error => {
     throw error instanceof RunsMissing ? incomplete(error, journals, head, folders[0]) : error
   })

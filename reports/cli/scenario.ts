@@ -26,7 +26,7 @@ export async function readScenario(
   file: string,
   { merging }: Pick<Surroundings, 'merging'> = {},
 ): Promise<Scenario> {
-  if (merging !== undefined) return { ...checkLine(merging.scenario), notes: [] }
+  if (merging !== undefined) return { ...checkLine(merging.beside?.[file] ?? merging.scenario), notes: [] }
   const { value, warnings: notes } = await loadScenario(file)
   return { ...checkLine(value), notes }
 }

@@ -21,6 +21,8 @@ export interface StudyRequest {
   readonly work: WorkRequest
   /** The line of the scenario file, all its variants inside. */
   readonly scenario: Line
+  /** The lines of further scenario files, by their names on the command line. */
+  readonly beside?: Readonly<Record<string, Line>>
   readonly seed: string
 }
 
@@ -50,11 +52,11 @@ export class StudyDesk {
     const { merging } = this.surroundings
     const round = (count: RoundCount) => this.begin(count)
     if (merging !== undefined) return studyRunner({ others: merging.journals, round })
-    const { work, scenario, seed } = this.request
+    const { work, scenario, beside, seed } = this.request
     const shard = work.shard?.shard
     if (work.out !== undefined) {
       if (work.kept === 'thrown away') throwAway(work)
-      const study = { line: scenario, seed, version: programVersion(), command }
+      const study = { line: scenario, beside, seed, version: programVersion(), command }
       this.journal = openJournal(work.out, study, shard)
       if (this.journal.damaged > 0) this.note(damageText(this.journal))
     }

@@ -10,6 +10,8 @@ export interface Output {
 /** Where a repeated command finds what it needs. */
 export interface Merging {
   readonly scenario: Line
+  /** Further scenario files of the command, by their names in it. */
+  readonly beside?: Readonly<Record<string, Line>> | undefined
   readonly journals: readonly ReadJournal[]
 }
 

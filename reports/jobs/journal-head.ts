@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import type { Line } from '../../sim/line/types.ts'
 import { engineIdentity, lineHash } from './identity.ts'
 import type { Shard } from './shard.ts'
@@ -15,6 +16,8 @@ export interface Head {
   readonly shard?: Shard
   /** The scenario itself, for a merge elsewhere. */
   readonly line: Line
+  /** Further scenario files of the command, by their names in it. */
+  readonly beside?: Readonly<Record<string, Line>>
 }
 
 export const FORMAT = 'linewright runs 1'
@@ -22,6 +25,8 @@ export const FORMAT = 'linewright runs 1'
 /** What a study is, to its journal. */
 export interface StudyIdentity {
   readonly line: Line
+  /** Further scenario files of the command, by their names in it. */
+  readonly beside?: Readonly<Record<string, Line>> | undefined
   readonly seed: string
   readonly version: string
   readonly command: readonly string[]
@@ -32,12 +37,18 @@ export function headOf(study: StudyIdentity, shard: Shard | undefined): Head {
     format: FORMAT,
     version: study.version,
     engine: engineIdentity(),
-    scenario: lineHash(study.line),
+    scenario: scenarioHash(study),
     seed: study.seed,
     command: study.command,
     ...(shard !== undefined && { shard }),
     line: study.line,
+    ...(study.beside !== undefined && { beside: study.beside }),
   }
+}
+
+function scenarioHash({ line, beside = {} }: StudyIdentity): string {
+  const hashes = [lineHash(line), ...Object.values(beside).map(lineHash)]
+  return hashes.length === 1 ? hashes[0] : createHash('sha256').update(hashes.join()).digest('hex')
 }
 
 export function isHead(value: unknown): value is Head {
