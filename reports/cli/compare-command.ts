@@ -54,6 +54,7 @@ async function compare(surroundings: Surroundings, given: Arguments): Promise<vo
   const options = designOptions(request, lines[0].run)
   await performAnswer(surroundings, request, {
     ...{ name: 'compare', line: designs[0].line, scenario: lines[0], seed: options.seed },
+    ...(files.length > 1 && { beside: Object.fromEntries(files.map((file, k) => [file, lines[k]])) }),
     study: runner => compareDesigns(designs, options, { runner }),
     view: compareView,
     parts: compareParts,
@@ -65,8 +66,7 @@ async function linesOf(surroundings: Surroundings, files: readonly string[]): Pr
   const { firstWarningsText, lineOf, readScenario } = await import('./scenario.ts')
   const lines: Line[] = []
   for (const file of files) {
-    // A journal keeps one scenario: of several, all are read again when it is merged.
-    const scenario = await readScenario(file, files.length === 1 ? surroundings : {})
+    const scenario = await readScenario(file, surroundings)
     surroundings.stderr.write(firstWarningsText(scenario, file))
     lines.push(lineOf(scenario, file))
   }

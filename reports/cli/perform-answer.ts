@@ -26,6 +26,8 @@ export interface Question<Result extends object> {
   readonly variant?: string | undefined
   /** The line of the scenario file, all its variants inside. */
   readonly scenario: Line
+  /** The lines of further scenario files, by their names on the command line. */
+  readonly beside?: Readonly<Record<string, Line>>
   readonly seed: string
   study(runner: Runner): Promise<Result>
   view(result: Result, context: AnswerContext): AnswerView
@@ -41,10 +43,10 @@ export async function performAnswer<Result extends object>(
   question: Question<Result>,
 ): Promise<void> {
   const { work, output } = request
-  const { scenario, seed, line, variant } = question
+  const { scenario, beside, seed, line, variant } = question
   const { result, command, seconds, folder } = await performStudy(
     surroundings,
-    { work, scenario, seed },
+    { work, scenario, ...(beside && { beside }), seed },
     runner => question.study(runner).catch(auditFailure),
   )
   const context = { fingerprint: fingerprint(line), ...(seconds !== undefined && { seconds }) }
@@ -55,7 +57,9 @@ export async function performAnswer<Result extends object>(
   const document = documentText({ ...result, ...names, ...context, command, ...files })
   if (folder !== undefined) {
     const kept = { files: { page: PAGE_NAME } }
-    const json = documentText({ ...result, ...names, ...context, command, ...kept })
+    // Without the wall time: the file is the same however often the study was interrupted.
+    const { seconds: _wall, ...lasting } = context
+    const json = documentText({ ...result, ...names, ...lasting, command, ...kept })
     const made = { ...names, name: question.name, line, seed, command, version: programVersion() }
     const html = await answerPageFile(view, question.parts(result, line), { ...made, ...context })
     const written = [...question.files(result), { name: `${question.name}.json`, text: json }, html]
