@@ -91,6 +91,7 @@ export function signed(estimate: Estimate, show: Show = {}): string {
 /** Half the width of the interval, rounded as the figure is; empty without an interval. */
 export function half(estimate: Estimate, show: Show = {}): string {
   const width = halfWidth(estimate) * (show.scale ?? 1)
+  if (width === 0) return '0'
   return Number.isFinite(width) ? grouped(width, decimalsOf(estimate, { digits: DIGITS, ...show })) : ''
 }
 

@@ -16,6 +16,9 @@ import {
 /** Longer than any tool lives: a payback beyond it is none. */
 const NEVER = 100
 
+/** A payback in less than about a month. */
+const AT_ONCE = 0.1
+
 /** What each change pays: those that are shown to in words, then every one with its figures. */
 export function paybackView(study: PaybackStudy, context: AnswerContext): AnswerView {
   const { missing } = study
@@ -43,7 +46,10 @@ function shownToPay({ changes, currency }: PaybackStudy): string[] {
   const [best] = paying
   if (best === undefined) return ['No single change is shown to pay.']
   const others = paying.slice(1).map(({ name }) => quoted(name))
-  const also = others.length === 0 ? 'No other change is shown to.' : `So do ${others.join(', ')}.`
+  const also =
+    others.length === 0
+      ? 'No other change is shown to.'
+      : `So ${others.length === 1 ? 'does' : 'do'} ${others.join(', ')}.`
   return [
     `${quoted(best.name)} pays: ${signedInterval(best.gainPerHour)} good cells/h` +
       `${backText(best.paybackYears)}, net present value ${valueText(best.npv, currency)}.`,
@@ -112,6 +118,7 @@ function returnLines(
 
 function backText(years: Estimate | undefined): string {
   if (years === undefined || years.mean > NEVER) return ''
+  if (years.mean < AT_ONCE) return ', pays back at once'
   const { low, high } = years
   const upTo = high === undefined || high > NEVER ? 'never' : significant(high, 2)
   const range = low === undefined ? '' : ` (${significant(low, 2)} to ${upTo})`

@@ -32,7 +32,7 @@ export interface Found {
 /** Designs looked at on paper at most. */
 const MOST_SEEN = 20_000
 /** Promising designs handed to the selection. */
-const FINALISTS = 4
+const FINALISTS = 3
 
 /**
  * Looks for the cheapest designs that reach the target, by short runs.

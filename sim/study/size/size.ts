@@ -71,6 +71,8 @@ export interface SizeStudy extends StudyHead {
 /** First stage and most replications of the selection. */
 const FIRST = 8
 const MOST = 80
+/** Replications of a design with one less of a kind: the first ones of the chosen design's, to be paired with. */
+const LEFT_OUT = 4
 
 /**
  * The cheapest numbers of tools, places and heads that reach a target: bounds on paper, a
@@ -185,10 +187,10 @@ async function leaveOut(ledger: Ledger, { choice, values }: Judged, level: numbe
   const own = bonferroniLevel(level, Math.max(1, less.length))
   const results: LeftOut[] = []
   for (const { name, fewer } of less) {
-    const without = await ledger.values(fewer, FIRST)
+    const without = await ledger.values(fewer, LEFT_OUT)
     results.push({
       name,
-      gainPerHour: pairedDifference(without.slice(0, FIRST), values.slice(0, FIRST), own),
+      gainPerHour: pairedDifference(without.slice(0, LEFT_OUT), values.slice(0, LEFT_OUT), own),
     })
   }
   return results
