@@ -28,7 +28,7 @@ describe('constraint', () => {
   it('is the middle of a balanced line, shared with nobody but its neighbours', async () => {
     const tool = { cycle: { exponential: '3 s' } }
     const line = rowOf(1, tool, tool, tool)
-    const study = await constraintStudy(line, optionsOf({ days: 1, replications: 8 }), here())
+    const study = await constraintStudy(line, optionsOf({ days: 0.5, replications: 6 }), here())
     const gains = study.steps.map(({ gainPerHour }) => gainPerHour.mean)
     expect(gains[1]).toBeGreaterThan(gains[0])
     expect(gains[1]).toBeGreaterThan(gains[2])

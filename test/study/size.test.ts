@@ -34,11 +34,11 @@ async function enumerated(): Promise<{ choice: Choice; cost: number; good: numbe
   const variables = variablesOf(line)
   const choices = [0, 1, 2, 3].flatMap(p => [0, 1, 2, 3].flatMap(t => [0, 1, 2].map(s => [p, t, s])))
   const designs = choices.map(choice => ({ name: choice.join(' '), line: lineOf(line, variables, choice) }))
-  const courses = await simulate(designs, optionsOf({ days: 0.5, replications: 3, seed: 'all' }), here())
+  const courses = await simulate(designs, optionsOf({ days: 0.25, replications: 2, seed: 'all' }), here())
   return choices.map((choice, c) => ({
     choice,
     cost: totalCost(designs[c].line, line.money).wholeLife,
-    good: courses[c].reduce((sum, course) => sum + outputOf(course, 5).goodPerHour, 0) / 3,
+    good: courses[c].reduce((sum, course) => sum + outputOf(course, 5).goodPerHour, 0) / 2,
   }))
 }
 
