@@ -11,6 +11,8 @@ import { type Figure, HALF_PERCENT, SHARE_OF_TIME } from './check.ts'
  */
 export type TimeUnit = 'minute' | 'hour'
 
+const MINUTES_PER_DAY = 1440
+
 const PER_HOUR: Record<TimeUnit, number> = { minute: 60, hour: 1 }
 
 /** The same figures with another wanted half-width. */
@@ -66,6 +68,7 @@ const STATE_WORDS = {
   starved: 'starved',
   blocked: 'blocked',
   unscheduledDown: 'down',
+  waitingForCrew: 'waiting for the crew',
 } as const satisfies Partial<Record<keyof StateShares, string>>
 
 /** Share of time of the tools of a step in a state. */
@@ -74,6 +77,28 @@ export function share(step: string, state: keyof typeof STATE_WORDS, expected: n
   const read = (study: RunStudy) => stepOf(study, step).states[state]
   const within = expected > 0 ? Math.max(HALF_PERCENT, SHARE_OF_TIME / expected) : SHARE_OF_TIME
   return { name, expected, within, read }
+}
+
+/** Work / presence of the only crew. */
+export function crewUtilisation(expected: number): Figure {
+  return figure('utilisation of the crew', expected, study => study.crews[0].utilisation)
+}
+
+/** Mean time from a call until somebody is there. */
+export function waitForCrew(expected: number): Figure {
+  return figure('wait for the crew', expected, study => study.crews[0].waitMinutes)
+}
+
+/** 95 % of the calls wait no longer. */
+export function p95WaitForCrew(expected: number): Figure {
+  return figure('wait for the crew, 95 %', expected, study => study.crews[0].waitMinutesP95)
+}
+
+/** Calls for the only crew per minute. */
+export function calls(expected: number): Figure {
+  return figure('calls of the crew', expected, study =>
+    times(1 / MINUTES_PER_DAY, study.crews[0].callsPerDay),
+  )
 }
 
 /** Starts of service per minute, rework included. */

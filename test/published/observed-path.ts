@@ -86,8 +86,13 @@ export class ObservedPath {
 
   /** Time that the only tool of the step was blocked [s]. */
   blocked(step: string): number {
+    return this.timeIn(step, BLOCKED)
+  }
+
+  /** Time that the only tool of the step was in a state, by its number [s]. */
+  timeIn(step: string, state: number): number {
     const { stateRows } = this.station(step).meter
-    return stateRows[stateRows.length - STATES + BLOCKED] / TICKS_PER_SECOND
+    return stateRows[stateRows.length - STATES + state] / TICKS_PER_SECOND
   }
 
   private station(name: string): Station {

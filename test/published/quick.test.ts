@@ -35,6 +35,15 @@ const SHORT: readonly (readonly [string, number])[] = [
   ['U-08d', 0.15],
   ['B-03', 1],
   ['C-02', 0.1],
+  ['Q-30a', 0.1],
+  ['Q-31m', 0.3],
+  ['Q-33', 0.03],
+  ['Q-34', 0.1],
+  ['U-07a', 0.1],
+  ['B-12', 0.1],
+  ['S-09b', 0.1],
+  ['B-13c', 0.1],
+  ['B-14b', 0.1],
 ]
 
 function shortened(check: Check, part: number): Check {

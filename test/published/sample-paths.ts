@@ -1,5 +1,6 @@
 import type { Item, Line, Step } from '../../sim/line/types.ts'
 import type { PathCheck, PathFigures } from './check.ts'
+import { CREW_PATHS } from './crew-paths.ts'
 import { PathLine } from './observed-path.ts'
 import { allAtOnce, arriving, replay } from './path-lines.ts'
 import { SERIAL_PATHS } from './serial-paths.ts'
@@ -169,4 +170,5 @@ export const SAMPLE_PATHS: readonly PathCheck[] = [
   ...SERIAL_PATHS,
   ...FAILURE_PATHS,
   ...BATCH_PATHS,
+  ...CREW_PATHS,
 ]
