@@ -27,7 +27,7 @@ export function startCharts(charts: Readonly<Record<string, Chart>>): void {
   for (const [id, chart] of Object.entries(charts)) {
     const place = found(document, `[data-chart="${id}"]`)
     // Keeps its height before it is drawn, so that links within the page lead to the right place.
-    found(place, '.canvas').style.minHeight = `${plotOf(chart, schemeNow(), place.clientWidth).height}px`
+    setHeight(found(place, '.canvas'), plotOf(chart, schemeNow(), place.clientWidth).height)
     whenNear(place, () => mount(place, chart))
   }
 }
@@ -53,8 +53,7 @@ function mount(place: HTMLElement, chart: Chart): void {
   let plot = plotOf(chart, schemeNow(), canvas.clientWidth)
   const draw = (width: number) => {
     plot = plotOf(chart, schemeNow(), width)
-    canvas.style.minHeight = ''
-    canvas.style.height = `${plot.height}px`
+    setHeight(canvas, plot.height)
     fillLegend(found(place, '.legend'), plot.legend)
     if (drawn) drawn.resize({ width, height: plot.height })
     else drawn = init(canvas, null, { renderer: 'svg', width, height: plot.height })
@@ -67,9 +66,23 @@ function mount(place: HTMLElement, chart: Chart): void {
     show: index => {
       const value = plot.values[index]
       if (value === undefined) drawn?.dispatchAction({ type: 'hideTip' })
-      else drawn?.dispatchAction({ type: 'showTip', seriesIndex: value.series, dataIndex: value.at })
+      else {
+        bringUp(canvas, index / plot.values.length)
+        drawn?.dispatchAction({ type: 'showTip', seriesIndex: value.series, dataIndex: value.at })
+      }
     },
     words: index => plot.values[index]?.words ?? '',
     leap: () => (chart.kind === 'bars' ? chart.series.length : 1),
   })
+}
+
+/** The style rules let a very tall chart scroll within its place, but not on paper. */
+function setHeight(canvas: HTMLElement, height: number): void {
+  canvas.style.setProperty('--whole', `${height}px`)
+}
+
+/** Scrolls a tall chart to the value that keys have reached: so far down as it is along the values. */
+function bringUp(canvas: HTMLElement, along: number): void {
+  if (canvas.scrollHeight <= canvas.clientHeight) return
+  canvas.scrollTop = along * canvas.scrollHeight - canvas.clientHeight / 2
 }

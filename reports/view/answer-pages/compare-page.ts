@@ -18,18 +18,18 @@ export function compareParts(study: CompareStudy, line: Line): PageParts {
       return keyFigure(name, 'good cells/h', goodPerHour, watts)
     }),
     picture: outline(line, { marked: [], markMeans: '' }),
-    sections: [designs(study), pairs(study)],
+    sections: [designs(study, line), pairs(study)],
   }
 }
 
-function designs(study: CompareStudy): Section {
+function designs(study: CompareStudy, line: Line): Section {
   const columns = columnsOf<DesignFigures>()
   const list = study.designs
   const best = (name: string) => study.best.includes(name)
   return {
     id: 'designs',
     title: 'The designs side by side',
-    lead: 'Good cells an hour of each, with its own interval; the axis does not start at zero. The differences below are paired and surer than these intervals suggest.',
+    lead: `Good cells an hour of each, with its own interval; the axis does not start at zero. The differences below are paired and surer than these intervals suggest. The line drawn above is ${line.line}, the first of them.`,
     chart: {
       kind: 'ranges',
       title: 'Good output by design',
