@@ -57,14 +57,11 @@ export async function startReader(): Promise<Reader> {
   }
 }
 
-/** Scrolls through the page, so that everything on it is drawn. */
+/** Goes to every chart and to the player, and waits until each is drawn, however busy the machine is. */
 export async function readThrough(page: Page): Promise<void> {
-  await page.evaluate(async () => {
-    const end = document.documentElement.scrollHeight
-    for (let y = 0; y <= end; y += 600) {
-      scrollTo(0, y)
-      await new Promise(resolve => setTimeout(resolve, 20))
-    }
-    scrollTo(0, 0)
-  })
+  for (const place of await page.locator('[data-chart], #player').all()) {
+    await place.scrollIntoViewIfNeeded()
+    await place.locator('.canvas svg, .picture svg').first().waitFor({ state: 'attached' })
+  }
+  await page.evaluate(() => scrollTo(0, 0))
 }

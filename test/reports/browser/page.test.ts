@@ -210,9 +210,10 @@ describe('tables', () => {
 })
 
 describe('the player', () => {
+  beforeAll(() => readThrough(light.page))
+
   it('shows what was recorded, sample by sample', async () => {
     const { page } = light
-    await page.locator('#player').scrollIntoViewIfNeeded()
     const slider = page.locator('#player input[type=range]')
     await slider.focus()
     const tones = ['productive', 'starved', 'blocked', 'unscheduledDown', 'scheduledDown', 'waitingForCrew']
