@@ -9,6 +9,8 @@ import { rowsOf } from '../../sim/measure/rows.ts'
 import { windowFigures } from '../../sim/measure/window.ts'
 import { compile } from '../../sim/plan/compile.ts'
 import { TICKS_PER_HOUR } from '../../sim/plan/plan.ts'
+import { ratios, ratiosText, storedBench } from './against.ts'
+import { growthRows, growthText, MOST_MEMORY, memoryOf, memoryRows } from './growth.ts'
 import { bench14 } from './lines.ts'
 
 /**
@@ -93,10 +95,56 @@ function text(results: readonly BenchResult[]): string {
   return [`line       drive   wafer-steps   median of ${RUNS}`, ...rows].join('\n')
 }
 
-const { values } = parseArgs({ options: { json: { type: 'boolean', default: false } } })
-const machine = { cpu: cpus()[0]?.model ?? 'unknown', node: process.version, commit: commit() }
-const lines = BENCHES.map(measure)
-const out = values.json
-  ? JSON.stringify({ ...machine, lines }, null, 2)
-  : `${machine.cpu}, Node ${machine.node}, commit ${machine.commit}\n${text(lines)}`
-process.stdout.write(`${out}\n`)
+const USAGE = `npm run bench -- [--json] [--against FILE] [--growth]
+  --json          one JSON document
+  --against FILE  ratios of speed to a bench that was stored with --json
+  --growth        instead of the lines: cost by steps, buffers and replications; peak memory of ten years`
+
+function options() {
+  try {
+    return parseArgs({
+      options: {
+        json: { type: 'boolean', default: false },
+        against: { type: 'string' },
+        growth: { type: 'boolean', default: false },
+        'memory-of': { type: 'string' },
+      },
+    }).values
+  } catch (error) {
+    process.stderr.write(`${(error as Error).message}\n${USAGE}\n`)
+    process.exit(2)
+  }
+}
+
+async function bench(values: ReturnType<typeof options>): Promise<void> {
+  const then = values.against === undefined ? undefined : storedBench(values.against)
+  const machine = {
+    ...{ machine: cpus()[0]?.model ?? 'unknown', cores: cpus().length, node: process.version },
+    commit: commit(),
+  }
+  const lines = values.growth ? [] : BENCHES.map(measure)
+  const growth = values.growth ? await growthRows() : undefined
+  const memory = values.growth ? memoryRows() : undefined
+  const now = { ...machine, lines, ...(growth && { growth, memory }) }
+  const compared = then && ratios(now, then)
+  const words = [
+    `${machine.machine}, ${machine.cores} cores, Node ${machine.node}, commit ${machine.commit}`,
+    growth && memory ? growthText(growth, memory) : text(lines),
+    ...(then && compared ? [ratiosText(compared, then)] : []),
+  ]
+  const document = JSON.stringify({ ...now, ...(compared && { against: compared }) }, null, 2)
+  process.stdout.write(`${values.json ? document : words.join('\n')}\n`)
+  if (memory && memory[1].megabytes > MOST_MEMORY * memory[0].megabytes) {
+    process.stderr.write('the peak memory grows with the length of a run\n')
+    process.exitCode = 1
+  }
+}
+
+const given = options()
+if (given['memory-of'] !== undefined)
+  process.stdout.write(JSON.stringify(memoryOf(Number(given['memory-of']))))
+else
+  await bench(given).catch(error => {
+    process.stderr.write(`${error.message}\n`)
+    process.exitCode = 1
+  })

@@ -9,10 +9,16 @@ const TOOLS = [2, 4, 2, 3, 3, 2, 4, 2, 2, 2, 2, 2, 2, 4]
  * of running for exponential 10 min; breakage 0.05 % per step; saturated feed.
  */
 export function bench14(): Line {
+  return benchLine('bench-14', 14, 200)
+}
+
+/** A line of `steps` steps as those of `bench-14`, with buffers of `capacity` between them. */
+export function benchLine(name: string, steps: number, capacity: number): Line {
   const draw = openStream('bench-14', 0, 'cycles')
   const route: Line['route'][number][] = []
-  TOOLS.forEach((tools, index) => {
-    if (index > 0) route.push({ buffer: `buffer ${index}`, capacity: 200 })
+  for (let index = 0; index < steps; index++) {
+    const tools = TOOLS[index % TOOLS.length]
+    if (index > 0) route.push({ buffer: `buffer ${index}`, capacity })
     route.push({
       step: `step ${index + 1}`,
       tools,
@@ -20,6 +26,23 @@ export function bench14(): Line {
       breakage: '0.05 %',
       stops: [{ stop: 'breakdown', every: { exponential: '4 h' }, lasts: { exponential: '10 min' } }],
     })
-  })
-  return { line: 'bench-14', from: 'invented', route }
+  }
+  return { line: name, from: 'invented', route }
+}
+
+/** Three slow steps with all that costs memory: for runs of many years. */
+export function slowLine(): Line {
+  const stops = [
+    { stop: 'breakdown', every: { exponential: '4 h' }, lasts: { exponential: '10 min' } },
+  ] as const
+  return {
+    line: 'slow line',
+    from: 'invented',
+    route: [
+      { step: 'first', cycle: { exponential: '60 s' }, breakage: '0.1 %', stops },
+      { buffer: 'between', capacity: 200 },
+      { step: 'second', tools: 2, cycle: '110 s', stops },
+      { step: 'third', belt: { spacing: '50 s', transit: '20 min' } },
+    ],
+  }
 }
