@@ -1,0 +1,133 @@
+import { describe, expect, test } from 'vitest'
+import type { Time } from '../../sim/base/units.ts'
+import { NON_SCHEDULED } from '../../sim/engine/meter.ts'
+import type { Line, Route, Stop } from '../../sim/line/types.ts'
+import { observe } from './observe.ts'
+
+/** Closing hours, stops by the clock, site events, warming up: lines that a pencil solves. Both drives must give it. */
+const DRIVES = ['strict', 'eager'] as const
+
+/** What joins and splits take (a microsecond each) is not asked here. */
+const near = (times: readonly number[], count: number) =>
+  times.slice(0, count).map(t => Math.round(t * 1e4) / 1e4)
+
+const DAY = 86_400
+
+describe.each(DRIVES)('%s drive', drive => {
+  describe('closing hours', () => {
+    const twoTools: Route = [
+      { step: 'a', cycle: '70 s' },
+      { buffer: 'b', capacity: 10 },
+      { step: 'c', cycle: '70 s' },
+    ]
+    const open = (runDown?: Time): Partial<Line> => ({
+      calendar: { shifts: { day: { from: '00:00', to: '01:00' } }, ...(runDown ? { runDown } : {}) },
+    })
+
+    test('each tool ends what it has in work', () => {
+      // c takes wafers at 70, 140, ... 3570 s: 51, the last done at 3640 s. a leaves one in the buffer at 3640 s. On the next day
+      // c takes at once, at 0, 70, ... 3570 s: 52.
+      const { exits } = observe(twoTools, 2 * DAY, drive, open())
+      expect(exits.filter(time => time < DAY)).toHaveLength(51)
+      expect(exits[50]).toBe(3640)
+      expect(exits[51]).toBe(DAY + 70)
+      expect(exits).toHaveLength(51 + 52)
+    })
+
+    test('a line that runs down is empty when it closes', () => {
+      // No wafer enters after 3600 - 615 = 2985 s: 0, 70, ... 2940 s, 43 a day, the last out at 3080 s.
+      const { exits, rows } = observe(twoTools, 2 * DAY, drive, open('615 s'))
+      expect(exits).toHaveLength(86)
+      expect(exits[42]).toBe(3080)
+      expect(rows.audit.inside).toBe(0)
+    })
+
+    test('the closed hours are non-scheduled time', () => {
+      // Open 1 h of 24; the last wafers of the day are done 40 s after that.
+      const { figures } = observe(twoTools, 2 * DAY, drive, open())
+      expect(figures.steps[0].states[NON_SCHEDULED]).toBeCloseTo(23 / 24, 2)
+      expect(figures.steps[0].states[NON_SCHEDULED]).toBeCloseTo((DAY - 3640) / DAY, 9)
+    })
+  })
+
+  describe('warming up', () => {
+    const warmUp = { after: '60 s', lasts: '30 s' } as const
+
+    test.each([
+      // Struck at 15 s, 5 s into the second wafer. 50 s are not longer than 60 s.
+      ['50 s', [10, 70]],
+      // Down until 85 s, warm at 115 s.
+      ['70 s', [10, 120]],
+    ] as const)('after a stop of %s', (lasts, expected) => {
+      const stop = { stop: 's', counts: 'calendar time', every: '9 h', first: '15 s', lasts } as const
+      const { exits } = observe([{ step: 'a', cycle: '10 s', warmUp, stops: [stop] }], 200, drive)
+      expect(exits.slice(0, 2)).toEqual(expected)
+    })
+
+    test('after closed hours', () => {
+      // Open until 600 s: the wafer taken at 560 s is done at 630 s. Open again at 1200 s, warm at 1230 s.
+      const shifts = { early: { from: '00:00', to: '00:10' }, late: { from: '00:20', to: '01:00' } } as const
+      const { exits } = observe([{ step: 'a', cycle: '70 s', warmUp }], 1500, drive, { calendar: { shifts } })
+      expect(exits.slice(8, 10)).toEqual([630, 1300])
+    })
+  })
+
+  describe('events', () => {
+    const lanes: Route = [
+      {
+        group: 'lanes',
+        lanes: { A: [{ step: 'A', cycle: '10 s' }], B: [{ step: 'B', cycle: '20 s' }] },
+      },
+    ]
+    const event = (steps?: readonly string[]) => ({
+      ...{ event: 'power dip', every: { replayed: ['15 s', '9 h'] }, lasts: '5 s' },
+      ...(steps ? { steps } : {}),
+    })
+
+    test.each([
+      // Both 15 to 20 s: A 10, 25, 35 s; B 25 s.
+      [undefined, [10, 25, 25, 35]],
+      // A only: B 20 s.
+      [['A'], [10, 20, 25, 35]],
+    ] as const)('strike the tools of all steps, or of %s, at the same time', (steps, expected) => {
+      const { exits } = observe(lanes, 60, drive, {
+        events: [event(steps) as NonNullable<Line['events']>[number]],
+      })
+      expect(near(exits, 4)).toEqual(expected)
+    })
+
+    test('strike a tool that is down for the rest', () => {
+      // Down 12 to 18 s, then until 20 s: the second wafer, 2 s of it done, needs 8 s more.
+      const stop = { stop: 's', counts: 'calendar time', every: '9 h', first: '12 s', lasts: '6 s' } as const
+      const events = [event() as NonNullable<Line['events']>[number]]
+      const { exits } = observe([{ step: 'a', cycle: '10 s', stops: [stop] }], 60, drive, { events })
+      expect(exits.slice(0, 2)).toEqual([10, 28])
+    })
+  })
+
+  describe('stops by the clock', () => {
+    const tool = (stop: Partial<Stop>, tools: number, cycle: Time): Route => [
+      { step: 'a', tools, cycle, stops: [{ stop: 's', counts: 'calendar time', lasts: '1 min', ...stop }] },
+    ]
+
+    test('at six o’clock every day', () => {
+      // 21 600 s: 600 s into the 22nd wafer; the next day again.
+      const { exits, figures } = observe(tool({ at: ['06:00'] }, 1, '1000 s'), 2 * DAY, drive)
+      expect(exits.slice(20, 22)).toEqual([21_000, 22_060])
+      expect(figures.steps[0].stops[0].perDay).toBeCloseTo(1, 9)
+    })
+
+    test('on one day of the week', () => {
+      const { figures } = observe(tool({ at: ['Tue 06:00'] }, 1, '1000 s'), 10 * DAY, drive)
+      // Ten days from a Monday have two Tuesdays.
+      expect(figures.steps[0].stops[0].perDay).toBeCloseTo(2 / 10, 9)
+    })
+
+    test('staggered from tool to tool', () => {
+      // Tool 1 down 10 to 14 s: 29, 54, 79 s. Tool 2 30 to 34 s: 25, 54, 79 s. Tool 3 60 to 64 s: 25, 50, 79 s.
+      const first = ['10 s', '30 s', '60 s'] as const
+      const { exits } = observe(tool({ every: '24 h', first, lasts: '4 s' }, 3, '25 s'), 100, drive)
+      expect(exits.slice(0, 9)).toEqual([25, 25, 29, 50, 54, 54, 79, 79, 79])
+    })
+  })
+})
