@@ -16,7 +16,7 @@ export interface OutFolder {
 export function openOutFolder(folder: string): OutFolder {
   const made = missingFolders(path.resolve(folder))
   try {
-    mkdirSync(folder, { recursive: true })
+    for (const missing of [...made].reverse()) makeFolder(missing)
     const trial = path.join(folder, `.linewright-${process.pid}.tmp`)
     writeFileSync(trial, '')
     // Another share may have the same trial file.
@@ -46,6 +46,16 @@ function missingFolders(folder: string): string[] {
   const missing: string[] = []
   for (let at = folder; !existsSync(at) && at !== path.dirname(at); at = path.dirname(at)) missing.push(at)
   return missing
+}
+
+/** One level: the recursive way never comes back from a file system that makes no folders. */
+function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder)
+  } catch (error) {
+    // Another share may have made it in the meantime.
+    if (!existsSync(folder)) throw error
+  }
 }
 
 function removeEmpty(folders: readonly string[]): void {

@@ -181,7 +181,7 @@ export function openJournal(folder: string, study: StudyIdentity, shard: Shard |
 }
 
 function strange(file: string): string {
-  return `${file} is no journal of runs, or its first line is damaged. Give another --out folder, or --fresh to start anew.`
+  return `${file} is no journal of runs, or its first line is damaged. Move it away, or start anew with --fresh.`
 }
 
 function refusal(file: string, differing: readonly string[]): string {
