@@ -1,9 +1,10 @@
 import { line } from 'linewright'
 import { money, sizing } from './data/money.ts'
 import { oxidationToContacts } from './data/oxidation-to-contacts.ts'
+import { BACK, calendar, crews, events, fleets, MECHATRONICS, TEST } from './data/people.ts'
 import { printLane } from './data/print-lane.ts'
 import { fault, INVENTED } from './data/stops.ts'
-import { fastBackEnd, halfTheMicroStops } from './data/variants.ts'
+import { fastBackEnd, halfTheMicroStops, withCap, withHeads } from './data/variants.ts'
 import { wafersToGlassEtch } from './data/wafers-to-glass-etch.ts'
 
 /*
@@ -16,35 +17,45 @@ import { wafersToGlassEtch } from './data/wafers-to-glass-etch.ts'
  *   while a wafer finds no place, since all of them stands at a stop. Print and test are single-wafer
  *   tools, since one wafer is broken, wiped or measured again, with a conveyor behind for the way.
  * - Dryers, furnace and regeneration have two lanes on one belt. Here each lane of the line has a belt
- *   of its own, so a stop of the whole belt strikes each lane by itself, at the same rate.
+ *   of its own, so a stop of the whole belt strikes each lane by itself, at the same rate; people are
+ *   called for each.
  * - A stop of one lane of a tool whose lanes share one belt here (lasers, glass etch), of a loader, or
  *   of one of three etch tanks is spread over the whole tool: see `laneFault`, `loaderFault`.
  * - Stops of a tube tool strike each tube by itself, those of the whole tool (paddle) too.
  * - Where the trade says "scrapped or processed again" a load begins anew; "rejected" is lost.
- * - The time of a stop is that of the repair, without the time until somebody comes.
- * - Units of 100 (stacks, cassettes, boxes) and their changes are inside the index of their tools.
+ * - Stops call people, who need their time to come. Those spread over lanes or tubes call nobody.
+ * - Between areas cassettes go by trolley or vehicle, in three places; elsewhere tools stand side by
+ *   side, and cassettes are places in a buffer. Units of 100 (stacks, cassettes, boxes) and their
+ *   changes are inside the index of their tools.
+ * - A wash of boats is work beside the line: boats are away, nobody is called.
  */
 export default line({
   line: 'Harrow Fen Cells, Hall 2',
   from: 'fictional line, invented',
   notes: [
     'Harrow Fen Cells is fictional; its figures are invented, of the size that the trade knows.',
-    'Left out: crews and the time until they come, shifts and the calendar of the year, boats and their ' +
-      'cooling, cassettes and vehicles, limits of waiting time, a cap on wafers in the line, set-up wafers and ' +
-      'rejects after screen changes, dummy wafers and conditioning runs, recipes, ageing screens and drifting ' +
-      'firing, colour classes, visual downgrades and full boxes at the sorter, events of the whole site.',
-    'So the line makes more than a real one of its kind would, and holds more wafers.',
-    'A run starts empty, and the buffers take about four days to fill: wafers in the line and throughput time ' +
-      'are still growing for that long, good output is not.',
+    'Each shift has its crews, who come when called; stops of a loader, or of one lane of a belt with several, ' +
+      'are spread over the tool and call nobody.',
+    'Left out: set-up wafers and rejects after screen changes, dummy wafers but those of the furnace, full boxes, ' +
+      'colour classes and box changes at the sorter, wear and washing of cassettes, the rule that no diffusion load ' +
+      'starts that the oxidation cannot take in time, and conditioning of a tube that was idle.',
+    'Work that is due once a month or more rarely comes at random, at its true rate: a run of a few days sees little of it.',
+    'A run starts empty: wafers in the line and throughput time grow for the first day or two.',
   ],
   target: '5850 wafers/h',
   feed: 'as fast as taken',
+  calendar,
+  crews,
+  fleets,
+  events,
+  // The front end is faster than the front print: without a cap its buffers fill up.
+  cap: { wafers: 95_000, from: INVENTED },
   wafer: {
     area: '330.15 cm2',
     efficiency: {
       mean: '23.1 %',
-      // What tube and boat (0.06 %), print (0.05 %), firing (0.05 %) and the wafer (0.07 %) add to its lot.
-      sd: '0.116 %',
+      // Of the wafer itself. Tube and boat add 0.06 %, print 0.05 %, firing 0.05 %: 0.147 % in all.
+      sd: '0.07 %',
       lot: { wafers: 5000, sd: '0.09 %' },
       from: 'mean: China PV roadmap 2021, as reported by market news; the rest invented',
     },
@@ -59,7 +70,8 @@ export default line({
   route: [
     ...wafersToGlassEtch,
     ...oxidationToContacts,
-    { buffer: 'main buffer before print', capacity: 24_000, from: INVENTED },
+    // With the full cassettes before it there are 240 places in the stocker.
+    { buffer: 'main buffer before print', capacity: 3000, from: INVENTED },
     { group: 'print lines', lanes: ['A1', 'A2', 'B1', 'B2'], each: printLane, from: INVENTED },
     { buffer: 'boxes before pack', capacity: 14_400, from: INVENTED },
     {
@@ -67,11 +79,11 @@ export default line({
       tools: 2,
       cycle: '0.8 s',
       breakage: '60 ppm',
-      stops: [fault('label or wrap fault', '16 h', '4 min', 0.7)],
+      stops: [fault('label or wrap fault', '16 h', '4 min', 0.7, TEST)],
       from: INVENTED,
     },
   ],
-  run: { days: 4, replications: 5, seed: 'harrow fen' },
+  run: { days: 2, replications: 4, seed: 'harrow fen' },
   money,
   sizing,
   // What might be changed. A change of the route itself (boron emitters, a line of 2010) is another scenario.
@@ -81,9 +93,13 @@ export default line({
     'fast back end': fastBackEnd,
     'one more front nitride tool': { 'front nitride': { tools: 4 } },
     'screens of 40000 prints': {
-      'front print': { stops: { 'screen change': { every: { uniform: [40_000, 40_600] } } } },
+      'front print': { stops: { 'screen change': { every: { uniform: [38_000, 42_000] } } } },
     },
     'half the micro-stops in the print lines': halfTheMicroStops(),
+    'one more operator in the back end': withHeads(BACK, 5),
+    'two more mechatronics': withHeads(MECHATRONICS, 4),
+    'hot firing profile': { 'firing furnace': { recipe: 'hot' } },
+    'cap of 70000 wafers': withCap(70_000),
     'diffusion with loads of 900': { diffusion: { batch: { load: 900 } } },
     'smallest magazines in the print lines': {
       'magazine after dryer 1': { capacity: 30 },

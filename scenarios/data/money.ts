@@ -1,4 +1,5 @@
 import type { Money, Sizing } from 'linewright'
+import { BACK, MECHATRONICS, wages } from './people.ts'
 import { INVENTED } from './stops.ts'
 
 /** Where a wafer may wait: cassettes, magazines, boxes. */
@@ -54,10 +55,11 @@ export const money: Money = {
     'test and sort': 0.001,
     pack: 0.003,
   },
-  hoursPerYear: 8400,
+  hoursPerYear: 8688,
   discountRate: '10 %',
   years: 7,
   perKilowattHour: 0.08,
+  wages,
   tools: {
     destack: tool(0.25, 15, 5),
     texture: tool(1.6, 90, 110),
@@ -91,6 +93,11 @@ export const money: Money = {
     'half the micro-stops in the print lines': { investment: 150_000, from: INVENTED },
     'diffusion with loads of 900': { investment: 0, from: INVENTED },
     'smallest magazines in the print lines': { investment: 0, from: INVENTED },
+    'hot firing profile': { investment: 0, from: INVENTED },
+    // Four heads of 15 USD/h, one in each crew of the pattern; wages are counted by the hour of the line.
+    'one more operator in the back end': { investment: 0, perYear: 130_000, from: INVENTED },
+    'two more mechatronics': { investment: 0, perYear: 382_000, from: INVENTED },
+    'cap of 70000 wafers': { investment: 0, from: INVENTED },
   },
   from: INVENTED,
 }
@@ -99,7 +106,8 @@ export const money: Money = {
 export const sizing: Sizing = {
   tools: { texture: [1, 3], diffusion: [1, 3], 'rear nitride': [2, 4], 'front nitride': [2, 4] },
   lanes: { 'print lines': [2, 6] },
-  buffers: { 'main buffer before print': [6000, 24_000] },
+  buffers: { 'cassettes before contact opening': [3000, 6000] },
+  heads: { [BACK]: [3, 4, 5], [MECHATRONICS]: [2, 3] },
   floorArea: '2000 m2',
   from: INVENTED,
 }

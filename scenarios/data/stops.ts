@@ -1,4 +1,4 @@
-import type { Spread, Stop, Time } from 'linewright'
+import type { Boats, Spread, Stop, Time } from 'linewright'
 
 /** Ways to write down the stops of the demo line, which are many and of few kinds. */
 
@@ -8,17 +8,32 @@ export const COMMON_PRACTICE = 'common practice, no source'
 
 type Hours = `${number} h`
 type Minutes = `${number} min`
-/** What a stop may say besides: its clock, what becomes of the wafers inside, its source. */
-type More = Pick<Stop, 'counts' | 'inside' | 'from'>
+/** What a stop may say besides: its clock, what becomes of the wafers inside, who comes first, its source. */
+type More = Pick<Stop, 'counts' | 'inside' | 'priority' | 'from'>
 
-/** An unscheduled stop: exponential time between two, lognormal length with its coefficient of variation. */
-export function fault(stop: string, every: Hours, lasts: Minutes, cv: number, more: More = {}): Stop {
+/**
+ * An unscheduled stop: exponential time between two, lognormal length with its coefficient
+ * of variation, which is that of the repair: the wait for `skill` comes on top.
+ */
+export function fault(
+  stop: string,
+  every: Hours,
+  lasts: Minutes,
+  cv: number,
+  skill: string,
+  more: More = {},
+): Stop {
+  return { ...unattended(stop, every, lasts, cv, more), skill }
+}
+
+function unattended(stop: string, every: Hours, lasts: Minutes, cv: number, more: More): Stop {
   return { stop, every: { exponential: every }, lasts: { lognormal: lasts, cv }, from: INVENTED, ...more }
 }
 
 /**
  * A stop of one lane of a tool whose lanes are one belt here: all lanes together have
  * it as many times as often, and each time the belt stands for the share of one lane.
+ * Nobody is called: the way of a person would count for all lanes instead of for one.
  */
 export function laneFault(
   lanes: number,
@@ -28,14 +43,15 @@ export function laneFault(
   cv: number,
   more: More = {},
 ): Stop {
-  return fault(stop, `${parsed(every, 1 / lanes)} h`, `${parsed(lasts, 1 / lanes)} min`, cv, more)
+  return unattended(stop, `${parsed(every, 1 / lanes)} h`, `${parsed(lasts, 1 / lanes)} min`, cv, more)
 }
 
 /**
  * A stop of the loader that serves the tubes of a tool. The language has stops of tubes
  * only, so one tube at a time bears it: that tube as many times more rarely as there are
  * tubes, so the tool has it as often and loses as many wafers. A loader that stands costs
- * the tubes half of that time, as a loaded boat waits before many of them.
+ * the tubes half of that time, as a loaded boat waits before many of them. Nobody is
+ * called, as the people would be held for longer than the loader stands.
  */
 export function loaderFault(
   tubes: number,
@@ -45,39 +61,63 @@ export function loaderFault(
   cv: number,
   more: More,
 ): Stop {
-  return fault(stop, `${parsed(every, tubes)} h`, `${parsed(lasts, tubes / 2)} min`, cv, more)
+  return unattended(stop, `${parsed(every, tubes)} h`, `${parsed(lasts, tubes / 2)} min`, cv, more)
 }
 
 /**
  * Planned work by the calendar. All clocks start with the run, so work at even intervals
- * would take all tools down at once: intervals up to a week are drawn evenly within a
- * quarter to either side. Longer ones are exponential, so that a run of any length
- * has them at the right rate from its first day.
+ * would take all tools down at once: intervals of up to three days are drawn evenly within
+ * a quarter to either side. Longer ones are exponential, so that a run of any length has
+ * them at the right rate from its first day; it sees few of them. A list of times in
+ * `first`, one for each tool, would do it too, but would have to be written anew whenever
+ * a variant or a study gives a step another number of tools.
  */
-export function planned(stop: string, every: Hours, lasts: Minutes): Stop {
-  return { stop, counts: 'calendar time', every: spreadOf(every), lasts, kind: 'scheduled', from: INVENTED }
+export function planned(stop: string, every: Hours, lasts: Minutes, skill: string): Stop {
+  return {
+    stop,
+    counts: 'calendar time',
+    every: spreadOf(every),
+    lasts,
+    kind: 'scheduled',
+    skill,
+    from: INVENTED,
+  }
+}
+
+/** Planned work on a tube: what has been started there is finished first. */
+export function plannedBetweenLoads(stop: string, every: Hours, lasts: Minutes, skill: string): Stop {
+  return { ...planned(stop, every, lasts, skill), waits: { until: 'load ends', atMost: '3 h' } }
 }
 
 function spreadOf(every: Hours): Spread<Time> {
-  if (Number.parseFloat(every) > 168) return { exponential: every }
+  if (Number.parseFloat(every) > 72) return { exponential: every }
   return { uniform: [`${parsed(every, 0.75)} h`, `${parsed(every, 1.25)} h`] as [Time, Time] }
 }
 
-/** Planned work after a number of wafers (prints, tests) or loads. It can wait for up to `wait` more. */
-export function plannedAfter(
+/** Planned work after so many wafers or loads that a run has it a few times at most: see `planned`. */
+export function plannedRarely(
   stop: string,
   count: number,
   counts: 'wafers' | 'loads',
   lasts: Minutes,
-  wait: number,
+  skill: string,
 ): Stop {
-  const every = { uniform: [count, count + wait] } as const
-  return { stop, counts, every, lasts, kind: 'scheduled', from: INVENTED }
+  return { stop, counts, every: { geometric: count }, lasts, kind: 'scheduled', skill, from: INVENTED }
 }
 
-/** Planned work after so many wafers or loads that a run has it a few times at most: see `planned`. */
-export function plannedRarely(stop: string, count: number, counts: 'wafers' | 'loads', lasts: Minutes): Stop {
-  return { stop, counts, every: { geometric: count }, lasts, kind: 'scheduled', from: INVENTED }
+/** What a change of consumables may wait for: a moment in which the tool has no wafer. */
+export function untilStarved(atMost: Time): Pick<Stop, 'waits'> {
+  return { waits: { until: 'starved', atMost } }
+}
+
+/** Boats of a furnace. They are cleaned beside the line, with spare ones in their place. */
+export function boats(perTool: number, cooling: Minutes): Boats {
+  return { perTool, cooling, from: INVENTED }
+}
+
+/** What is due after a number of pieces comes up to a twentieth earlier or later. Invented. */
+export function about(count: number): Spread<number> {
+  return { uniform: [0.95 * count, 1.05 * count] }
 }
 
 /** The figure of a quantity times a factor, without the dust of rounding. */

@@ -28,6 +28,16 @@ export const fastBackEnd: Variant = {
   sorter: { capacity: 28 },
 }
 
+/** A crew with so many heads in every shift. */
+export function withHeads(crew: string, heads: number): Variant {
+  return { line: { crews: { [crew]: { heads } } } }
+}
+
+/** At most so many wafers in the line. */
+export function withCap(wafers: number): Variant {
+  return { line: { cap: { wafers } } }
+}
+
 /** Every unscheduled stop of the print lanes that lasts less than 5 min on average comes half as often. */
 export function halfTheMicroStops(): Variant {
   const changes = printLane.flatMap(item => {
@@ -44,7 +54,10 @@ function stopsOf(item: Item): readonly Stop[] {
 
 function isMicroStop({ kind, lasts }: Stop): boolean {
   return (
-    kind !== 'scheduled' && typeof lasts === 'object' && 'lognormal' in lasts && minutes(lasts.lognormal) < 5
+    (kind ?? 'unscheduled') === 'unscheduled' &&
+    typeof lasts === 'object' &&
+    'lognormal' in lasts &&
+    minutes(lasts.lognormal) < 5
   )
 }
 

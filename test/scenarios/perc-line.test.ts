@@ -29,7 +29,9 @@ describe('the demo line', () => {
 
   it('says of every figure where it comes from', () => {
     const items = allItems(line.route).map(item => [nameOfItem(item), ownPart(item)] as const)
-    const parts = [...items, ['wafer', line.wafer] as const, ['bins', line.bins] as const]
+    const sited = { crews: line.crews, fleets: line.fleets, events: line.events, cap: line.cap }
+    const whole = Object.entries({ ...sited, wafer: line.wafer, bins: line.bins, calendar: line.calendar })
+    const parts = [...items, ...whole]
     expect(parts.flatMap(([name, part]) => unsourced(part, name, false))).toEqual([])
     expect(line.from).toMatch(/invented/)
   })
@@ -45,7 +47,8 @@ describe('the demo line', () => {
   })
 
   it('names its sources in words', () => {
-    const sources = JSON.stringify(line).match(/"from":"[^"]*"/g) ?? []
+    // The hours at which shifts begin have the same key.
+    const sources = JSON.stringify(line).match(/"from":"(?!\d\d:\d\d")[^"]*"/g) ?? []
     expect(sources.length).toBeGreaterThan(150)
     for (const source of new Set(sources)) {
       expect(source).toMatch(/invented|from memory of the trade|common practice, no source/)
@@ -59,7 +62,8 @@ describe('static capacity of the demo line', () => {
    * Net rate of each step [wafers/h], computed by hand when its figures were invented:
    * nameplate / (1 + unscheduled) x (1 - scheduled), each stop as length / interval. The
    * program multiplies the stops by the calendar instead of adding them, and counts
-   * running time on the process time of a load only: a few per mille.
+   * running time on the process time of a load only: a few per mille. So it is compared without the
+   * way of the people, site events and the cleaning of boats that waits for its boat.
    */
   const NET: Readonly<Record<string, number>> = {
     destack: 8423,
@@ -83,7 +87,7 @@ describe('static capacity of the demo line', () => {
     'test and sort': 7812,
     pack: 8963,
   }
-  const table = capacityTable(line)
+  const table = capacityTable(asIfNobodyHadToWalk(line))
 
   it('is known for every step', () => {
     expect(table.map(({ step }) => step)).toEqual(Object.keys(NET))
@@ -91,6 +95,18 @@ describe('static capacity of the demo line', () => {
 
   it.each(table.map(row => [row.step, row.netPerHour] as const))('%s', (step, netPerHour) => {
     expect(Math.abs(netPerHour / NET[step] - 1)).toBeLessThan(0.004)
+  })
+
+  it('is less with the way of the people: 0.7 min to each stop at a print lane', () => {
+    // Front print, stops an hour of running time (pencil): 1/4.8 + 1/3.2 + 1/2 + 1/45 served by operators,
+    // 1/210 by mechatronics (8 min), 3600/2 x 130 ppm x 70 % = 0.164 clearings, 3600/2 x (1/20000 + 1/40000) +
+    // 1/4 changes; by the calendar 1/12 (0.7 min) and 1/168 (8 min), and events of 1/2880 h (45 min)
+    // and 1/4320 h (60 min).
+    const running = (1 / 4.8 + 1 / 3.2 + 1 / 2 + 1 / 45 + 0.164 + 0.135 + 1 / 4) * 0.7 + 8 / 210
+    const byClock = 0.7 / 12 + 8 / 168 + 45 / 2880 + 60 / 4320
+    const expected = NET['front print'] * (1 - running / 60 - byClock / 60)
+    const front = capacityTable(line).find(({ step }) => step === 'front print')
+    expect(Math.abs((front?.netPerHour ?? 0) / expected - 1)).toBeLessThan(0.004)
   })
 
   it('is lowest at the front print, 4 lanes x 3600 / 2 s = 7200 wafers/h by the nameplate', () => {
@@ -110,17 +126,16 @@ describe('runs of the demo line', () => {
   })
 
   it('make about what a line of this kind makes', () => {
-    // Invented with the line: a rough fluid estimate gave 5700 to 5950 good cells/h with the time
-    // until an operator comes, which is left out here; the front print alone allows 6600.
+    // Invented with the line, as the range of a full model: 5200 to 6300 good cells/h, 70,000 to
+    // 95,000 wafers; the front print alone allows 6540.
     const { goodPerHour, yield: yielded, wip } = windowFigures(runOf(48, 'eager'), 25)
-    expect(goodPerHour).toBeGreaterThan(5500)
-    expect(goodPerHour).toBeLessThan(6600)
+    expect(goodPerHour).toBeGreaterThan(5200)
+    expect(goodPerHour).toBeLessThan(6300)
     // From memory of the trade: 97 % to 99.2 %; the reject of incoming wafers (0.5 %) is counted here.
     expect(yielded).toBeGreaterThan(0.96)
     expect(yielded).toBeLessThan(0.992)
-    // All places of the buffers: 104,000; of the tools: about 50,000.
     expect(wip).toBeGreaterThan(70_000)
-    expect(wip).toBeLessThan(154_000)
+    expect(wip).toBeLessThanOrEqual(95_000)
   })
 })
 
@@ -130,12 +145,12 @@ describe('a furnace lane and its magazine', () => {
     // enter until inside and magazine together are 80: at 68 inside that is with 12 in the magazine.
     const furnace = stepCalled('firing furnace')
     const magazine = allItems(line.route).find(item => nameOfItem(item) === 'magazine after furnace') as Item
-    const { stops: _stops, breakage: _breakage, reject: _reject, ...belt } = furnace
+    const { step, belt: way } = furnace
     const lane: Line = {
       line: 'furnace lane',
       route: [
         { step: 'feeder', cycle: '1 s' },
-        belt,
+        { step, belt: way ?? {} },
         magazine,
         {
           step: 'tester',
@@ -155,6 +170,13 @@ describe('a furnace lane and its magazine', () => {
     expect(rows.audit.faults).toEqual([])
   })
 })
+
+/** Crews at the tools already, and no events of the site. */
+function asIfNobodyHadToWalk(given: Line): Line {
+  const { events: _events, crews = {}, ...rest } = given
+  const there = Object.entries(crews).map(([name, crew]) => [name, { ...crew, reach: '0 s' as const }])
+  return { ...rest, crews: Object.fromEntries(there) }
+}
 
 /** Paths of figures (numbers, quantities) without a `from` beside them or above. */
 function unsourced(value: unknown, path: string, covered: boolean): string[] {
