@@ -152,3 +152,19 @@ export function quantile(law: Law, p: number): number {
       return observedQuantile(law.values, p)
   }
 }
+
+/** A value below which no draw falls: the least one where the law has one, else 0. */
+export function least(law: Law): number {
+  switch (law.kind) {
+    case 'fixed':
+      return law.value
+    case 'uniform':
+    case 'triangular':
+      return law.least
+    case 'observed':
+    case 'replayed':
+      return Math.min(...law.values)
+    default:
+      return 0
+  }
+}

@@ -79,7 +79,6 @@ function countDepartures(plan: Plan, stations: readonly Station[]): void {
   const departures = new Departures(leaving)
   for (const station of leaving) station.countDepartures(departures, until)
   feed.departures = departures
-  feed.others = leaving
   for (const station of leaving) station.others = [...station.others, feed]
 }
 

@@ -1,3 +1,4 @@
+import { least } from '../chance/law.ts'
 import type { CarriersPlan } from '../plan/plan.ts'
 import { Calls } from './calls.ts'
 import type { Channel } from './channel.ts'
@@ -43,6 +44,8 @@ export class CarriersStation extends Station {
   /** Carrier being filled: wafers in it, and since when; 0: none is. */
   private filled = 0
   private filledFrom = 0
+  /** When the last wafer was taken in. */
+  private takenAt = 0
   /** Sizes of the carriers that are ready to go, on the way (with the tick of arrival), and at the far end. */
   private readonly waiting = new Tail(8)
   private readonly moving = new Tail(8)
@@ -72,7 +75,7 @@ export class CarriersStation extends Station {
     this.output = seat.outputs[0]
     this.output.roomLeft = 0
     this.drawTakes = drawer(plan.takes, seat.key, 1, plan.name, 'takes')
-    this.shortestWay = plan.takes.kind === 'fixed' ? this.drawTakes() : 1
+    this.shortestWay = Math.max(1, Math.floor(least(plan.takes)))
     this.calls = new Calls(this, MOST_CALLS)
     for (let c = 0; c < plan.number; c++) this.empties.add(0, 0)
   }
@@ -132,7 +135,7 @@ export class CarriersStation extends Station {
     if (this.trips.length > 0 && this.placeOf(goWith) === Infinity) this.needsEmptied = true
     let time = before
     this.trips.forEach((trip, index) => {
-      time = this.mark(LEAVE, index, Math.max(this.now, trip.there), time)
+      time = this.mark(LEAVE, index, trip.there, time)
     })
     const n = this.trips.length * plan.perTrip + 1
     if (n > waiting.count || this.trips.length === MOST_CALLS) return time
@@ -142,7 +145,7 @@ export class CarriersStation extends Station {
 
   private findTake(before: number): number {
     const { input } = this
-    let from = this.now
+    let from = this.takenAt
     if (this.filled === 0) {
       if (this.empties.count === 0) {
         this.needsEmptied = true
@@ -159,29 +162,66 @@ export class CarriersStation extends Station {
   }
 
   protected knows(time: number): boolean {
-    if (this.calls.knownUntil() < time) return false
+    if (this.knownUntil() < time) return false
     // An emptied carrier, or a place at the far end, that is not recorded yet.
     if (this.needsEmptied && !(this.customers[0].earliestTake > time)) return false
     if (!this.needsWafer || this.suppliers[0] === undefined) return true
     return this.suppliers[0].putsNotBefore(this.input) + this.input.delay >= time
   }
 
+  /**
+   * With trips that are not granted: no carrier leaves before the grant, and none arrives
+   * before the way is done. Until then a wafer that does not fill its carrier can be taken
+   * in ahead: nothing that a grant brings about looks at it.
+   */
+  private knownUntil(): number {
+    const until = this.calls.knownUntil()
+    const harmless = this.act === TAKE && this.filled + 1 < this.plan.holds
+    return harmless ? Math.min(until + this.shortestWay, Math.max(until, this.meter.nextEdge - 1)) : until
+  }
+
   protected promise(next: number): void {
-    let call = next
-    if (this.needsEmptied) call = Math.min(call, this.customers[0].earliestTake)
-    if (this.needsWafer && this.suppliers[0])
-      call = Math.min(call, this.suppliers[0].putsNotBefore(this.input) + this.input.delay)
-    const take = Math.min(call, this.calls.knownUntil())
-    this.earliestCall = call
+    let take = Math.min(next, this.calls.knownUntil())
+    if (this.needsEmptied) take = Math.min(take, this.customers[0].earliestTake)
+    if (this.needsWafer) take = Math.min(take, this.arrivalBound())
+    this.earliestCall = this.nextCall()
     this.earliestTake = take
-    this.earliestPut = Math.min(this.moving.nextExit(), Math.max(take, this.now) + this.shortestWay)
+    // A trip may leave before wafers that were taken in ahead of its grant.
+    const leaves = this.trips.length > 0 ? take : Math.max(take, this.now)
+    this.earliestPut = Math.min(this.moving.nextExit(), leaves + this.shortestWay)
+  }
+
+  /** Before this tick no wafer comes that is not recorded. */
+  private arrivalBound(): number {
+    const supplier = this.suppliers[0]
+    return supplier ? supplier.putsNotBefore(this.input) + this.input.delay : Infinity
+  }
+
+  /** Before this tick nobody is called: a carrier must be full (or its time be over), and have its place. */
+  private nextCall(): number {
+    if (!this.plan.call) return Infinity
+    const n = this.trips.length * this.plan.perTrip + 1
+    if (n <= this.waiting.count) {
+      const ready = this.readyOf(n)
+      return ready < Infinity ? ready : this.customers[0].earliestTake
+    }
+    const { input, filled } = this
+    const missing = this.plan.holds - filled
+    const last =
+      input.waiting >= missing ? input.ready[(input.head + missing - 1) & input.mask] : this.arrivalBound()
+    const filling = input.endless ? this.takenAt : last
+    if (filled > 0) return Math.max(this.takenAt, Math.min(filling, this.filledFrom + this.plan.longestWait))
+    const empty =
+      this.empties.count > 0 ? this.empties.nextExit() : this.customers[0].earliestTake + this.plan.back
+    const first = input.waiting > 0 || input.endless ? this.takenAt : this.arrivalBound()
+    return Math.max(this.takenAt, empty, Math.min(filling, Math.max(empty, first) + this.plan.longestWait))
   }
 
   /** What a grant still to come may bring about comes after it, so it does not count. */
   callsNotBefore(): number {
     let bound = this.earliestCall
     for (const trip of this.trips) bound = Math.min(bound, trip.there)
-    return Math.max(this.now, bound)
+    return bound
   }
 
   // ---- acts --------------------------------------------------------------------
@@ -201,6 +241,7 @@ export class CarriersStation extends Station {
     if (input.endless) this.wafers.birth[wafer] = time
     else if (input.bounded) input.addRoom(time)
     this.countFlow(0, time)
+    this.takenAt = time
     this.held.add(wafer, 0)
     if (this.filled === 0) {
       this.empties.takeFirst()
@@ -220,6 +261,14 @@ export class CarriersStation extends Station {
     while (this.trips.some(trip => trip.handle === handle)) handle++
     this.trips.push({ handle, there: Infinity, takes })
     if (this.plan.call) this.calls.call(handle, this.plan.call, time, takes + this.plan.returns)
+  }
+
+  waitsForPeople(): boolean {
+    return this.calls.count > 0
+  }
+
+  override tells(): boolean {
+    return (this.calls.desk?.open ?? 0) > 0
   }
 
   /** A tick later than reached: what comes of a grant comes after all that is granted at the same tick. */

@@ -4,9 +4,9 @@ import { drawer, type RunKey } from './draw.ts'
 import { type Seat, Station } from './station.ts'
 
 /** A station that calls people. */
-export interface DeskMember {
-  readonly name: string
-  readonly position: number
+export interface DeskMember extends Station {
+  /** It has made calls that are not granted. */
+  waitsForPeople(): boolean
   /** Before this tick it makes no call that is not recorded. A tool that waits for people makes none. */
   callsNotBefore(): number
   /** People reach the handle (a tool, a carrier trip) at `reached`; granted at or before. */
@@ -46,6 +46,9 @@ export class Desk extends Station {
   readonly book: CrewBook
   members: readonly DeskMember[] = []
   private calls: Call[] = []
+  private slowest: DeskMember | undefined
+  /** Stations that have been granted people since they were last told. */
+  private readonly served = new Set<Station>()
   private jobs: Job[] = []
   private readonly crews: readonly CrewPlan[]
   private readonly key: RunKey
@@ -78,6 +81,16 @@ export class Desk extends Station {
   call(member: DeskMember, handle: number, plan: CallPlan, time: number, stays: number): void {
     this.calls.push({ member, handle, plan, time, stays })
     this.next = Number.NaN
+  }
+
+  /** Calls that wait for a grant. */
+  get open(): number {
+    return this.calls.length
+  }
+
+  /** Those who wait for people, and those who have just been granted some. */
+  override tells(other: Station): boolean {
+    return this.served.delete(other) || (other as DeskMember).waitsForPeople()
   }
 
   // ---- the next grant ----------------------------------------------------------
@@ -131,8 +144,11 @@ export class Desk extends Station {
     return free
   }
 
+  /** Who was last found not to be far enough is asked first. */
   protected knows(time: number): boolean {
-    return this.members.every(member => member.callsNotBefore() > time)
+    if (this.slowest && !(this.slowest.callsNotBefore() > time)) return false
+    this.slowest = this.members.find(member => !(member.callsNotBefore() > time))
+    return this.slowest === undefined
   }
 
   protected perform(time: number): void {
@@ -147,6 +163,7 @@ export class Desk extends Station {
     this.book.granted(crew, people, call.time, time, reached, ends)
     this.next = Number.NaN
     call.member.granted(call.handle, reached)
+    this.served.add(call.member)
   }
 
   private firstFree(skill: number, people: number, time: number): number {
@@ -168,8 +185,15 @@ export class Desk extends Station {
   /** A call that is still to come may go first, whoever calls. */
   protected promise(next: number): void {
     if (this.calls.length === 0) return
+    if (this.slowest && this.slowest.callsNotBefore() <= this.earliestTake) return
     let bound = next
-    for (const member of this.members) bound = Math.min(bound, member.callsNotBefore())
+    for (const member of this.members) {
+      const own = member.callsNotBefore()
+      if (own < bound) {
+        bound = own
+        this.slowest = member
+      }
+    }
     this.earliestTake = this.earliestPut = Math.max(this.earliestTake, this.now, bound)
   }
 

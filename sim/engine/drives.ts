@@ -51,6 +51,7 @@ export const driveEager: Drive = (stations, limit) => {
         const link = links[position]
         for (let i = 0; i < link.near.length; i++) near.add(link.near[i])
         for (let i = 0; i < link.far.length; i++) far.add(link.far[i])
+        for (const other of station.others) if (station.tells(other)) far.add(other.position)
       }
     }
     idle = 0
@@ -60,6 +61,7 @@ export const driveEager: Drive = (stations, limit) => {
     far.add(station.position)
     for (const other of links[station.position].near) far.add(other)
     for (const other of links[station.position].far) far.add(other)
+    for (const other of station.others) if (station.tells(other)) far.add(other.position)
   }
 }
 
@@ -84,7 +86,6 @@ function linksOf(station: Station): Links {
   station.customers.forEach((other, i) => {
     sort(station.outputs[i].capacity, other)
   })
-  for (const other of station.others) far.add(other.position)
   for (const position of near) far.delete(position)
   return { near: Int32Array.from(near), far: Int32Array.from(far) }
 }

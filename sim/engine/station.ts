@@ -58,6 +58,11 @@ export abstract class Station {
   /** Stations it hears of through something shared: people, the cap on wafers. */
   others: readonly Station[] = []
 
+  /** Eager drive only: whether what this station has done or promises may matter to one of `others` now. */
+  tells(_other: Station): boolean {
+    return true
+  }
+
   /** Finds the next act by what is recorded. @returns its tick, Infinity when there is none */
   protected abstract find(): number
 

@@ -25,7 +25,7 @@ import {
 import { Outcome, type OutcomeHost } from './outcome.ts'
 import { PassingStation } from './passing-station.ts'
 import { DONE, DOWN, LOADING, PLAIN, UNLOADING, WATCHED } from './phases.ts'
-import type { Seat } from './station.ts'
+import type { Seat, Station } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { Treatment } from './treatment.ts'
@@ -185,6 +185,15 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   /** A piece stop is due. @returns false when another one strikes the next piece already */
   strikeNext(tool: number, stop: number, time: number): boolean {
     return this.clocks.strikeNext(tool, stop, time)
+  }
+
+  waitsForPeople(): boolean {
+    return this.calls.count > 0
+  }
+
+  /** The desk, while it has calls to grant; the feed, which counts departures. */
+  override tells(other: Station): boolean {
+    return other !== this.calls.desk || this.calls.desk.open > 0
   }
 
   granted(tool: number, reached: number): void {
