@@ -1,10 +1,5 @@
-import { least } from '../chance/law.ts'
-import type { CarriersPlan } from '../plan/plan.ts'
-import { Calls } from './calls.ts'
-import type { Channel } from './channel.ts'
-import { drawer } from './draw.ts'
-import { type Seat, Station } from './station.ts'
-import { Tail } from './tail.ts'
+import { CarriersWork, MOST_CALLS } from './carriers-work.ts'
+import { Station } from './station.ts'
 
 /** The acts, in their order at equal times. */
 const ARRIVE = 0
@@ -12,9 +7,6 @@ const LEAVE = 1
 const CALL = 2
 const CLOSE = 3
 const TAKE = 4
-
-/** Calls for a mover that can be open at the same time. */
-const MOST_CALLS = 64
 
 /**
  * Carriers between two stations: wafers are filled into an empty one, which goes when it
@@ -29,56 +21,16 @@ const MOST_CALLS = 64
  * The room entries of the output are the times at which wafers were taken from the far
  * end: with them this station knows when each carrier was empty.
  */
-export class CarriersStation extends Station {
+export class CarriersStation extends CarriersWork {
   declare advance: Station['advance']
   static {
     CarriersStation.prototype.advance = Station.ownLoop()
   }
 
-  readonly calls: Calls
-  private readonly input: Channel
-  private readonly output: Channel
-  private readonly drawTakes: () => number
-  /** Wafers here and on the way, oldest first; the second number of each is not used. */
-  private readonly held = new Tail(64)
-  /** Carrier being filled: wafers in it, and since when; 0: none is. */
-  private filled = 0
-  private filledFrom = 0
-  /** When the last wafer was taken in. */
-  private takenAt = 0
-  /** Sizes of the carriers that are ready to go, on the way (with the tick of arrival), and at the far end. */
-  private readonly waiting = new Tail(8)
-  private readonly moving = new Tail(8)
-  private readonly far = new Tail(8)
-  /** Ticks at which places at the far end became free again, oldest first, and those used that were free at first. */
-  private readonly places = new Tail(8)
-  private placesUsed = 0
-  /** Ticks from which empty carriers are here again, oldest first. */
-  private readonly empties = new Tail(8)
-  /** Last arrival: carriers do not overtake each other. */
-  private lastArrival = 0
-  /** Trips that were called: tick at which the mover is there (Infinity: not granted), and how long the way takes. */
-  private readonly trips: { handle: number; there: number; takes: number }[] = []
   private act = TAKE
-  private trip = 0
-  private earliestCall = 0
-  private readonly shortestWay: number
   private needsWafer = false
   private needsEmptied = false
-
-  constructor(
-    readonly plan: CarriersPlan,
-    seat: Seat,
-  ) {
-    super(plan.name, seat)
-    this.input = seat.inputs[0]
-    this.output = seat.outputs[0]
-    this.output.roomLeft = 0
-    this.drawTakes = drawer(plan.takes, seat.key, 1, plan.name, 'takes')
-    this.shortestWay = Math.max(1, Math.floor(least(plan.takes)))
-    this.calls = new Calls(this, MOST_CALLS)
-    for (let c = 0; c < plan.number; c++) this.empties.add(0, 0)
-  }
+  private earliestCall = 0
 
   // ---- the next act ------------------------------------------------------------
 
@@ -97,30 +49,6 @@ export class CarriersStation extends Station {
     this.act = act
     this.trip = trip
     return time
-  }
-
-  /** Carriers that have been emptied at the far end, by the takes that are recorded. */
-  private readEmptied(): void {
-    const { far, output } = this
-    while (far.count > 0 && output.roomLeft >= far.first()) {
-      const wafers = far.takeFirst()
-      let taken = 0
-      for (let w = 0; w < wafers; w++) taken = output.takeRoom()
-      this.empties.add(0, taken + this.plan.back)
-      this.places.add(0, taken)
-    }
-  }
-
-  /** When the n-th waiting carrier (from 1) has its place at the far end; Infinity when that is not recorded. */
-  private placeOf(n: number): number {
-    const spare = this.plan.fullAtMost - this.placesUsed
-    if (n <= spare) return 0
-    return n - spare <= this.places.count ? this.places.exitOf(n - spare - 1) : Infinity
-  }
-
-  /** When the n-th waiting carrier (from 1) can go. */
-  private readyOf(n: number): number {
-    return Math.max(this.now, this.waiting.exitOf(n - 1), this.placeOf(n))
   }
 
   private findLeaving(before: number): number {
@@ -224,93 +152,11 @@ export class CarriersStation extends Station {
     return bound
   }
 
-  // ---- acts --------------------------------------------------------------------
-
   protected perform(time: number): void {
     if (this.act === TAKE) this.take(time)
     else if (this.act === ARRIVE) this.arrive(time)
     else if (this.act === LEAVE) this.leave(time)
     else if (this.act === CALL) this.call(time)
     else this.close(time)
-  }
-
-  private take(time: number): void {
-    const { input } = this
-    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
-    const wafer = input.takeOldest()
-    if (input.endless) this.wafers.birth[wafer] = time
-    else if (input.bounded) input.addRoom(time)
-    this.countFlow(0, time)
-    this.takenAt = time
-    this.held.add(wafer, 0)
-    if (this.filled === 0) {
-      this.empties.takeFirst()
-      this.filledFrom = time
-    }
-    if (++this.filled === this.plan.holds) this.close(time)
-  }
-
-  private close(time: number): void {
-    this.waiting.add(this.filled, time)
-    this.filled = 0
-  }
-
-  private call(time: number): void {
-    const takes = this.drawTakes()
-    let handle = 0
-    while (this.trips.some(trip => trip.handle === handle)) handle++
-    this.trips.push({ handle, there: Infinity, takes })
-    if (this.plan.call) this.calls.call(handle, this.plan.call, time, takes + this.plan.returns)
-  }
-
-  waitsForPeople(): boolean {
-    return this.calls.count > 0
-  }
-
-  override tells(): boolean {
-    return (this.calls.desk?.open ?? 0) > 0
-  }
-
-  /** A tick later than reached: what comes of a grant comes after all that is granted at the same tick. */
-  granted(handle: number, reached: number): void {
-    this.calls.granted(handle, reached)
-    for (const trip of this.trips) if (trip.handle === handle) trip.there = reached + 1
-  }
-
-  /** Carriers leave: one by the conveyor, or as many as are ready with whoever has come. */
-  private leave(time: number): void {
-    const trip = this.trip < 0 ? undefined : this.trips.splice(this.trip, 1)[0]
-    const arrival = Math.max(this.lastArrival, time + (trip ? trip.takes : this.drawTakes()))
-    this.lastArrival = arrival
-    for (let n = 0; n < (trip ? this.plan.perTrip : 1) && this.waiting.count > 0; n++) {
-      if (this.waiting.nextExit() > time || this.placeOf(1) > time) break
-      this.usePlace()
-      this.moving.add(this.waiting.takeFirst(), arrival)
-    }
-  }
-
-  private usePlace(): void {
-    if (this.placesUsed < this.plan.fullAtMost) this.placesUsed++
-    else this.places.takeFirst()
-  }
-
-  private arrive(time: number): void {
-    const wafers = this.moving.takeFirst()
-    for (let w = 0; w < wafers; w++) this.output.put(this.held.takeFirst(), time)
-    this.meter.flow[2 * this.inputs.length] += wafers
-    this.meter.flow[2 * this.inputs.length + 1] += wafers * (time - this.meter.base)
-    this.far.add(wafers, 0)
-  }
-
-  protected accrue(_time: number): void {}
-
-  inside(): number[] {
-    return this.held.wafersInside()
-  }
-
-  waitsFor(): string {
-    if (this.calls.count > 0) return 'somebody to move its carriers'
-    if (this.filled === 0 && this.empties.count === 0) return 'an empty carrier'
-    return this.waiting.count > 0 ? 'a place at the far end' : 'wafers'
   }
 }

@@ -1,4 +1,8 @@
-import type { PassingStation } from './passing-station.ts'
+/** A station at which wafers leave what the cap counts. */
+interface Leaving {
+  /** Before this tick none leaves that is not recorded. */
+  departsNotBefore(): number
+}
 
 /** When wafers have left one station, oldest first, as far as the cap has not used them. */
 class Ring {
@@ -35,14 +39,14 @@ class Ring {
  */
 export class Departures {
   private readonly rings: readonly Ring[]
-  private readonly index: ReadonlyMap<PassingStation, number>
+  private readonly index: ReadonlyMap<Leaving, number>
 
-  constructor(private readonly stations: readonly PassingStation[]) {
+  constructor(private readonly stations: readonly Leaving[]) {
     this.rings = stations.map(() => new Ring())
     this.index = new Map(stations.map((station, i) => [station, i]))
   }
 
-  add(station: PassingStation, time: number): void {
+  add(station: Leaving, time: number): void {
     this.rings[this.index.get(station) as number].add(time)
   }
 
