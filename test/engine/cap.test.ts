@@ -1,0 +1,35 @@
+import { describe, expect, test } from 'vitest'
+import { COUNTERS, STAY_SUM } from '../../sim/engine/meter.ts'
+import type { Route } from '../../sim/line/types.ts'
+import { observe } from './observe.ts'
+
+/** A cap on the wafers in the line: lines that a pencil solves. Both drives must give it. */
+const DRIVES = ['strict', 'eager'] as const
+
+const route: Route = [
+  { step: 'a', cycle: '1 s' },
+  { buffer: 'store', capacity: 100 },
+  { step: 'b', cycle: '10 s' },
+  { step: 'c', cycle: '5 s' },
+]
+
+describe.each(DRIVES)('%s drive', drive => {
+  test('on the whole line: a wafer enters when one leaves', () => {
+    // In at 0, 1, 2 s; the first out at 16 s, then one in 10 s, and with each one in.
+    const { puts, exits, figures, rows } = observe(route, 1000, drive, { cap: { wafers: 3 } })
+    expect(puts('store').slice(0, 6)).toEqual([1, 2, 3, 17, 27, 37])
+    expect(exits.slice(0, 3)).toEqual([16, 26, 36])
+    // Always three but in the first two seconds (1, then 2).
+    expect(figures.wip).toBeCloseTo((3 * 1000 - 2 - 1) / 1000, 9)
+    // Stays of 16, 25, 34 s, then 30 s each: cap = output x stay. Out by 1000 s: (1000 - 16) / 10, 99.
+    expect(rows.audit.good).toBe(99)
+    expect(rows.line.counters.at(STAY_SUM - COUNTERS)).toBe((16 + 25 + 34 + 30 * 96) * 1e6)
+  })
+
+  test('until a step takes it: the store before that step holds no more', () => {
+    // Two between entering and b. In at 0 s, at 1 s (b takes the first), at 2 s? No: two are there at 1 s, one in a and none waiting: so
+    // at 2 s one waits and a takes another. Then one whenever b takes: at 11, 21 s.
+    const { puts } = observe(route, 1000, drive, { cap: { wafers: 2, until: 'b' } })
+    expect(puts('store').slice(0, 6)).toEqual([1, 2, 3, 12, 22, 32])
+  })
+})
