@@ -1,0 +1,80 @@
+import { describe, expect, test } from 'vitest'
+import { BLOCKED } from '../../sim/engine/meter.ts'
+import type { Carriers, Line, Route } from '../../sim/line/types.ts'
+import { observe } from './observe.ts'
+
+/** Lines with carriers that a pencil solves; the arithmetic stands beside each. Both drives must give it. */
+const DRIVES = ['strict', 'eager'] as const
+
+/** The hand-over to a trip takes a microsecond, which is not asked here. */
+const near = (times: readonly number[], count: number) =>
+  times.slice(0, count).map(t => Math.round(t * 1e4) / 1e4)
+
+const VEHICLE: Partial<Line> = { fleets: { goer: { number: 1 } } }
+const PERSON: Partial<Line> = { crews: { goer: { heads: 1 } } }
+
+/** A tool, the carriers, a tool of 1 s. */
+const route = (cycle: '1 s' | '10 s', carriers: Omit<Carriers, 'carriers'>): Route => [
+  { step: 'in', cycle },
+  { carriers: 'cassettes', ...carriers },
+  { step: 'out', cycle: '1 s' },
+]
+
+describe.each(DRIVES)('%s drive', drive => {
+  test('a full carrier goes, its wafers are taken one by one', () => {
+    // Wafers at 1 and 2 s: full at 2 s, there at 7 s, done at 8 and 9 s. The next is full at 4 s and there at 9 s.
+    const { exits } = observe(route('1 s', { holds: 2, number: 10, moved: { takes: '5 s' } }), 60, drive)
+    expect(near(exits, 6)).toEqual([8, 9, 10, 11, 12, 13])
+  })
+
+  test('with no empty carrier what stands before is blocked', () => {
+    // One carrier: there at 7 s, empty when its second wafer is taken at 8 s, back at 11 s. The third wafer waits at the hand-over place from 3 s
+    // on, the fourth in the tool from 4 s on; both go in at 11 s: there at 16 s, empty at 17 s, back at 20 s.
+    const { exits, figures } = observe(
+      route('1 s', { holds: 2, number: 1, moved: { takes: '5 s' }, back: '3 s' }),
+      1002,
+      drive,
+    )
+    expect(near(exits, 6)).toEqual([8, 9, 17, 18, 26, 27])
+    // The tool works 11 to 13 s and is held 13 to 20 s: 7 s of 9.
+    expect(figures.steps[0].states[BLOCKED]).toBeCloseTo(7 / 9, 2)
+  })
+
+  test('a carrier that has waited long enough goes as it is', () => {
+    // Wafers at 10, 20, 30 s; gone at 10 + 25 = 35 s, there at 40 s. The wafer of 40 s is the first of the next, which goes at 65 s.
+    const { exits } = observe(
+      route('10 s', { holds: 5, number: 10, longestWait: '25 s', moved: { takes: '5 s' } }),
+      100,
+      drive,
+    )
+    expect(near(exits, 6)).toEqual([41, 42, 43, 71, 72, 73])
+  })
+
+  test.each([
+    ['a vehicle', VEHICLE],
+    ['a person', PERSON],
+  ])('%s takes what is ready, is there, and returns', (_, goer) => {
+    // The wafer of 1 s goes alone, 1 to 7 s; back at 11 s. Then those of 2 and 3 s, 11 to 17 s, back at 21 s, and so on.
+    const moved = { takes: '6 s', by: 'goer', perTrip: 2, returns: '4 s' } as const
+    const { exits } = observe(route('1 s', { holds: 1, number: 10, moved }), 100, drive, goer)
+    expect(near(exits, 5)).toEqual([8, 18, 19, 28, 29])
+  })
+
+  test('a vehicle has to come first', () => {
+    // Called at 1 s, there at 4 s, at the far end at 10 s.
+    const fleets = { goer: { number: 1, reach: '3 s' } } as const
+    const moved = { takes: '6 s', by: 'goer' } as const
+    const { exits } = observe(route('1 s', { holds: 1, number: 10, moved }), 100, drive, { fleets })
+    expect(near(exits, 1)).toEqual([11])
+  })
+
+  test('full ones are limited too, at the far end and on the way there', () => {
+    // Two at most: gone at 1 and 2 s, there at 21 and 22 s, empty at once: the next two go at 21 and 22 s.
+    const { exits } = observe(
+      route('1 s', { holds: 1, number: 10, fullAtMost: 2, moved: { takes: '20 s' } }),
+      100,
+      drive,
+    )
+    expect(near(exits, 6)).toEqual([22, 23, 42, 43, 62, 63])
+  })
+})
