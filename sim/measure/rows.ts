@@ -4,8 +4,20 @@ import { Desk } from '../engine/desk.ts'
 import { COUNTERS, GOOD, LATE_COLUMNS, type Meter, STATES, STOP_COLUMNS } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
 import { STAY_BINS } from '../engine/stays.ts'
-import { outputsOf } from '../plan/outputs.ts'
 import type { Plan } from '../plan/plan.ts'
+import {
+  addFlow,
+  coarseArea,
+  emptyBook,
+  foldChannels,
+  foldStations,
+  type PlaceBook,
+  placeRows,
+} from './place-books.ts'
+import type { PlaceRows } from './place-rows.ts'
+
+export type { PlaceRows } from './place-rows.ts'
+
 import type { ActiveRows } from './active.ts'
 
 /**
@@ -66,14 +78,6 @@ export interface StepRows {
   readonly late: Float64Array
 }
 
-export interface PlaceRows {
-  /** Coarse rows: area of wafers there; wafers that left it. */
-  readonly area: Float64Array
-  readonly left: Float64Array
-  /** Fine rows: wafers there. */
-  readonly level: Float64Array
-}
-
 export interface LineRows {
   /** Fine rows: good wafers out, wafers in. */
   readonly good: Float64Array
@@ -115,69 +119,6 @@ function peopleRows(run: Run): PeopleRows | undefined {
   if (!desk) return undefined
   const { work, calls, waited, waits } = desk.book
   return { work, calls, waited, waits }
-}
-
-/** One place while its doors are added up: per fine row wafers there, area within the block, wafers that have left. */
-interface PlaceBook {
-  readonly level: Float64Array
-  readonly area: Float64Array
-  readonly left: Float64Array
-}
-
-function emptyBook(): PlaceBook {
-  return {
-    level: new Float64Array(FINE_ROWS),
-    area: new Float64Array(FINE_ROWS),
-    left: new Float64Array(FINE_ROWS),
-  }
-}
-
-function placeRows({ level, area, left }: PlaceBook, fine: number): PlaceRows {
-  return { area: coarseArea(level, area, fine), left: coarse(left), level }
-}
-
-/** Every coarse row of a column of fine rows. */
-function coarse(column: Float64Array): Float64Array {
-  return Float64Array.from({ length: COARSE_ROWS }, (_, row) => column[row * FINE_PER_COARSE])
-}
-
-/** Cumulative area: what was there at the start of each block, and what went in and out within it. */
-function coarseArea(level: Float64Array, within: Float64Array, fine: number): Float64Array {
-  const area = new Float64Array(FINE_ROWS)
-  for (let row = 1; row < FINE_ROWS; row++) area[row] = area[row - 1] + level[row - 1] * fine + within[row]
-  return coarse(area)
-}
-
-/** Adds one door: wafers in (sign 1) or out (sign -1). */
-function addFlow(book: PlaceBook, meter: Meter, flow: number, sign: 1 | -1): void {
-  const { flows } = meter.shape
-  for (let row = 0; row < FINE_ROWS; row++) {
-    const count = meter.countRows[row * flows + flow]
-    book.level[row] += sign * count
-    book.area[row] += sign * meter.areaRows[row * flows + flow]
-    if (sign < 0) book.left[row] += count
-  }
-}
-
-function foldChannels(plan: Plan, meters: readonly Meter[], places: readonly PlaceBook[]): void {
-  plan.channels.forEach((channel, index) => {
-    if (channel.from < 0) return
-    const producer = plan.stations[channel.from]
-    const out = producer.inputs.length + outputsOf(producer).indexOf(index)
-    const into = plan.stations[channel.to].inputs.indexOf(index)
-    const place = places[channel.place]
-    addFlow(place, meters[channel.from], out, 1)
-    addFlow(place, meters[channel.to], into, -1)
-  })
-}
-
-function foldStations(plan: Plan, meters: readonly Meter[], places: readonly PlaceBook[]): void {
-  plan.stations.forEach((station, s) => {
-    if (station.kind === 'feed' || station.kind === 'desk') return
-    const flows = meters[s].shape.flows
-    for (let f = 0; f < flows; f++)
-      addFlow(places[station.place], meters[s], f, f < station.inputs.length ? 1 : -1)
-  })
 }
 
 function stepRows(plan: Plan, meters: readonly Meter[], step: number, fine: number): StepRows {

@@ -28,16 +28,29 @@ describe.each(DRIVES)('%s drive', drive => {
   })
 
   test('with no empty carrier what stands before is blocked', () => {
-    // One carrier: there at 7 s, empty when its second wafer is taken at 8 s, back at 11 s. The third wafer waits at the hand-over place from 3 s
-    // on, the fourth in the tool from 4 s on; both go in at 11 s: there at 16 s, empty at 17 s, back at 20 s.
+    // One carrier: there at 7 s, empty when its second wafer is taken at 8 s, back at 11 s. The third and fourth wafers
+    // wait before it (as many as a carrier holds can), the fifth in the tool from 5 s on; two go in at 11 s: there at
+    // 16 s, empty at 17 s, back at 20 s.
     const { exits, figures } = observe(
       route('1 s', { holds: 2, number: 1, moved: { takes: '5 s' }, back: '3 s' }),
       1002,
       drive,
     )
     expect(near(exits, 6)).toEqual([8, 9, 17, 18, 26, 27])
-    // The tool works 11 to 13 s and is held 13 to 20 s: 7 s of 9.
+    // The tool hands over at 11 s, does two more by 13 s, and is held until 20 s: 7 s of 9.
     expect(figures.steps[0].states[BLOCKED]).toBeCloseTo(7 / 9, 2)
+  })
+
+  test('wafers are in carriers for as long as the way takes', () => {
+    // One wafer each 10 s, in a carrier of its own, 20 s on the way: two at any time.
+    const { figures } = observe(
+      route('10 s', { holds: 1, number: 10, moved: { takes: '20 s' } }),
+      86_400,
+      drive,
+    )
+    const stays = figures.places.map(place => (place.stayHours ?? 0) * 3600)
+    expect(stays.some(stay => Math.abs(stay - 20) < 0.01)).toBe(true)
+    expect(stays.some(stay => Math.abs(stay - 10.04) < 0.1 && stay > 10.01)).toBe(false)
   })
 
   test('a carrier that has waited long enough goes as it is', () => {
