@@ -1,6 +1,6 @@
 import type { BeltPlan } from '../plan/plan.ts'
 import { BeltEnd } from './belt-end.ts'
-import { BLOCKED, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
+import { BLOCKED, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { DOWN, IDLE, PLAIN, WATCHED } from './phases.ts'
 import { type Seat, Station } from './station.ts'
 
@@ -251,19 +251,17 @@ export class BeltStation extends BeltEnd {
     const { input } = this
     const from = this.since[tool]
     const free = Math.min(Math.max(this.free[tool], from), time)
-    const row = tool * STATES
-    const { state } = this.meter
-    state[row + PRODUCTIVE] += free - from
+    this.bookAs(tool, PRODUCTIVE, from, free)
     if (input.direct) {
       const asked = Math.min(Math.max(this.asked[tool], free), time)
-      state[row + BLOCKED] += asked - free
-      state[row + STARVED] += time - asked
+      this.bookAs(tool, BLOCKED, free, asked)
+      this.bookAs(tool, STARVED, asked, time)
     } else {
       const ready =
         input.stacked > 0 || input.endless ? free : input.waiting > 0 ? input.ready[input.head] : time
       const arrival = Math.min(Math.max(ready, free), time)
-      state[row + STARVED] += arrival - free
-      state[row + BLOCKED] += time - arrival
+      this.bookAs(tool, STARVED, free, arrival)
+      this.bookAs(tool, BLOCKED, arrival, time)
     }
     this.since[tool] = time
   }

@@ -154,13 +154,18 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
 
   protected book(tool: number, time: number): void {
     const span = time - this.since[tool]
-    this.active?.held(this.firstActive + tool, this.state[tool], this.since[tool], time)
+    this.bookAs(tool, this.state[tool], this.since[tool], time)
     this.since[tool] = time
-    this.meter.state[tool * STATES + this.state[tool]] += span
     const stop = this.current[tool]
     if (stop < 0) return
     this.meter.stop[stop * STOP_COLUMNS + STOP_TIME] += span
     if (this.state[tool] === WAITING_FOR_CREW) this.meter.stop[stop * STOP_COLUMNS + STOP_WAIT] += span
+  }
+
+  /** The one place where time of a tool enters the books. */
+  protected bookAs(tool: number, state: number, from: number, to: number): void {
+    this.active?.held(this.firstActive + tool, state, from, to)
+    this.meter.state[tool * STATES + state] += to - from
   }
 
   protected accrue(time: number): void {

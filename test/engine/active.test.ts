@@ -47,6 +47,25 @@ describe('active periods', () => {
     expect([...record.shares([0], [0, 100]).ticks]).toEqual([0])
   })
 
+  it('of a belt are the slots of its infeed', () => {
+    // A wafer each 3 s through the belt, worked on for 1 s behind it: the belt never waits, the tool does.
+    const plan = compile({
+      line: 'belt first',
+      route: [
+        { step: 'belt', belt: { spacing: '3 s', transit: '9 s' } },
+        { buffer: 'between', capacity: 20 },
+        { step: 'tool', cycle: '1 s' },
+      ],
+    })
+    const run = new Run(plan, TICKS, { seed: '1', replication: 0 }, 'eager')
+    const record = recordActive(run)
+    const { ticks, owners } = activeRows(plan, runToEnd(run), record)
+    const share = (owner: number) =>
+      ticks.reduce((sum, one, cell) => (cell % owners === owner ? sum + one : sum), 0) / TICKS
+    expect(share(0)).toBeGreaterThan(0.99)
+    expect(share(1)).toBe(0)
+  })
+
   it('are the same in both drives, and change no book', () => {
     const both = fc.property(randomLine, fc.integer({ min: 0, max: 1000 }), (random, replication) => {
       const plan = compile(random)
