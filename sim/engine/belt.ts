@@ -194,10 +194,7 @@ export class BeltStation extends BeltEnd {
     const { input } = this
     this.bookWait(tool, time)
     if (input.direct) this.idle.takeFirst()
-    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
-    const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
-    if (input.endless) this.wafers.birth[wafer] = time
-    else if (input.bounded && !input.direct) input.addRoom(time)
+    const wafer = this.takeFrom(input, time)
     this.countTaken(time)
     if (this.plan.timeLimits.length > 0 && !this.admits(wafer, time)) {
       this.state[tool] = PRODUCTIVE

@@ -86,11 +86,7 @@ export abstract class CarriersWork extends Station {
   // ---- acts --------------------------------------------------------------------
 
   protected take(time: number): void {
-    const { input } = this
-    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
-    const wafer = input.takeOldest()
-    if (input.endless) this.wafers.birth[wafer] = time
-    else if (input.bounded) input.addRoom(time)
+    const wafer = this.takeFrom(this.input, time)
     this.countFlow(0, time)
     this.takenAt = time
     this.held.add(wafer, 0)

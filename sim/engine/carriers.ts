@@ -9,17 +9,12 @@ const CLOSE = 3
 const TAKE = 4
 
 /**
- * Carriers between two stations: wafers are filled into an empty one, which goes when it
- * is full or has waited long enough, and is put down at the far end, from where its
- * wafers are taken one by one; when the last is taken it is on its way back.
+ * Carriers between two stations, see CarriersWork: which act comes next, and what may be promised.
  *
  * Acts at equal times: a carrier arrives; carriers leave with whoever moves them; people
  * or a vehicle are called; a carrier goes as full as it is; a wafer is taken in. One that
  * goes partly filled does so half a tick after it is due: whoever acts first within the
  * tick, the same wafers are in.
- *
- * The room entries of the output are the times at which wafers were taken from the far
- * end: with them this station knows when each carrier was empty.
  */
 export class CarriersStation extends CarriersWork {
   declare advance: Station['advance']

@@ -1,20 +1,7 @@
-import { type PeoplePlan, TICKS_PER_WEEK } from '../plan/plan.ts'
+import type { PeoplePlan } from '../plan/plan.ts'
+import { inForce, nextStep } from '../plan/week.ts'
 import { type Blocks, COARSE_BLOCKS } from './blocks.ts'
-
-/** Classes of the wait for people: 32 per doubling from one second on, so a percentile is right to about 1 %. */
-const PER_DOUBLING = 32
-const FIRST = 1e6
-export const WAIT_BINS = PER_DOUBLING * 20 + 1
-
-function waitBin(wait: number): number {
-  if (wait < FIRST) return 0
-  return Math.min(WAIT_BINS - 1, 1 + Math.floor(Math.log2(wait / FIRST) * PER_DOUBLING))
-}
-
-/** Lower edge of a class [ticks]. */
-export function waitEdge(bin: number): number {
-  return bin === 0 ? 0 : FIRST * 2 ** ((bin - 1) / PER_DOUBLING)
-}
+import { WAITS } from './classes.ts'
 
 /**
  * What the people do, by coarse block: work by shift [person x ticks], calls, their
@@ -40,7 +27,7 @@ export class CrewBook {
     this.work = new Float64Array(COARSE_BLOCKS * crews * this.shifts)
     this.calls = new Float64Array(COARSE_BLOCKS * crews)
     this.waited = new Float64Array(COARSE_BLOCKS * crews)
-    this.waits = new Uint32Array(COARSE_BLOCKS * crews * WAIT_BINS)
+    this.waits = new Uint32Array(COARSE_BLOCKS * crews * WAITS.count)
   }
 
   granted(crew: number, people: number, called: number, time: number, reached: number, ends: number): void {
@@ -48,28 +35,19 @@ export class CrewBook {
     const wait = reached - called
     this.calls[cell]++
     this.waited[cell] += wait
-    this.waits[cell * WAIT_BINS + waitBin(wait)]++
+    this.waits[cell * WAITS.count + WAITS.of(wait)]++
     for (let from = time; from < Math.min(ends, this.blocks.horizon); ) {
       const block = this.blockOf(from)
-      const { shift, until } = this.shiftAt(from)
+      const { shift } = inForce(this.people.week, from)
+      const column = shift < 0 ? this.shifts - 1 : shift
+      const until = nextStep(this.people.week, from)
       const to = Math.min(ends, this.blocks.horizon, (block + 1) * this.blocks.coarse, until)
-      this.work[(block * this.people.crews.length + crew) * this.shifts + shift] += people * (to - from)
+      this.work[(block * this.people.crews.length + crew) * this.shifts + column] += people * (to - from)
       from = to
     }
   }
 
   private blockOf(time: number): number {
     return Math.min(COARSE_BLOCKS - 1, Math.floor(time / this.blocks.coarse))
-  }
-
-  /** The shift at a tick, and when it ends. */
-  private shiftAt(time: number): { shift: number; until: number } {
-    const { week } = this.people
-    const start = time - (time % TICKS_PER_WEEK)
-    let at = 0
-    while (at + 1 < week.length && start + week[at + 1].from <= time) at++
-    const until = at + 1 < week.length ? start + week[at + 1].from : start + TICKS_PER_WEEK
-    const { shift } = week[at]
-    return { shift: shift < 0 ? this.shifts - 1 : shift, until }
   }
 }

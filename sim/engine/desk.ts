@@ -1,4 +1,5 @@
 import { type CallPlan, type CrewPlan, type DeskPlan, TICKS_PER_WEEK } from '../plan/plan.ts'
+import { inForce, nextStep } from '../plan/week.ts'
 import { CrewBook } from './crew-book.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { type Seat, Station } from './station.ts'
@@ -116,7 +117,7 @@ export class Desk extends Station {
     let next = Infinity
     for (const call of this.calls) if (call.time > time) next = Math.min(next, call.time)
     for (const job of this.jobs) if (job.ends > time) next = Math.min(next, job.ends)
-    for (const crew of this.crews) next = Math.min(next, nextHeads(crew, time))
+    for (const crew of this.crews) next = Math.min(next, nextStep(crew.heads, time))
     return next
   }
 
@@ -139,7 +140,7 @@ export class Desk extends Station {
   }
 
   private freeAt(crew: number, time: number): number {
-    let free = headsAt(this.crews[crew], time)
+    let free = inForce(this.crews[crew].heads, time).heads
     for (const job of this.jobs) if (job.crew === crew && job.ends > time) free -= job.people
     return free
   }
@@ -216,20 +217,4 @@ function goesBefore(a: Call, b: Call): number {
     b.member.position - a.member.position ||
     a.handle - b.handle
   )
-}
-
-/** Heads of a crew at a tick. */
-export function headsAt({ heads }: CrewPlan, time: number): number {
-  const inWeek = time % TICKS_PER_WEEK
-  let present = heads[0].heads
-  for (const step of heads) if (step.from <= inWeek) present = step.heads
-  return present
-}
-
-/** The next tick after `time` at which the number of heads changes; Infinity: never. */
-function nextHeads({ heads }: CrewPlan, time: number): number {
-  if (heads.length === 1) return Infinity
-  const week = time - (time % TICKS_PER_WEEK)
-  for (const step of heads) if (week + step.from > time) return week + step.from
-  return week + TICKS_PER_WEEK
 }

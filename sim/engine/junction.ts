@@ -126,10 +126,7 @@ export class JunctionStation extends Station {
 
   private take(time: number): void {
     const input = this.inputs[this.door]
-    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
-    this.holds = input.takeOldest()
-    if (input.endless) this.wafers.birth[this.holds] = time
-    else if (input.bounded) input.addRoom(time)
+    this.holds = this.takeFrom(input, time)
     this.countFlow(this.door, time)
     this.now = time + 1
     this.handAtOnce(time + 1)

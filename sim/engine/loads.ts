@@ -105,10 +105,7 @@ export abstract class Loads extends ToolStation {
   }
 
   private takeOldest(time: number): number {
-    const { input } = this
-    const wafer = input.takeOldest()
-    if (input.endless) this.wafers.birth[wafer] = time
-    else if (input.bounded) input.addRoom(time)
+    const wafer = this.takeFrom(this.input, time)
     this.countTaken(time)
     return wafer
   }

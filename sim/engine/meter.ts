@@ -1,5 +1,5 @@
 import { type Blocks, COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from './blocks.ts'
-import { STAY_BINS, stayBin } from './stays.ts'
+import { STAYS } from './classes.ts'
 
 /** States of a tool by SEMI E10, standby split in starved and blocked, waiting for the crew apart. */
 export const PRODUCTIVE = 0
@@ -127,7 +127,7 @@ export class Meter {
     this.binRows = new Float64Array(rows * shape.bins)
     this.lateRows = new Float64Array(rows * this.late.length)
     this.originRows = new Float64Array(rows * shape.origins)
-    this.stays = new Uint32Array(shape.exits ? COARSE_BLOCKS * STAY_BINS : 0)
+    this.stays = new Uint32Array(shape.exits ? COARSE_BLOCKS * STAYS.count : 0)
   }
 
   /** A good wafer leaves the line. */
@@ -136,7 +136,7 @@ export class Meter {
     this.counter[STAY_SUM] += stay
     this.counter[EFFICIENCY_SUM] += efficiency
     const block = Math.floor(this.partIndex / (this.blocks.parts * FINE_PER_COARSE))
-    this.stays[block * STAY_BINS + stayBin(stay)]++
+    this.stays[block * STAYS.count + STAYS.of(stay)]++
   }
 
   /** True when a coarse block ends with the part that ends now: tool times must be up to date first. */

@@ -4,6 +4,7 @@ import type { Channel } from './channel.ts'
 import type { Departures } from './departures.ts'
 import { LATE_BACK, LATE_COLUMNS, LATE_COUNT, LATE_SCRAPPED, LOST, LOST_STAY_SUM } from './meter.ts'
 import { type Seat, Station } from './station.ts'
+import type { Tail } from './tail.ts'
 
 /** A station whose wafers go on, go back, leave the line as good cells or are lost. */
 export abstract class PassingStation extends Station {
@@ -18,7 +19,7 @@ export abstract class PassingStation extends Station {
   /** Column of the wafer table for when wafers leave here; -1: no time limit asks. */
   readonly stamp: number
   /** What the cap on wafers must know: those that leave here (and those taken, where it counts no further). */
-  private departures: Departures | undefined
+  private departed: Tail | undefined
   protected takenDepart = false
 
   constructor(
@@ -127,12 +128,12 @@ export abstract class PassingStation extends Station {
 
   private countGone(time: number): void {
     this.countFlow(this.inputs.length + this.outputs.length, time)
-    if (!this.takenDepart) this.departures?.add(this, time)
+    if (!this.takenDepart) this.departed?.add(0, time)
   }
 
   /** @param until step that ends the count when it takes a wafer; -1: none */
   countDepartures(departures: Departures, until: number): void {
-    this.departures = departures
+    this.departed = departures.of(this)
     this.takenDepart = this.plan.step === until
   }
 
@@ -150,6 +151,6 @@ export abstract class PassingStation extends Station {
   /** A tool takes a wafer. */
   protected countTaken(time: number): void {
     this.countFlow(0, time)
-    if (this.takenDepart) this.departures?.add(this, time)
+    if (this.takenDepart) this.departed?.add(0, time)
   }
 }

@@ -44,11 +44,7 @@ export abstract class SingleWork extends ToolStation {
 
   /** A tool takes the next wafer. */
   protected start(tool: number, time: number): void {
-    const { input } = this
-    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
-    const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
-    if (input.endless) this.wafers.birth[wafer] = time
-    else if (input.bounded && !input.direct) input.addRoom(time)
+    const wafer = this.takeFrom(this.input, time)
     this.countTaken(time)
     if (this.plan.timeLimits.length > 0 && !this.admits(wafer, time)) {
       this.rest(tool, time)

@@ -124,6 +124,15 @@ export abstract class Station {
     return this.earliestPut
   }
 
+  /** The next wafer of an input: an endless supply brings one into the line, else its place becomes free. */
+  protected takeFrom(input: Channel, time: number): number {
+    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
+    const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
+    if (input.endless) this.wafers.birth[wafer] = time
+    else if (input.bounded && !input.direct) input.addRoom(time)
+    return wafer
+  }
+
   protected countFlow(flow: number, time: number): void {
     this.meter.flow[2 * flow]++
     this.meter.flow[2 * flow + 1] += time - this.meter.base

@@ -1,7 +1,8 @@
 import { COARSE_BLOCKS } from '../engine/blocks.ts'
-import { WAIT_BINS, waitEdge } from '../engine/crew-book.ts'
-import { headsAt } from '../engine/desk.ts'
+import { WAITS } from '../engine/classes.ts'
 import { type PeoplePlan, TICKS_PER_HOUR } from '../plan/plan.ts'
+import { inForce, nextStep } from '../plan/week.ts'
+import { classCounts, classQuantile } from './class-counts.ts'
 import type { PeopleRows } from './rows.ts'
 
 /** What one crew (or fleet) did in the window, of one replication. */
@@ -34,6 +35,7 @@ export function crewWindow(
   const work = present.map((_, shift) => blockSum(rows.work, people, crew, present.length, shift, cut))
   const calls = blockSum(rows.calls, people, crew, 1, 0, cut)
   const waited = blockSum(rows.waited, people, crew, 1, 0, cut)
+  const waits = classCounts(rows.waits, WAITS, cut, { of: people.crews.length, index: crew })
   const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0)
   return {
     utilisation: ratio(sum(work), sum(present)),
@@ -44,7 +46,7 @@ export function crewWindow(
     })),
     callsPerDay: calls / (((COARSE_BLOCKS - cut) * coarse) / (24 * TICKS_PER_HOUR)),
     waitMinutes: inMinutes(ratio(waited, calls)),
-    waitMinutesP95: inMinutes(waitQuantile(people, rows, crew, cut, 0.95)),
+    waitMinutesP95: inMinutes(classQuantile(waits, WAITS, 0.95)),
   }
 }
 
@@ -80,50 +82,13 @@ function presence(
   const present = new Array<number>(people.shifts.length + 1).fill(0)
   const lasts = [...present]
   for (let time = from; time < to; ) {
-    const until = Math.min(to, nextStep(people, crew, time))
-    const shift = shiftAt(people, time)
+    const { heads } = people.crews[crew]
+    const until = Math.min(to, nextStep(people.week, time), nextStep(heads, time))
+    const { shift } = inForce(people.week, time)
     const cell = shift < 0 ? people.shifts.length : shift
-    present[cell] += headsAt(people.crews[crew], time) * (until - time)
+    present[cell] += inForce(heads, time).heads * (until - time)
     lasts[cell] += until - time
     time = until
   }
   return { present, lasts }
-}
-
-const WEEK = 168 * TICKS_PER_HOUR
-
-function shiftAt({ week }: PeoplePlan, time: number): number {
-  return week.findLast(({ from }) => from <= time % WEEK)?.shift ?? -1
-}
-
-/** The next tick at which shift or heads change. */
-function nextStep({ week, crews }: PeoplePlan, crew: number, time: number): number {
-  const start = time - (time % WEEK)
-  const steps = [...week, ...crews[crew].heads].map(({ from }) => start + from).filter(tick => tick > time)
-  return Math.min(start + WEEK, ...steps)
-}
-
-/** Quantile of the waits from coarse block `cut` on [ticks], by linear interpolation within the class. */
-function waitQuantile(
-  people: PeoplePlan,
-  rows: PeopleRows,
-  crew: number,
-  cut: number,
-  p: number,
-): number | undefined {
-  const counts = new Float64Array(WAIT_BINS)
-  for (let block = cut; block < COARSE_BLOCKS; block++)
-    for (let bin = 0; bin < WAIT_BINS; bin++)
-      counts[bin] += rows.waits[(block * people.crews.length + crew) * WAIT_BINS + bin]
-  const total = counts.reduce((sum, count) => sum + count, 0)
-  if (total === 0) return undefined
-  let below = 0
-  for (let bin = 0; bin < WAIT_BINS; bin++) {
-    if (counts[bin] > 0 && below + counts[bin] >= p * total) {
-      const share = (p * total - below) / counts[bin]
-      return waitEdge(bin) + share * (waitEdge(bin + 1) - waitEdge(bin))
-    }
-    below += counts[bin]
-  }
-  return waitEdge(WAIT_BINS)
 }

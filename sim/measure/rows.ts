@@ -1,9 +1,9 @@
 import { type Audit, audit } from '../engine/audit.ts'
 import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import { STAYS } from '../engine/classes.ts'
 import { Desk } from '../engine/desk.ts'
 import { COUNTERS, GOOD, LATE_COLUMNS, type Meter, STATES, STOP_COLUMNS } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
-import { STAY_BINS } from '../engine/stays.ts'
 import type { Plan } from '../plan/plan.ts'
 import {
   addFlow,
@@ -199,7 +199,7 @@ function lineRows(plan: Plan, meters: readonly Meter[], places: readonly PlaceRo
     area: new Float64Array(COARSE_ROWS),
     bins: new Float64Array(COARSE_ROWS * ((plan.bins?.count ?? -1) + 1)),
     origins: new Float64Array(plan.marks ? COARSE_ROWS * plan.steps.length : 0),
-    stays: new Uint32Array(COARSE_BLOCKS * STAY_BINS),
+    stays: new Uint32Array(COARSE_BLOCKS * STAYS.count),
   }
   for (const place of places) addAll(line.area, place.area)
   for (const meter of meters) {

@@ -1,4 +1,5 @@
 import { COARSE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import { STAYS } from '../engine/classes.ts'
 import {
   BROKEN,
   COUNTERS,
@@ -26,8 +27,8 @@ import {
   TURNED_AWAY,
 } from '../engine/meter.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
+import { classCounts, classQuantile } from './class-counts.ts'
 import type { PlaceRows, Rows, StepRows } from './rows.ts'
-import { stayQuantile } from './stays.ts'
 
 /**
  * The figures of one replication over the window from coarse block `cut` to the end.
@@ -88,7 +89,8 @@ export function windowFigures(rows: Rows, cut: number): WindowFigures {
   const count = (column: number) => gain(line.counters, COUNTERS, column, cut)
   const good = count(GOOD)
   const losses = count(BROKEN) + count(REJECTED) + count(LOST)
-  const quantile = (p: number) => asHours(stayQuantile(line.stays, cut, p))
+  const stays = classCounts(line.stays, STAYS, cut)
+  const quantile = (p: number) => asHours(classQuantile(stays, STAYS, p))
   return {
     hours,
     goodPerHour: good / hours,

@@ -1,4 +1,5 @@
 import { closedSpans, headsAt, weekOf } from '../line/calendar.ts'
+import { skillsOf } from '../line/site.ts'
 import type { Calendar, Crew, Fleet, Line } from '../line/types.ts'
 import { ticks, timeLaw } from './laws.ts'
 import { type CallPlan, type CrewPlan, type PeoplePlan, TICKS_PER_SECOND, TICKS_PER_WEEK } from './plan.ts'
@@ -40,10 +41,6 @@ export function peoplePlan(line: Line): PeoplePlan {
 export function callPlan({ skill, people, priority }: Asks, plan: PeoplePlan): CallPlan | undefined {
   if (skill === undefined) return undefined
   return { skill: plan.skills.indexOf(skill), people: people ?? 1, priority: priority ?? 0 }
-}
-
-function skillsOf(name: string, { skills }: Crew): readonly string[] {
-  return skills ?? [name]
 }
 
 function crewPlan(

@@ -1,7 +1,6 @@
-import { COARSE_BLOCKS } from '../engine/blocks.ts'
-import { STAY_BINS, stayEdge } from '../engine/stays.ts'
+import { STAYS } from '../engine/classes.ts'
+import { classCounts, classQuantile } from '../measure/class-counts.ts'
 import type { Rows } from '../measure/rows.ts'
-import { stayQuantile } from '../measure/stays.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import { estimateOf } from './assemble.ts'
 import type { StayClass } from './run-study.ts'
@@ -38,8 +37,9 @@ function pooled(rows: readonly Rows[]): Uint32Array {
 
 /** Edges [ticks] at whole multiples of 1, 2 or 5 times a power of ten of an hour, minute or second. */
 function edgesOf(stays: Uint32Array, cut: number): number[] {
-  const low = stayQuantile(stays, cut, TAIL)
-  const high = stayQuantile(stays, cut, 1 - TAIL)
+  const counts = classCounts(stays, STAYS, cut)
+  const low = classQuantile(counts, STAYS, TAIL)
+  const high = classQuantile(counts, STAYS, 1 - TAIL)
   if (low === undefined || high === undefined) return []
   const width = roundWidth((high - low) / MOST_CLASSES, high)
   const first = Math.floor(low / width)
@@ -57,9 +57,7 @@ function roundWidth(least: number, size: number): number {
 }
 
 function sharesOf(stays: Uint32Array, cut: number, edges: readonly number[]): number[] | undefined {
-  const counts = new Float64Array(STAY_BINS)
-  for (let block = cut; block < COARSE_BLOCKS; block++)
-    for (let bin = 0; bin < STAY_BINS; bin++) counts[bin] += stays[block * STAY_BINS + bin]
+  const counts = classCounts(stays, STAYS, cut)
   const total = counts.reduce((sum, count) => sum + count, 0)
   if (total === 0) return undefined
   const last = edges.length - 2
@@ -68,7 +66,7 @@ function sharesOf(stays: Uint32Array, cut: number, edges: readonly number[]): nu
   const classAt = (stay: number) => Math.min(last, Math.max(0, Math.floor((stay - edges[0]) / width)))
   counts.forEach((count, bin) => {
     if (count === 0) return
-    const [from, to] = [stayEdge(bin), stayEdge(bin + 1)]
+    const [from, to] = [STAYS.edge(bin), STAYS.edge(bin + 1)]
     for (let at = classAt(from); at <= classAt(to); at++) {
       const start = at === 0 ? from : Math.max(from, edges[at])
       const end = at === last ? to : Math.min(to, edges[at + 1])
