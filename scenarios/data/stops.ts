@@ -3,7 +3,6 @@ import type { Boats, Spread, Stop, Time } from 'linewright'
 /** Ways to write down the stops of the demo line, which are many and of few kinds. */
 
 export const INVENTED = 'invented'
-export const FROM_MEMORY = 'from memory of the trade'
 export const COMMON_PRACTICE = 'common practice, no source'
 
 type Hours = `${number} h`

@@ -195,7 +195,7 @@ export class BeltStation extends BeltEnd {
     this.bookWait(tool, time)
     if (input.direct) this.idle.takeFirst()
     const wafer = this.takeFrom(input, time)
-    this.countTaken(time)
+    this.countTaken(wafer, time)
     if (this.plan.timeLimits.length > 0 && !this.admits(wafer, time)) {
       this.state[tool] = PRODUCTIVE
       this.openInfeed(tool, time)

@@ -106,7 +106,7 @@ export abstract class Loads extends ToolStation {
 
   private takeOldest(time: number): number {
     const wafer = this.takeFrom(this.input, time)
-    this.countTaken(time)
+    this.countTaken(wafer, time)
     return wafer
   }
 

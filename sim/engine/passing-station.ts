@@ -91,7 +91,7 @@ export abstract class PassingStation extends Station {
   /** A wafer leaves the line as a loss. */
   removeWafer(wafer: number, time: number): void {
     this.meter.counter[LOST_STAY_SUM] += time - this.wafers.birth[wafer]
-    this.countGone(time)
+    this.countGone(wafer, time)
     this.wafers.release(wafer)
   }
 
@@ -122,13 +122,13 @@ export abstract class PassingStation extends Station {
   protected leave(wafer: number, time: number): void {
     const { birth, efficiency } = this.wafers
     this.meter.leave(time - birth[wafer], efficiency.length > 0 ? efficiency[wafer] : 0)
-    this.countGone(time)
+    this.countGone(wafer, time)
     this.wafers.release(wafer)
   }
 
-  private countGone(time: number): void {
+  private countGone(wafer: number, time: number): void {
     this.countFlow(this.inputs.length + this.outputs.length, time)
-    if (!this.takenDepart) this.departed?.add(0, time)
+    this.depart(wafer, time)
   }
 
   /** @param until step that ends the count when it takes a wafer; -1: none */
@@ -149,8 +149,19 @@ export abstract class PassingStation extends Station {
   protected abstract losesNotBefore(): number
 
   /** A tool takes a wafer. */
-  protected countTaken(time: number): void {
+  protected countTaken(wafer: number, time: number): void {
     this.countFlow(0, time)
-    if (this.takenDepart) this.departed?.add(0, time)
+    if (this.takenDepart) this.depart(wafer, time)
+  }
+
+  /** The cap counts the wafer no longer; once only, since a wafer may come back from beyond the step where the count ends. */
+  private depart(wafer: number, time: number): void {
+    if (!this.departed) return
+    const { uncounted } = this.wafers
+    if (uncounted.length > 0) {
+      if (uncounted[wafer] === 1) return
+      uncounted[wafer] = 1
+    }
+    this.departed.add(0, time)
   }
 }

@@ -45,7 +45,7 @@ export abstract class SingleWork extends ToolStation {
   /** A tool takes the next wafer. */
   protected start(tool: number, time: number): void {
     const wafer = this.takeFrom(this.input, time)
-    this.countTaken(time)
+    this.countTaken(wafer, time)
     if (this.plan.timeLimits.length > 0 && !this.admits(wafer, time)) {
       this.rest(tool, time)
       // It keeps its turn, as it does when it takes the next wafer without having been idle.

@@ -19,6 +19,8 @@ export class Wafers {
   readonly stamps: Float64Array[]
   /** Step (index + 1) that has given it a hidden defect; 0: none. Empty when no step of the line does. */
   mark: Uint16Array
+  /** 1: a cap on wafers counts it no longer, wherever it goes. Empty when the cap counts until wafers leave the line. */
+  uncounted: Uint8Array
   private free = new Int32Array(1024)
   private freeCount = 0
   private used = 0
@@ -29,6 +31,8 @@ export class Wafers {
     this.passes = new Uint8Array(1024 * Math.max(plan.loops, 0))
     this.stamps = Array.from({ length: plan.stamps }, () => new Float64Array(1024))
     this.mark = new Uint16Array(plan.marks ? 1024 : 0)
+    const capped = plan.stations.some(station => station.kind === 'feed' && (station.cap?.until ?? -1) >= 0)
+    this.uncounted = new Uint8Array(capped ? 1024 : 0)
     const e = plan.efficiency
     this.efficiency = new Float64Array(e ? 1024 : 0)
     if (e) this.drawEfficiency = efficiencySampler(e, openStream(seed, replication, 'wafers', 'efficiency'))
@@ -40,6 +44,7 @@ export class Wafers {
     if (row >= this.birth.length) this.grow()
     if (this.drawEfficiency) this.efficiency[row] = this.drawEfficiency()
     if (this.mark.length > 0) this.mark[row] = 0
+    if (this.uncounted.length > 0) this.uncounted[row] = 0
     for (let loop = 0; loop < this.loops; loop++) this.passes[row * this.loops + loop] = 0
     return row
   }
@@ -55,6 +60,7 @@ export class Wafers {
     if (this.drawEfficiency) this.efficiency = grown(this.efficiency)
     if (this.loops > 0) this.passes = grown(this.passes)
     if (this.mark.length > 0) this.mark = grown(this.mark)
+    if (this.uncounted.length > 0) this.uncounted = grown(this.uncounted)
     for (let s = 0; s < this.stamps.length; s++) this.stamps[s] = grown(this.stamps[s])
   }
 }

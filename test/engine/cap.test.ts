@@ -32,4 +32,17 @@ describe.each(DRIVES)('%s drive', drive => {
     const { puts } = observe(route, 1000, drive, { cap: { wafers: 2, until: 'b' } })
     expect(puts('store').slice(0, 6)).toEqual([1, 2, 3, 12, 22, 32])
   })
+
+  test('until a step takes it, for the first time: what comes back from behind that step lets nothing more in', () => {
+    // Each wafer goes back from c once, so b does two of 10 s per wafer: 50 good cells in 1000 s less the way of the first (1 + 2 (10 + 5) + 1 s).
+    // Before b: two that the cap counts, and those that have come back, of which c can send one for each that b does.
+    const back: Route = [
+      ...route.slice(0, 3),
+      { step: 'c', cycle: '5 s', rework: { share: '100 %', to: 'a', atMost: 1, then: 'pass' } },
+    ]
+    const { figures, rows } = observe(back, 10_000, drive, { cap: { wafers: 2, until: 'b' } })
+    expect(rows.audit.good).toBeGreaterThan(490)
+    expect(rows.audit.good).toBeLessThanOrEqual(500)
+    expect(figures.wip).toBeLessThan(6)
+  })
 })
