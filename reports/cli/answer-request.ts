@@ -2,20 +2,21 @@ import type { Options } from 'yargs'
 import type { RunDefaults } from '../../sim/line/types.ts'
 import type { DesignOptions } from '../../sim/study/designs/designs.ts'
 import type { Arguments } from './arguments.ts'
-import { type OptionText, oneOf, positiveNumber, share, wholeNumber, word } from './option-values.ts'
+import {
+  DAYS_OPTION,
+  readStudyRequest,
+  STUDY_OPTIONS,
+  type StudyRequest,
+  studyOptions,
+} from './study-request.ts'
 import type { Surroundings } from './surroundings.ts'
 import { programVersion } from './version.ts'
-import { readOpen, readWorkRequest, WORK_OPTIONS, type WorkRequest } from './work-options.ts'
 
 /** Options of every command that studies designs. */
 export const ANSWER_OPTIONS = {
-  days: { type: 'string', describe: 'Simulated days per replication (default: the scenario, else 10)' },
+  ...DAYS_OPTION,
   replications: { type: 'string', describe: 'Replications of each design (default: the scenario, else 10)' },
-  level: { type: 'string', describe: 'Level of the intervals (default "95 %")' },
-  seed: { type: 'string', describe: 'Seed of the random streams (default: the scenario, else 1)' },
-  drive: { type: 'string', describe: 'eager (fast) or strict; both give the same figures (default eager)' },
-  ...WORK_OPTIONS,
-  open: { type: 'boolean', describe: 'Open the page when it is written (needs --out)' },
+  ...STUDY_OPTIONS,
   json: { type: 'boolean', describe: 'Print one JSON document instead of the answer in words' },
 } as const satisfies Record<string, Options>
 
@@ -23,45 +24,23 @@ export const VARIANT_OPTION = {
   variant: { type: 'string', describe: 'Start from this variant of the line' },
 } as const satisfies Record<string, Options>
 
-/** A checked command line of a study; what is undefined was not given. */
-export interface AnswerRequest {
-  readonly work: WorkRequest
-  readonly open: 'opened' | 'not opened'
+/** A checked command line of a study of designs; what is undefined was not given. */
+export interface AnswerRequest extends StudyRequest {
   readonly output: 'words' | 'document'
-  readonly days: number | undefined
-  readonly replications: number | undefined
-  readonly level: number | undefined
-  readonly seed: string | undefined
-  readonly drive: 'eager' | 'strict' | undefined
 }
 
-const MOST_DAYS = 36_500
-const MOST_REPLICATIONS = 10_000
+/** A difference needs two replications to have an interval. */
+const LEAST_REPLICATIONS = 2
 
-/** Reads the options that all studies share. Throws a `Failure` for wrong usage. */
+/** Reads the options that all studies of designs share. Throws a `Failure` for wrong usage. */
 export function readAnswerRequest(surroundings: Surroundings, given: Arguments): AnswerRequest {
-  const text = (option: keyof typeof ANSWER_OPTIONS) => given[option] as OptionText
   return {
-    work: readWorkRequest(surroundings, given),
-    open: readOpen(given),
+    ...readStudyRequest(surroundings, given, LEAST_REPLICATIONS),
     output: given.json === true ? 'document' : 'words',
-    days: positiveNumber('days', text('days'), MOST_DAYS),
-    // A difference needs two replications to have an interval.
-    replications: wholeNumber('replications', text('replications'), { least: 2, most: MOST_REPLICATIONS }),
-    level: share('level', text('level'), { least: 0.5, most: 1, example: '95 %' }),
-    seed: word('seed', text('seed'), 'any text'),
-    drive: oneOf('drive', text('drive'), ['eager', 'strict']),
   }
 }
 
 /** How to run the designs: the command line first, then the scenario, then the program's own defaults. */
 export function designOptions(request: AnswerRequest, defaults: RunDefaults = {}): DesignOptions {
-  return {
-    days: request.days ?? defaults.days ?? 10,
-    replications: Math.max(2, request.replications ?? defaults.replications ?? 10),
-    seed: request.seed ?? defaults.seed ?? '1',
-    drive: request.drive ?? 'eager',
-    level: request.level ?? 0.95,
-    version: programVersion(),
-  }
+  return studyOptions(request, defaults, LEAST_REPLICATIONS, programVersion())
 }
