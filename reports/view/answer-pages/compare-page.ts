@@ -17,7 +17,7 @@ export function compareParts(study: CompareStudy, line: Line): PageParts {
         megawattPerYear === undefined ? undefined : `${significant(megawattPerYear.mean, 4)} MW a year`
       return keyFigure(name, 'good cells/h', goodPerHour, watts)
     }),
-    picture: outline(line, { marked: [], markMeans: '' }),
+    picture: outline(line, { marked: [], markMeans: '', stand: study.stand }),
     sections: [designs(study, line), pairs(study)],
   }
 }

@@ -5,28 +5,14 @@ import type { Section } from '../page.ts'
 import { columnsOf, tableOf } from '../table.ts'
 import { differences, keyFigure, type PageParts } from './answer-page.ts'
 import { outline } from './outline.ts'
+import { STATE_TONES, STATE_WORDS, statesIn } from './stand-words.ts'
 
-const STATES = ['productive', 'starved', 'blocked', 'down', 'off'] as const
-const NAMES = {
-  productive: 'productive',
-  starved: 'starved (nothing to work on)',
-  blocked: 'blocked (no place behind it)',
-  down: 'down',
-  off: 'non-scheduled',
-} as const
-const TONES = {
-  ...NAMES,
-  down: 'unscheduledDown',
-  off: 'nonScheduled',
-  starved: 'starved',
-  blocked: 'blocked',
-}
 /** Steps that a chart shows; all are in the table. */
 const MOST = 40
 
 /** Charts of `constraint`: what more speed at each step brings, beside the other evidence. */
 export function constraintParts(study: ConstraintStudy, line: Line): PageParts {
-  const present = STATES.filter(state => study.steps.some(step => step.states[state].mean > 0))
+  const present = statesIn(study.steps)
   const steps = new Map(study.steps.map(step => [step.name, step]))
   const [top] = [...study.steps].sort((a, b) => b.gainPerHour.mean - a.gainPerHour.mean)
   const faster = `${significant(study.faster * 100, 3)} % faster`
@@ -42,9 +28,7 @@ export function constraintParts(study: ConstraintStudy, line: Line): PageParts {
     picture: outline(line, {
       marked: study.held.steps,
       markMeans: 'holds the line',
-      tones: STATES.map(state => TONES[state]),
-      legend: present.map(state => ({ tone: TONES[state], name: NAMES[state] })),
-      parts: step => STATES.map(state => steps.get(step)?.states[state].mean ?? 0),
+      stand: study.steps,
       facts: step => {
         const found = steps.get(step)
         if (found === undefined) return []
@@ -128,7 +112,7 @@ function moments(study: ConstraintStudy): Section {
   }
 }
 
-function states(study: ConstraintStudy, present: readonly (typeof STATES)[number][]): Section {
+function states(study: ConstraintStudy, present: ReturnType<typeof statesIn>): Section {
   const columns = columnsOf<ConstraintStep>()
   return {
     id: 'states',
@@ -139,8 +123,8 @@ function states(study: ConstraintStudy, present: readonly (typeof STATES)[number
       title: 'Share of time in each state, by step',
       names: study.steps.map(step => step.name),
       series: present.map(state => ({
-        name: NAMES[state],
-        tone: TONES[state],
+        name: STATE_WORDS[state],
+        tone: STATE_TONES[state],
         values: study.steps.map(step => step.states[state].mean * 100),
       })),
       axis: { label: 'share of tool time', unit: '%' },
@@ -151,7 +135,7 @@ function states(study: ConstraintStudy, present: readonly (typeof STATES)[number
       'Share of time in each state, by step',
       [
         columns.words('step', step => step.name),
-        ...present.map(state => columns.shares(NAMES[state], step => step.states[state])),
+        ...present.map(state => columns.shares(STATE_WORDS[state], step => step.states[state])),
       ],
       study.steps,
     ),

@@ -28,7 +28,11 @@ export function lossesParts(study: LossesStudy, line: Line): PageParts {
         ? []
         : [keyFigure('Largest single loss', 'good cells/day', first.goodPerDay, first.name)]),
     ],
-    picture: outline(line, { marked: [nameplate.step], markMeans: 'slowest by its nameplate' }),
+    picture: outline(line, {
+      marked: [nameplate.step],
+      markMeans: 'slowest by its nameplate',
+      stand: study.stand,
+    }),
     sections: [causes(study), account(study)],
   }
 }

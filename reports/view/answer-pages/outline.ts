@@ -1,16 +1,16 @@
 import type { Line, Step } from '../../../sim/line/types.ts'
-import { grouped } from '../format.ts'
-import { type LineFigures, type Picture, picture } from '../picture.ts'
+import type { StepStand } from '../../../sim/study/designs/stand.ts'
+import { figure, grouped, percent } from '../format.ts'
+import { type Picture, picture } from '../picture.ts'
 import { holdsText } from '../run-picture.ts'
+import { STATE_TONES, STATE_WORDS, STATES, statesIn } from './stand-words.ts'
 
 /** What a study marks on a line, and what it knows of its steps. */
 export interface Marks {
   readonly marked: readonly string[]
   readonly markMeans: string
-  readonly tones?: LineFigures['tones']
-  readonly legend?: LineFigures['legend']
-  /** Parts of each tool of a step; without it tools are drawn plain. */
-  parts?(step: string): readonly number[]
+  /** How its steps stood: without it tools are drawn plain, and the stream as it divides. */
+  readonly stand?: readonly StepStand[] | undefined
   facts?(step: string): readonly string[]
 }
 
@@ -29,22 +29,37 @@ export function outline(line: Line, marks: Marks): Picture {
   }
   count(line.route)
   const number = (step: string) => tools.get(step) ?? 1
+  const { stand } = marks
+  const of = (step: string) => stand?.find(one => one.name === step)
   return picture(line, {
-    tones: marks.tones ?? ['plain'],
-    legend: marks.legend ?? [],
+    tones: stand ? STATES.map(state => STATE_TONES[state]) : ['plain'],
+    legend: statesIn(stand ?? []).map(state => ({ tone: STATE_TONES[state], name: STATE_WORDS[state] })),
     markMeans: marks.markMeans,
     marked: marks.marked,
-    tools: step => Array.from({ length: number(step) }, () => marks.parts?.(step) ?? [1]),
-    // Rates are not what such a study is about: the stream is drawn as it divides.
-    perHour: (_step, _station, share) => share,
-    mostPerHour: 1,
+    tools: step => Array.from({ length: number(step) }, () => partsOf(of(step))),
+    perHour: (step, _station, share) => share * (of(step)?.passedPerHour.mean ?? 1),
+    mostPerHour: stand ? Math.max(0, ...stand.map(step => step.passedPerHour.mean)) : 1,
     stepFacts: step => [
       `${grouped(number(step), 0)} ${number(step) === 1 ? 'tool' : 'tools'}, in each lane that has it`,
+      ...standFacts(of(step)),
       ...(marks.facts?.(step) ?? []),
     ],
     fill: () => 0,
     storeFacts: (_store, capacity) => [holdsText(capacity)],
   })
+}
+
+function partsOf(step: StepStand | undefined): readonly number[] {
+  return step ? STATES.map(state => step.states[state].mean) : [1]
+}
+
+function standFacts(step: StepStand | undefined): string[] {
+  if (!step) return []
+  const told = STATES.filter(state => step.states[state].mean > 0.0005)
+  return [
+    `${figure(step.passedPerHour).text} wafers/h passed on`,
+    ...told.map(state => `${STATE_WORDS[state]}: ${percent(step.states[state]).text} %`),
+  ]
 }
 
 /** Tools side by side; tubes for a batch tool, which are what its results count. */

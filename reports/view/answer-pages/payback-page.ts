@@ -33,7 +33,11 @@ export function paybackParts(study: PaybackStudy, line: Line): PageParts {
         ? []
         : [keyFigure('Gain of the best', 'cells/h', best.gainPerHour, paybackText(best))]),
     ],
-    picture: outline(line, { marked: [...new Set(named)], markMeans: 'a change here is shown to pay' }),
+    picture: outline(line, {
+      marked: [...new Set(named)],
+      markMeans: 'a change here is shown to pay',
+      stand: study.stand,
+    }),
     sections: [gains(study), ...worths(study), ...pairs(study)],
   }
 }

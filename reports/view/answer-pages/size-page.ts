@@ -29,7 +29,8 @@ export function sizeParts(study: SizeStudy, line: Line): PageParts {
         `of ${grouped(study.designs, 0)} that the limits leave, ${grouped(study.runs, 0)} runs`,
       ),
     ],
-    picture: outline(line, {
+    picture: outline(study.chosenLine ?? line, {
+      stand: study.stand,
       marked: chosen === undefined ? [] : changed(chosen),
       markMeans: 'changed in the chosen design',
       facts: step => (chosen?.changes ?? []).filter(change => change.startsWith(`${step}: `)),

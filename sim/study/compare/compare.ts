@@ -18,6 +18,7 @@ import {
   simulate,
 } from '../designs/designs.ts'
 import { marginPerYear, megawattPerYear } from '../designs/pricing.ts'
+import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
 
@@ -44,6 +45,8 @@ export interface Pair {
 }
 
 export interface CompareStudy extends StudyHead {
+  /** How each step of the first design stood, for the picture of it. */
+  readonly stand: readonly StepStand[]
   readonly window: WindowHours
   readonly designs: readonly DesignFigures[]
   readonly pairs: readonly Pair[]
@@ -82,6 +85,7 @@ export async function compareDesigns(
   return {
     ...headOf(designs[0].line, options),
     window: windowOf(courses[0][0], cut),
+    stand: standOf(compile(designs[0].line).steps, courses[0], cut, options.level),
     designs: figures,
     pairs,
     pairLevel,

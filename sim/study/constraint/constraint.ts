@@ -1,15 +1,13 @@
-import { BLOCKED, NON_SCHEDULED, PRODUCTIVE, STARVED } from '../../engine/meter.ts'
 import { capacityTable } from '../../line/capacity.ts'
 import type { Line } from '../../line/types.ts'
 import { activeWindow } from '../../measure/active.ts'
 import type { Rows } from '../../measure/rows.ts'
-import { type WindowFigures, windowFigures } from '../../measure/window.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
 import { pairedDifference } from '../../stats/paired.ts'
 import { stepsOf, withSpeed } from '../designs/changes.ts'
-import { courseOf, outputOf } from '../designs/course.ts'
+import { type Course, courseOf, outputOf } from '../designs/course.ts'
 import {
   commonCut,
   type DesignOptions,
@@ -19,26 +17,15 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
+import { type StepStand, standOf } from '../designs/stand.ts'
 import { shown } from '../designs/verdict.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
 import { jobsOf } from '../jobs.ts'
 
-/** Shares of tool time, adding up to 1. Down is every stop and the wait for people; off is outside the shifts. */
-export interface TimeShares {
-  readonly productive: Estimate
-  readonly starved: Estimate
-  readonly blocked: Estimate
-  readonly down: Estimate
-  readonly off: Estimate
-}
-
 /** The evidence about one step, side by side. */
-export interface ConstraintStep {
-  readonly name: string
-  readonly tools: number
+export interface ConstraintStep extends StepStand {
   /** Good cells that the line would make if this step alone limited it, on paper. */
   readonly staticPerHour: number
-  readonly states: TimeShares
   /** Share of time in which it was the momentary constraint: a tool of it in the longest active period. */
   readonly momentaryShare: Estimate
   /** Good cells more with this step alone faster. The intervals of all steps hold together. */
@@ -100,13 +87,13 @@ export async function constraintStudy(
   const gains = faster.map(values => pairedDifference(values, good(baseCourses), gainLevel))
   const names = steps.map(step => step.step)
   const held = heldBy(names, gains, faster, gainLevel)
-  const evidence = evidenceOf(line, base, cut, options.level)
+  const evidence = evidenceOf(line, base, baseCourses, cut, options.level)
   return {
     ...headOf(line, options),
     window: windowOf(baseCourses[0], cut),
     goodPerHour: estimate(good(baseCourses), options.level),
     faster: FASTER,
-    steps: names.map((name, s) => ({ name, ...evidence.of(name), gainPerHour: gains[s] })),
+    steps: names.map((name, s) => ({ ...evidence.of(name), gainPerHour: gains[s] })),
     held,
     verdict: verdictOf(held),
     shiftsPerDay: evidence.shiftsPerDay,
@@ -138,45 +125,36 @@ function verdictOf({ by, steps }: Held): string {
   return `${named.slice(0, -1).join(', ')} and ${named[named.length - 1]} hold the line together: no difference shown between them.`
 }
 
-function evidenceOf(line: Line, base: readonly Rows[], cut: number, level: number) {
-  const plan = compile(line)
-  const windows: readonly WindowFigures[] = base.map(rows => windowFigures(rows, cut))
+function evidenceOf(
+  line: Line,
+  base: readonly Rows[],
+  courses: readonly Course[],
+  cut: number,
+  level: number,
+) {
+  const names = compile(line).steps
+  const stand = standOf(names, courses, cut, level)
   const capacity = capacityTable(line)
-  const active = base.map((rows, r) => {
+  const { windowHours } = windowOf(courses[0], cut)
+  const active = base.map(rows => {
     if (!rows.active) throw new Error('the runner has not recorded active periods')
-    return activeWindow(rows.active, cut, windows[r].hours)
+    return activeWindow(rows.active, cut, windowHours)
   })
   return {
     shiftsPerDay: estimate(
       active.map(one => one.shiftsPerDay),
       level,
     ),
-    of(name: string): Omit<ConstraintStep, 'name' | 'gainPerHour'> {
-      const index = plan.steps.indexOf(name)
+    of(name: string): Omit<ConstraintStep, 'gainPerHour'> {
+      const index = names.indexOf(name)
       return {
-        tools: base[0].steps[index].tools,
+        ...stand[index],
         staticPerHour: capacity.find(row => row.step === name)?.goodPerHour ?? 0,
-        states: timeShares(
-          windows.map(window => window.steps[index].states),
-          level,
-        ),
         momentaryShare: estimate(
           active.map(one => one.shares[index] ?? 0),
           level,
         ),
       }
     },
-  }
-}
-
-function timeShares(states: readonly (readonly number[])[], level: number): TimeShares {
-  const share = (of: (one: readonly number[]) => number) => estimate(states.map(of), level)
-  const told = [PRODUCTIVE, STARVED, BLOCKED, NON_SCHEDULED]
-  return {
-    productive: share(one => one[PRODUCTIVE]),
-    starved: share(one => one[STARVED]),
-    blocked: share(one => one[BLOCKED]),
-    down: share(one => one.reduce((sum, part, state) => (told.includes(state) ? sum : sum + part), 0)),
-    off: share(one => one[NON_SCHEDULED]),
   }
 }

@@ -7,9 +7,10 @@ import {
   REJECTED,
   REWORKED,
   STARTS,
+  STATES,
   STAY_SUM,
 } from '../../engine/meter.ts'
-import type { Rows } from '../../measure/rows.ts'
+import type { Rows, StepRows } from '../../measure/rows.ts'
 import { TICKS_PER_HOUR } from '../../plan/plan.ts'
 
 /**
@@ -29,6 +30,12 @@ export interface Course {
   readonly starts: Float64Array
   readonly lost: Float64Array
   readonly reworked: Float64Array
+  /** Wafers passed on. */
+  readonly passed: Float64Array
+  /** Coarse rows x steps x states, cumulative: tool time [ticks]. */
+  readonly states: Float64Array
+  /** Tools of each step. */
+  readonly tools: readonly number[]
   readonly steps: number
   /** Length of a fine block [ticks]. */
   readonly fine: number
@@ -52,11 +59,11 @@ export interface Output {
 /** Takes out of the rows what a course keeps. */
 export function courseOf(rows: Rows): Course {
   const { line, steps, fine } = rows
-  const perStep = (value: (counters: Float64Array, row: number) => number) => {
+  const perStep = (value: (counters: Float64Array, at: number, step: StepRows, row: number) => number) => {
     const table = new Float64Array((COARSE_BLOCKS + 1) * steps.length)
     for (let row = 0; row <= COARSE_BLOCKS; row++)
-      steps.forEach(({ counters }, s) => {
-        table[row * steps.length + s] = value(counters, row * COUNTERS)
+      steps.forEach((step, s) => {
+        table[row * steps.length + s] = value(step.counters, row * COUNTERS, step, row)
       })
     return table
   }
@@ -70,9 +77,22 @@ export function courseOf(rows: Rows): Course {
     starts: perStep((counters, at) => counters[at + STARTS]),
     lost: perStep((counters, at) => counters[at + BROKEN] + counters[at + REJECTED] + counters[at + LOST]),
     reworked: perStep((counters, at) => counters[at + REWORKED]),
+    passed: perStep((_counters, _at, step, row) => step.passed[row]),
+    states: statesOf(steps),
+    tools: steps.map(step => step.tools),
     steps: steps.length,
     fine,
   }
+}
+
+function statesOf(steps: readonly StepRows[]): Float64Array {
+  const width = steps.length * STATES
+  const table = new Float64Array((COARSE_BLOCKS + 1) * width)
+  for (let row = 0; row <= COARSE_BLOCKS; row++)
+    steps.forEach(({ states }, s) => {
+      table.set(states.subarray(row * STATES, (row + 1) * STATES), row * width + s * STATES)
+    })
+  return table
 }
 
 /** Reads the window off a course. */

@@ -16,6 +16,7 @@ import {
   simulate,
 } from '../designs/designs.ts'
 import { marginPerYear } from '../designs/pricing.ts'
+import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
 import { worstStops } from '../designs/worst-stops.ts'
@@ -33,6 +34,8 @@ export interface Loss {
 }
 
 export interface LossesStudy extends StudyHead {
+  /** How each step of the line as it is stood, for the picture of it. */
+  readonly stand: readonly StepStand[]
   readonly window: WindowHours
   readonly currency?: string
   readonly goodPerDay: Estimate
@@ -78,6 +81,7 @@ export async function lossesStudy(
   return {
     ...headOf(line, options),
     window: windowOf(courses[0], cut),
+    stand: standOf(compile(line).steps, courses, cut, options.level),
     ...(line.money && { currency: line.money.currency }),
     goodPerDay: estimate(good, options.level),
     nameplate,

@@ -16,6 +16,7 @@ import {
   simulate,
 } from '../designs/designs.ts'
 import { marginPerYear, megawattPerYear, together } from '../designs/pricing.ts'
+import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
 import { worstStops } from '../designs/worst-stops.ts'
@@ -50,6 +51,8 @@ export interface TriedPair extends Return {
 }
 
 export interface PaybackStudy extends StudyHead {
+  /** How each step of the line as it is stood, for the picture of it. */
+  readonly stand: readonly StepStand[]
   readonly window: WindowHours
   readonly currency: string
   readonly goodPerHour: Estimate
@@ -101,6 +104,7 @@ export async function paybackStudy(
   return {
     ...headOf(line, options),
     window: windowOf(courses[0], cut),
+    stand: standOf(steps, courses, cut, options.level),
     currency: money.currency,
     goodPerHour: estimate(
       alone.map(o => o.goodPerHour),

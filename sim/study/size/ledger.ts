@@ -1,7 +1,9 @@
 import type { Line } from '../../line/types.ts'
+import { compile } from '../../plan/compile.ts'
 import { mean } from '../../stats/summary.ts'
 import { type Course, courseOf, outputOf } from '../designs/course.ts'
 import { commonCut, type DesignOptions, type Means, runAll } from '../designs/designs.ts'
+import { type StepStand, standOf } from '../designs/stand.ts'
 import { jobsOf } from '../jobs.ts'
 import { type Choice, choiceText, lineOf, type Variable } from './variables.ts'
 
@@ -57,16 +59,20 @@ export class Ledger {
     return known.map(course => outputOf(course, cut).goodPerHour)
   }
 
+  lineOf(choice: Choice): Line {
+    return lineOf(this.line, this.variables, choice)
+  }
+
+  /** How the steps of a choice stood in its fresh replications, over the window of `values`. */
+  stand(choice: Choice, level: number): StepStand[] {
+    const courses = this.fresh.get(keyOf(choice)) ?? []
+    return standOf(compile(this.lineOf(choice)).steps, courses, this.cut ?? 0, level)
+  }
+
   private async run(choices: readonly Choice[], first: number, count: number): Promise<Course[]> {
     this.runs += choices.length * count
     const jobs = choices.flatMap(choice =>
-      jobsOf(
-        lineOf(this.line, this.variables, choice),
-        choiceText(this.variables, choice),
-        this.options,
-        first,
-        first + count,
-      ),
+      jobsOf(this.lineOf(choice), choiceText(this.variables, choice), this.options, first, first + count),
     )
     return runAll(jobs, this.means, courseOf)
   }

@@ -1,12 +1,14 @@
 import { quantity } from '../../base/quantity.ts'
 import { capacityTable } from '../../line/capacity.ts'
 import { describeChanges } from '../../line/describe.ts'
+import type { Line } from '../../line/types.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
 import type { Judgement } from '../../stats/feasible.ts'
 import { pairedDifference } from '../../stats/paired.ts'
 import { outlayBetween, totalCost } from '../designs/cost.ts'
 import { type DesignOptions, headOf, type Means, type StudyHead } from '../designs/designs.ts'
+import type { StepStand } from '../designs/stand.ts'
 import type { PricedLine } from '../payback/payback.ts'
 import { keyOf, Ledger } from './ledger.ts'
 import { type Found, type Paper, search } from './search.ts'
@@ -48,6 +50,9 @@ export interface LeftOut {
 }
 
 export interface SizeStudy extends StudyHead {
+  /** The chosen design as a line, and how each of its steps stood. */
+  readonly chosenLine?: Line
+  readonly stand?: readonly StepStand[]
   readonly currency: string
   readonly targetPerHour: number
   readonly tolerance: number
@@ -104,7 +109,10 @@ export async function sizeStudy(
     currency: line.money.currency,
     targetPerHour,
     tolerance,
-    ...(chosen !== undefined && { chosen: tried[chosen] }),
+    ...(chosen !== undefined && {
+      chosen: tried[chosen],
+      ...designOf(ledger, judged[chosen], options.level),
+    }),
     ...(runnerUp !== undefined && { runnerUp: tried[runnerUp] }),
     tried,
     leftOut,
@@ -115,6 +123,10 @@ export async function sizeStudy(
     largestPerHour: found.largest,
     guarantee: guaranteeOf(goal, options.level, found),
   }
+}
+
+function designOf(ledger: Ledger, { choice }: Judged, level: number) {
+  return { chosenLine: ledger.lineOf(choice), stand: ledger.stand(choice, level) }
 }
 
 function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, found: Found): string {
