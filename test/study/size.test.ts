@@ -3,6 +3,8 @@ import { totalCost } from '../../sim/study/designs/cost.ts'
 import { outputOf } from '../../sim/study/designs/course.ts'
 import { simulate } from '../../sim/study/designs/designs.ts'
 import type { PricedLine } from '../../sim/study/payback/payback.ts'
+import type { Ledger } from '../../sim/study/size/ledger.ts'
+import { select } from '../../sim/study/size/select.ts'
 import { missingForSizing, sizeStudy } from '../../sim/study/size/size.ts'
 import { type Choice, lineOf, variablesOf } from '../../sim/study/size/variables.ts'
 import { checked, here, optionsOf } from './lines.ts'
@@ -57,6 +59,26 @@ describe('size', () => {
       for (const { name, gainPerHour } of study.leftOut)
         if (name.includes('tools')) expect(gainPerHour.high).toBeLessThan(0)
     }
+  })
+
+  it('goes on when short runs have promised too much, and asks for as much more', async () => {
+    // What short runs promise of four designs, and what they make: the first two promise 100 and more, and miss it.
+    const promised = [104, 106, 109, 125]
+    const made = [92, 95, 97, 112]
+    const ledger = {
+      variables: [{ name: 'tools', values: [1, 2, 3, 4] }],
+      pilot: async (choices: readonly Choice[]) => choices.map(([index]) => promised[index]),
+      values: async ([index]: Choice, count: number) =>
+        Array.from({ length: count }, (_, i) => made[index] + (i % 2 === 0 ? 1 : -1)),
+    } as unknown as Ledger
+    const paper = { cost: ([index]: Choice) => index, allowed: () => true, reaches: () => true }
+    const goal = { target: 100, tolerance: 2, confidence: 0.95, first: 8, most: 80, designs: 20 }
+    const { judged } = await select(ledger, paper, goal)
+    // The first was overstated by 12: what promises less than 98 + 12 is not worth its runs, the fourth is.
+    expect(judged.map(({ choice, judgement }) => [choice[0], judgement])).toEqual([
+      [0, 'misses'],
+      [3, 'reaches'],
+    ])
   })
 
   it('says so when even the largest design is too small', async () => {

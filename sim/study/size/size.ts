@@ -11,7 +11,7 @@ import { type DesignOptions, headOf, type Means, type StudyHead } from '../desig
 import type { StepStand } from '../designs/stand.ts'
 import type { PricedLine } from '../payback/payback.ts'
 import { keyOf, Ledger } from './ledger.ts'
-import { type Found, type Paper, search } from './search.ts'
+import type { Paper } from './search.ts'
 import { type Judged, select } from './select.ts'
 import { type Choice, countOf, lineOf, type Variable, variablesOf } from './variables.ts'
 
@@ -96,14 +96,15 @@ export async function sizeStudy(
   const ledger = new Ledger(line, variables, options, means)
   const { targetPerHour, tolerance } = goal
   const paper = paperOf(line, variables, goal)
-  const found = await search(ledger, paper, { wanted: targetPerHour - tolerance, most: goal.most })
-  const judged = await select(ledger, found.promising, {
+  const { judged, found } = await select(ledger, paper, {
     ...{ target: targetPerHour, tolerance, confidence: options.level, first: FIRST, most: MOST },
+    designs: goal.most,
   })
-  const tried = judged.map(one => triedDesign(line, variables, one, options.level))
-  const reaching = judged.flatMap(({ judgement }, i) => (judgement === 'reaches' ? [i] : []))
+  const byCost = [...judged].sort((a, b) => paper.cost(a.choice) - paper.cost(b.choice))
+  const tried = byCost.map(one => triedDesign(line, variables, one, options.level))
+  const reaching = byCost.flatMap(({ judgement }, i) => (judgement === 'reaches' ? [i] : []))
   const [chosen, runnerUp] = reaching
-  const leftOut = chosen === undefined ? [] : await leaveOut(ledger, judged[chosen], options.level)
+  const leftOut = chosen === undefined ? [] : await leaveOut(ledger, byCost[chosen], options.level)
   return {
     ...headOf(line, options),
     currency: line.money.currency,
@@ -111,7 +112,7 @@ export async function sizeStudy(
     tolerance,
     ...(chosen !== undefined && {
       chosen: tried[chosen],
-      ...designOf(ledger, judged[chosen], options.level),
+      ...designOf(ledger, byCost[chosen], options.level),
     }),
     ...(runnerUp !== undefined && { runnerUp: tried[runnerUp] }),
     tried,
@@ -121,7 +122,7 @@ export async function sizeStudy(
     runs: ledger.runs,
     complete: found.complete,
     largestPerHour: found.largest,
-    guarantee: guaranteeOf(goal, options.level, found),
+    guarantee: guaranteeOf(goal, options.level, judged.length),
   }
 }
 
@@ -129,14 +130,14 @@ function designOf(ledger: Ledger, { choice }: Judged, level: number) {
   return { chosenLine: ledger.lineOf(choice), stand: ledger.stand(choice, level) }
 }
 
-function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, found: Found): string {
+function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, judged: number): string {
   const percent = `${Number((level * 100).toPrecision(4))} %`
   const [least, most] = [targetPerHour - tolerance, targetPerHour + tolerance].map(
     value => Math.round(value * 10) / 10,
   )
   return (
     `With probability ${percent} at least, the design chosen makes more than ${least} cells/h, and of the ` +
-    `${found.promising.length} that came to the selection no cheaper one makes ${most} or more ` +
+    `${judged} that came to the selection no cheaper one makes ${most} or more ` +
     '(Andradottir & Kim 2010, fully sequential, on fresh runs). Designs ruled out before were ruled out by ' +
     'paper capacity or by short runs, for which no probability is claimed.'
   )
