@@ -63,22 +63,39 @@ export abstract class BeltEnd extends ToolStation {
   protected runOut(stop: number): number {
     // With `keepFree` the number inside decides who may enter, so it must not run ahead.
     const counts = !this.plan.halts && this.plan.keepFree < Infinity
-    if (this.tools > 1 || counts || this.still[0] < Infinity || this.ends.count > 0) return 0
-    const [tail, { quiet }, striking] = [this.tails[0], this.outcome, this.clocks.striking]
-    const end = Math.min(stop, this.upAt(0), this.now + this.left[0])
-    let out = 0
-    for (let exit = tail.nextExit(); exit < end && quiet[0] > 1 && striking[0] < 0; exit = tail.nextExit()) {
-      if (!this.exit && this.output.roomAt(exit) !== exit) break
-      quiet[0]--
+    if (counts || this.ends.count > 0) return 0
+    const { quiet } = this.outcome
+    const end = this.undisturbedUntil(stop)
+    for (let out = 0; ; out++) {
+      const tool = this.nextToExit()
+      const exit = this.tails[tool].nextExit()
+      if (!(exit < end) || quiet[tool] <= 1) return out
+      if (!this.exit && this.output.roomAt(exit) !== exit) return out
+      quiet[tool]--
       this.insideAll--
       this.meter.counter[IDEAL_TIME] += this.plan.slot
-      const wafer = tail.takeFirst()
-      this.treatment?.apply(0, wafer, 0)
+      const wafer = this.tails[tool].takeFirst()
+      this.treatment?.apply(tool, wafer, 0)
       if (this.exit) this.leave(wafer, exit)
       else this.handOver(wafer, exit)
-      out++
     }
-    return out
+  }
+
+  /** No belt stands, and no stop can strike any, before this tick (at most `stop`). */
+  private undisturbedUntil(stop: number): number {
+    let end = stop
+    for (let t = 0; t < this.tools; t++) {
+      if (this.still[t] < Infinity || this.striking[t] >= 0) return 0
+      end = Math.min(end, this.upAt(t), this.now + this.left[t])
+    }
+    return end
+  }
+
+  /** The belt whose first wafer reaches the end first, the lowest of equals. */
+  private nextToExit(): number {
+    let best = 0
+    for (let t = 1; t < this.tools; t++) if (this.tails[t].nextExit() < this.tails[best].nextExit()) best = t
+    return best
   }
 
   private waitAtEnd(tool: number, wafer: number, time: number): void {
@@ -197,7 +214,23 @@ export abstract class BeltEnd extends ToolStation {
 
   /** At the end of the belt, or by a stop. */
   protected losesNotBefore(): number {
-    return Math.min(this.earliestPut, this.lossByStopNotBefore())
+    let bound = Math.min(
+      this.lossByStopNotBefore(),
+      this.ends.nextExit(),
+      this.earliestTake + this.plan.transit,
+    )
+    for (let t = 0; t < this.tools; t++) bound = Math.min(bound, this.exitNotBefore(t))
+    // What waits at an end of the line leaves it, and a belt that stood may spoil what is on it, when it finds its place.
+    const leaves = this.exit || (this.full.count > 0 && this.plan.tolerance < Infinity)
+    return leaves ? Math.min(bound, this.earliestPut) : bound
+  }
+
+  /** A belt that stands delays what is on it until it runs again. */
+  private exitNotBefore(tool: number): number {
+    const exit = this.tails[tool].nextExit()
+    if (this.still[tool] === Infinity) return exit
+    const runs = this.phase[tool] === DOWN ? this.upAt(tool) : this.earliestTake
+    return exit + Math.max(0, runs - this.still[tool])
   }
 
   inside(): number[] {

@@ -71,6 +71,15 @@ export abstract class CarriersWork extends Station {
     }
   }
 
+  /** Before this tick no carrier is emptied at the far end that is not recorded: all its wafers must be taken. */
+  protected emptiedNotBefore(): number {
+    const [customer] = this.customers
+    if (this.far.count > 0) return customer.takesNotBefore(this.far.first() - this.output.roomLeft)
+    return this.moving.count > 0
+      ? Math.max(customer.earliestTake, this.moving.nextExit())
+      : customer.earliestTake
+  }
+
   /** When the n-th waiting carrier (from 1) has its place at the far end; Infinity when that is not recorded. */
   protected placeOf(n: number): number {
     const spare = this.plan.fullAtMost - this.placesUsed

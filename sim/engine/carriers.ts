@@ -26,6 +26,8 @@ export class CarriersStation extends CarriersWork {
   private needsWafer = false
   private needsEmptied = false
   private earliestCall = 0
+  /** When the next wafer can be taken in, by what is recorded. */
+  private nextTake = Infinity
 
   // ---- the next act ------------------------------------------------------------
 
@@ -69,6 +71,7 @@ export class CarriersStation extends CarriersWork {
   private findTake(before: number): number {
     const { input } = this
     let from = this.takenAt
+    this.nextTake = Infinity
     if (this.filled === 0) {
       if (this.empties.count === 0) {
         this.needsEmptied = true
@@ -80,14 +83,14 @@ export class CarriersStation extends CarriersWork {
       this.needsWafer = true
       return before
     }
-    const ready = input.endless ? from : Math.max(from, input.ready[input.head])
-    return this.mark(TAKE, 0, ready, before)
+    this.nextTake = input.endless ? from : Math.max(from, input.ready[input.head])
+    return this.mark(TAKE, 0, this.nextTake, before)
   }
 
   protected knows(time: number): boolean {
     if (this.knownUntil() < time) return false
     // An emptied carrier, or a place at the far end, that is not recorded yet.
-    if (this.needsEmptied && !(this.customers[0].earliestTake > time)) return false
+    if (this.needsEmptied && !(this.emptiedNotBefore() > time)) return false
     if (!this.needsWafer || this.suppliers[0] === undefined) return true
     return this.suppliers[0].putsNotBefore(this.input) + this.input.delay >= time
   }
@@ -104,14 +107,20 @@ export class CarriersStation extends CarriersWork {
   }
 
   protected promise(next: number): void {
-    let take = Math.min(next, this.calls.knownUntil())
-    if (this.needsEmptied) take = Math.min(take, this.customers[0].earliestTake)
-    if (this.needsWafer) take = Math.min(take, this.arrivalBound())
+    let acts = Math.min(next, this.calls.knownUntil())
+    if (this.needsEmptied) acts = Math.min(acts, this.emptiedNotBefore())
+    if (this.needsWafer) acts = Math.min(acts, this.arrivalBound())
     this.earliestCall = this.nextCall()
-    this.earliestTake = take
+    this.earliestTake = this.takeNotBefore()
     // A trip may leave before wafers that were taken in ahead of its grant.
-    const leaves = this.trips.length > 0 ? take : Math.max(take, this.now)
+    const leaves = this.trips.length > 0 ? acts : Math.max(acts, this.now)
     this.earliestPut = Math.min(this.moving.nextExit(), leaves + this.shortestWay)
+  }
+
+  /** A wafer is taken in when it is there and a carrier is: who moves the full ones does not matter. */
+  private takeNotBefore(): number {
+    if (this.filled === 0 && this.empties.count === 0) return this.emptiedNotBefore() + this.plan.back
+    return this.needsWafer ? this.arrivalBound() : this.nextTake
   }
 
   /** Before this tick no wafer comes that is not recorded. */
@@ -126,7 +135,7 @@ export class CarriersStation extends CarriersWork {
     const n = this.trips.length * this.plan.perTrip + 1
     if (n <= this.waiting.count) {
       const ready = this.readyOf(n)
-      return ready < Infinity ? ready : this.customers[0].earliestTake
+      return ready < Infinity ? ready : this.emptiedNotBefore()
     }
     const { input, filled } = this
     const missing = this.plan.holds - filled
@@ -134,8 +143,7 @@ export class CarriersStation extends CarriersWork {
       input.waiting >= missing ? input.ready[(input.head + missing - 1) & input.mask] : this.arrivalBound()
     const filling = input.endless ? this.takenAt : last
     if (filled > 0) return Math.max(this.takenAt, Math.min(filling, this.filledFrom + this.plan.longestWait))
-    const empty =
-      this.empties.count > 0 ? this.empties.nextExit() : this.customers[0].earliestTake + this.plan.back
+    const empty = this.empties.count > 0 ? this.empties.nextExit() : this.emptiedNotBefore() + this.plan.back
     const first = input.waiting > 0 || input.endless ? this.takenAt : this.arrivalBound()
     return Math.max(this.takenAt, empty, Math.min(filling, Math.max(empty, first) + this.plan.longestWait))
   }

@@ -14,6 +14,9 @@ export class Departures {
   /** Per station, when wafers have left it, oldest first; the first number of each is not used. */
   private readonly left: readonly Tail[]
 
+  /** The feed waits for a wafer to leave: only then what the stations promise matters to it. */
+  wanted = false
+
   constructor(private readonly stations: readonly Leaving[]) {
     this.left = stations.map(() => new Tail(64))
   }

@@ -84,6 +84,7 @@ export class FeedStation extends Station {
       if (this.needsRoom) time = Math.min(time, this.customers[0].earliestTake)
       if (this.needsDeparture) time = Math.min(time, (this.departures as Departures).notBefore())
     }
+    if (this.departures) this.departures.wanted = this.needsDeparture
     this.earliestTake = this.earliestPut = time
   }
 

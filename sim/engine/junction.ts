@@ -57,6 +57,18 @@ export class JunctionStation extends Station {
     this.earliestTake = this.earliestPut = time
   }
 
+  /** With one lane each wafer taken must be handed on before the next: from the second on, places decide. */
+  override takesNotBefore(count: number): number {
+    const [output] = this.outputs
+    const places = count - 1 + (this.holds === EMPTY ? 0 : 1)
+    if (this.outputs.length > 1 || places <= 0 || !output.bounded || output.direct) return this.earliestTake
+    const place =
+      places <= output.roomLeft
+        ? output.room[(output.roomHead + places - 1) & output.roomMask]
+        : this.customers[0].earliestTake
+    return Math.max(this.earliestTake, place)
+  }
+
   // ---- taking ------------------------------------------------------------------
 
   /** Nothing recorded waits at this input. */

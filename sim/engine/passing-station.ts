@@ -1,3 +1,4 @@
+import { scrapsLate } from '../plan/loses.ts'
 import { outputsOf } from '../plan/outputs.ts'
 import type { ToolPlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
@@ -21,6 +22,9 @@ export abstract class PassingStation extends Station {
   /** What the cap on wafers must know: those that leave here (and those taken, where it counts no further). */
   private departed: Tail | undefined
   protected takenDepart = false
+  private leaveWhenTaken = false
+  /** The departures of all stations. */
+  protected counts: Departures | undefined
 
   constructor(
     readonly plan: ToolPlan,
@@ -135,14 +139,14 @@ export abstract class PassingStation extends Station {
   countDepartures(departures: Departures, until: number): void {
     this.departed = departures.of(this)
     this.takenDepart = this.plan.step === until
+    this.leaveWhenTaken = this.takenDepart || scrapsLate(this.plan)
+    this.counts = departures
   }
 
   /** Before this tick no wafer leaves what the cap counts that is not recorded. */
   departsNotBefore(): number {
-    const scraps = this.plan.timeLimits.some(({ late, thenScrap }) => late !== 'pass' && thenScrap)
-    return scraps || this.takenDepart
-      ? Math.min(this.earliestTake, this.losesNotBefore())
-      : this.losesNotBefore()
+    const inside = this.losesNotBefore()
+    return this.leaveWhenTaken ? Math.min(this.earliestTake, inside) : inside
   }
 
   /** Before this tick no wafer leaves the line from within the tools. */

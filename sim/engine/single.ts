@@ -167,9 +167,14 @@ export class SingleStation extends SingleWork implements RushHost {
       : Math.max(from, this.now) + pieces * this.shortest
   }
 
-  /** At the end of the work, or by a stop, as wafers are put. */
+  /** At the end of the work, or by a stop; a wafer that waits for its place is past that. */
   protected losesNotBefore(): number {
-    return Math.min(this.earliestPut, this.lossByStopNotBefore())
+    let bound = Math.min(this.lossByStopNotBefore(), this.earliestTake + this.shortest)
+    for (let t = 0; t < this.tools; t++) {
+      const phase = this.phase[t]
+      if (phase === PLAIN || phase === WATCHED || phase === DOWN) bound = Math.min(bound, this.upAt(t))
+    }
+    return this.exit ? Math.min(bound, this.earliestPut) : bound
   }
 
   waitsFor(): string {

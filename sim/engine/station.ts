@@ -133,6 +133,11 @@ export abstract class Station {
     return wafer
   }
 
+  /** Before this tick the station has not taken so many wafers more than are recorded. */
+  takesNotBefore(_count: number): number {
+    return this.earliestTake
+  }
+
   protected countFlow(flow: number, time: number): void {
     this.meter.flow[2 * flow]++
     this.meter.flow[2 * flow + 1] += time - this.meter.base

@@ -198,7 +198,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
 
   /** The desk, while it has calls to grant; the feed, which counts departures. */
   override tells(other: Station): boolean {
-    return other !== this.calls.desk || this.calls.desk.open > 0
+    return other === this.calls.desk ? this.calls.desk.open > 0 : this.counts?.wanted === true
   }
 
   granted(tool: number, reached: number): void {

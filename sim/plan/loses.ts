@@ -12,6 +12,11 @@ export function losesWafers(plan: ToolPlan): boolean {
     test !== undefined ||
     scrapsAtTheEnd ||
     plan.stops.some(({ fate }) => fate === LOSE || fate === LOSE_SOME) ||
-    plan.timeLimits.some(({ late, thenScrap }) => late !== 'pass' && thenScrap)
+    scrapsLate(plan)
   )
+}
+
+/** Whether wafers that come too late can be scrapped when a tool would take them. */
+export function scrapsLate({ timeLimits }: ToolPlan): boolean {
+  return timeLimits.some(({ late, thenScrap }) => late !== 'pass' && thenScrap)
 }
