@@ -17,8 +17,11 @@ export class Departures {
   /** The feed waits for a wafer to leave: only then what the stations promise matters to it. */
   wanted = false
 
+  private readonly bounds: Float64Array
+
   constructor(private readonly stations: readonly Leaving[]) {
     this.left = stations.map(() => new Tail(64))
+    this.bounds = new Float64Array(stations.length)
   }
 
   /** Where the station writes down when wafers leave it. */
@@ -38,11 +41,25 @@ export class Departures {
     this.left.find(left => left.nextExit() === first)?.takeFirst()
   }
 
-  /** Before this tick no departure happens that is not recorded. */
+  /**
+   * Before this tick no departure happens that is not recorded. Bounds only grow, so the
+   * last one of each station holds still: the smallest is asked for anew until it stays.
+   */
   notBefore(): number {
-    let bound = Infinity
+    for (;;) {
+      const slowest = this.slowest()
+      if (slowest < 0) return Infinity
+      const bound = this.stations[slowest].departsNotBefore()
+      if (!(bound > this.bounds[slowest])) return this.bounds[slowest]
+      this.bounds[slowest] = bound
+    }
+  }
+
+  /** The station of which least is known, among those without a departure recorded. */
+  private slowest(): number {
+    let slowest = -1
     for (let i = 0; i < this.stations.length; i++)
-      if (this.left[i].count === 0) bound = Math.min(bound, this.stations[i].departsNotBefore())
-    return bound
+      if (this.left[i].count === 0 && (slowest < 0 || this.bounds[i] < this.bounds[slowest])) slowest = i
+    return slowest
   }
 }
