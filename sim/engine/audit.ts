@@ -68,11 +68,11 @@ function entered(run: Run): { wafersIn: number; area: number } {
   return { wafersIn, area }
 }
 
-/** Flows through which wafers enter the line: takes from an endless supply, puts of a feed. */
+/** Flows through which wafers enter the line: takes from outside, puts of a feed (which counts none that it puts outside). */
 function entries(inputs: readonly Channel[], outputs: readonly Channel[]): number[] {
   return inputs.length === 0
     ? outputs.map((_, flow) => flow)
-    : inputs.flatMap((input, flow) => (input.endless ? [flow] : []))
+    : inputs.flatMap((input, flow) => (input.outside ? [flow] : []))
 }
 
 /** The states of every tool must add up to the run, to the tick. */

@@ -1,5 +1,5 @@
 import { Loads } from './loads.ts'
-import { DONE, DOWN, IDLE, LOADING, PLAIN, WATCHED } from './phases.ts'
+import { DONE, DOWN, LOADING, PLAIN, WATCHED } from './phases.ts'
 import { Station } from './station.ts'
 
 /** The acts, in their order at equal times. */
@@ -156,26 +156,13 @@ export class BatchStation extends Loads {
     return back
   }
 
-  /** While it works: at the end of the work. */
-  protected nextPieceCall(tube: number, from: number): number {
-    if (this.outcome.toNextCall(tube) === Infinity) return Infinity
-    const works = this.phase[tube] === PLAIN || this.phase[tube] === WATCHED
-    return works ? this.finish[tube] : from + 1
-  }
-
-  /** At the end of the work, or by a stop during it; good wafers at the exit as they are put. */
-  protected losesNotBefore(): number {
-    let bound = this.lossByStopNotBefore()
-    if (this.exit) return Math.min(bound, this.earliestPut)
-    for (let t = 0; t < this.tools; t++) {
-      const phase = this.phase[t]
-      const holds = phase !== IDLE && this.size[t] > 0
-      if (phase === LOADING) bound = Math.min(bound, this.at[t])
-      else if (holds && (phase === PLAIN || phase === WATCHED || phase === DOWN))
-        bound = Math.min(bound, this.upAt(t))
-      else bound = Math.min(bound, this.earliestTake + this.nextWork[t])
-    }
-    return bound
+  /** At the end of the work on the load that the wafer is in: this one, or a later one. */
+  protected endsNotBefore(tube: number, pieces: number, from: number): number {
+    const phase = this.phase[tube]
+    if (phase === LOADING) return this.at[tube] + this.nextWork[tube]
+    const works = phase === PLAIN || phase === WATCHED || phase === DOWN
+    if (works && pieces <= this.size[tube]) return this.upAt(tube)
+    return Math.max(from, this.now) + this.nextWork[tube]
   }
 
   waitsFor(): string {

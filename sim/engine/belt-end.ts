@@ -206,23 +206,28 @@ export abstract class BeltEnd extends ToolStation {
     return back
   }
 
-  protected nextPieceCall(tool: number, from: number): number {
-    const pieces = this.outcome.toNextCall(tool)
-    const first = Math.min(this.tails[tool].nextExit(), from + this.plan.transit)
-    return pieces === Infinity ? Infinity : Math.max(first, this.now) + (pieces - 1) * this.plan.slot
+  protected endsNotBefore(tool: number, pieces: number, from: number): number {
+    return this.nextEnd(tool, from) + (pieces - 1) * this.plan.slot
   }
 
-  /** At the end of the belt, or by a stop. */
-  protected losesNotBefore(): number {
-    let bound = Math.min(
-      this.lossByStopNotBefore(),
-      this.ends.nextExit(),
-      this.earliestTake + this.plan.transit,
-    )
-    for (let t = 0; t < this.tools; t++) bound = Math.min(bound, this.exitNotBefore(t))
-    // What waits at an end of the line leaves it, and a belt that stood may spoil what is on it, when it finds its place.
-    const leaves = this.exit || (this.full.count > 0 && this.plan.tolerance < Infinity)
-    return leaves ? Math.min(bound, this.earliestPut) : bound
+  /** Before this tick no wafer comes to the end of the belt. */
+  private nextEnd(tool: number, from: number): number {
+    return Math.max(Math.min(this.exitNotBefore(tool), from + this.plan.transit), this.now)
+  }
+
+  /**
+   * Besides: what has waited for longer than the tolerance at an end; what is on a belt that
+   * has stood so long when its first wafer finds its place.
+   */
+  protected override losesNotBefore(): number {
+    const { tolerance } = this.plan
+    let bound = super.losesNotBefore()
+    if (tolerance === Infinity) return bound
+    bound = Math.min(bound, this.ends.nextExit())
+    if (this.full.count > 0) bound = Math.min(bound, this.earliestPut)
+    for (let t = 0; t < this.tools; t++)
+      bound = Math.min(bound, this.nextEnd(t, this.earliestTake) + tolerance)
+    return bound
   }
 
   /** A belt that stands delays what is on it until it runs again. */

@@ -53,8 +53,7 @@ function seatDesk(stations: readonly Station[]): void {
     member.calls.desk = desk
     member.others = [desk]
   }
-  desk.members = members
-  desk.others = members
+  desk.serve(members)
 }
 
 function callsPeople(station: Station): station is ToolStation | CarriersStation {
@@ -77,7 +76,9 @@ function countDepartures(plan: Plan, stations: readonly Station[]): void {
       (station.plan.step === until || losesWafers(station.plan)),
   )
   const departures = new Departures(leaving)
-  for (const station of leaving) station.countDepartures(departures, until)
+  leaving.forEach((station, number) => {
+    station.countDepartures(departures, number, until)
+  })
   feed.departures = departures
   for (const station of leaving) station.others = [...station.others, feed]
 }

@@ -18,6 +18,7 @@ export class Channel {
   readonly bounded: boolean
   readonly direct: boolean
   readonly endless: boolean
+  readonly outside: boolean
   readonly lifo: boolean
   readonly delay: number
   readonly capacity: number
@@ -47,6 +48,7 @@ export class Channel {
     this.bounded = plan.capacity !== Infinity && plan.from >= 0
     this.direct = plan.capacity === 0 && plan.from >= 0
     this.endless = plan.from < 0
+    this.outside = plan.outside
     this.lifo = plan.lifo
     this.delay = plan.delay
     const size = powerOfTwo(this.bounded ? Math.max(plan.capacity, 16) : 1024)
@@ -159,9 +161,9 @@ export class Channel {
     while (this.waiting < count) this.put(wafers.make(), 0)
   }
 
-  /** Rows of the wafers that are in the channel, none for an endless supply. */
+  /** Rows of the wafers that are in the line here. */
   inside(): number[] {
-    if (this.endless) return []
+    if (this.outside) return []
     const waiting = Array.from({ length: this.waiting }, (_, i) => this.wafer[(this.head + i) & this.mask])
     return [...waiting, ...this.stack.subarray(0, this.stacked)]
   }

@@ -1,3 +1,4 @@
+import { Bounds } from './bounds.ts'
 import { Tail } from './tail.ts'
 
 /** A station at which wafers leave what the cap counts. */
@@ -13,53 +14,50 @@ interface Leaving {
 export class Departures {
   /** Per station, when wafers have left it, oldest first; the first number of each is not used. */
   private readonly left: readonly Tail[]
+  /** The oldest of each station, Infinity when there is none. */
+  private readonly heads: Float64Array
+  private readonly bounds: Bounds
 
   /** The feed waits for a wafer to leave: only then what the stations promise matters to it. */
   wanted = false
 
-  private readonly bounds: Float64Array
-
-  constructor(private readonly stations: readonly Leaving[]) {
+  constructor(stations: readonly Leaving[]) {
     this.left = stations.map(() => new Tail(64))
-    this.bounds = new Float64Array(stations.length)
+    this.heads = new Float64Array(stations.length).fill(Infinity)
+    this.bounds = new Bounds(stations.map(station => () => station.departsNotBefore()))
   }
 
-  /** Where the station writes down when wafers leave it. */
-  of(station: Leaving): Tail {
-    return this.left[this.stations.indexOf(station)]
+  /** A wafer has left the station of this number. */
+  add(station: number, time: number): void {
+    if (this.left[station].count === 0) this.heads[station] = time
+    this.left[station].add(0, time)
   }
 
   /** Time of the first departure that is recorded and not used; Infinity when there is none. */
   first(): number {
-    let first = Infinity
-    for (const left of this.left) first = Math.min(first, left.nextExit())
-    return first
+    return this.heads[this.earliest()]
   }
 
   useFirst(): void {
-    const first = this.first()
-    this.left.find(left => left.nextExit() === first)?.takeFirst()
+    const station = this.earliest()
+    this.left[station].takeFirst()
+    this.heads[station] = this.left[station].nextExit()
+  }
+
+  private earliest(): number {
+    const { heads } = this
+    let first = 0
+    for (let i = 1; i < heads.length; i++) if (heads[i] < heads[first]) first = i
+    return first
   }
 
   /**
-   * Before this tick no departure happens that is not recorded. Bounds only grow, so the
-   * last one of each station holds still: the smallest is asked for anew until it stays.
+   * Before this tick no departure happens that is not recorded: a station of which one is
+   * recorded says nothing earlier.
+   *
+   * @param enough what the caller wants to know: what is beyond is not looked for
    */
-  notBefore(): number {
-    for (;;) {
-      const slowest = this.slowest()
-      if (slowest < 0) return Infinity
-      const bound = this.stations[slowest].departsNotBefore()
-      if (!(bound > this.bounds[slowest])) return this.bounds[slowest]
-      this.bounds[slowest] = bound
-    }
-  }
-
-  /** The station of which least is known, among those without a departure recorded. */
-  private slowest(): number {
-    let slowest = -1
-    for (let i = 0; i < this.stations.length; i++)
-      if (this.left[i].count === 0 && (slowest < 0 || this.bounds[i] < this.bounds[slowest])) slowest = i
-    return slowest
+  notBefore(enough = Infinity): number {
+    return this.bounds.least(enough, this.heads)
   }
 }

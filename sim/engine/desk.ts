@@ -1,5 +1,6 @@
 import { type CallPlan, type CrewPlan, type DeskPlan, TICKS_PER_WEEK } from '../plan/plan.ts'
 import { inForce, nextStep } from '../plan/week.ts'
+import { Bounds } from './bounds.ts'
 import { CrewBook } from './crew-book.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { type Seat, Station } from './station.ts'
@@ -45,9 +46,9 @@ export class Desk extends Station {
   }
 
   readonly book: CrewBook
-  members: readonly DeskMember[] = []
+  private members: readonly DeskMember[] = []
+  private bounds = new Bounds([])
   private calls: Call[] = []
-  private slowest: DeskMember | undefined
   /** Stations that have been granted people since they were last told. */
   private readonly served = new Set<Station>()
   private jobs: Job[] = []
@@ -71,6 +72,12 @@ export class Desk extends Station {
       crews.flatMap((crew, index) => (crew.skills.includes(skill) ? [index] : [])),
     )
     this.book = new CrewBook(plan.people, seat.meter.blocks)
+  }
+
+  /** Ties the desk to the stations that call. */
+  serve(members: readonly DeskMember[]): void {
+    this.members = this.others = members
+    this.bounds = new Bounds(members.map(member => () => member.callsNotBefore()))
   }
 
   /** No grant before this tick. */
@@ -145,11 +152,8 @@ export class Desk extends Station {
     return free
   }
 
-  /** Who was last found not to be far enough is asked first. */
   protected knows(time: number): boolean {
-    if (this.slowest && !(this.slowest.callsNotBefore() > time)) return false
-    this.slowest = this.members.find(member => !(member.callsNotBefore() > time))
-    return this.slowest === undefined
+    return this.bounds.least(time) > time
   }
 
   protected perform(time: number): void {
@@ -164,6 +168,8 @@ export class Desk extends Station {
     this.book.granted(crew, people, call.time, time, reached, ends)
     this.next = Number.NaN
     call.member.granted(call.handle, reached)
+    // What it said of its calls left out what comes of this grant.
+    this.bounds.forget(this.members.indexOf(call.member), time)
     this.served.add(call.member)
   }
 
@@ -186,15 +192,7 @@ export class Desk extends Station {
   /** A call that is still to come may go first, whoever calls. */
   protected promise(next: number): void {
     if (this.calls.length === 0) return
-    if (this.slowest && this.slowest.callsNotBefore() <= this.earliestTake) return
-    let bound = next
-    for (const member of this.members) {
-      const own = member.callsNotBefore()
-      if (own < bound) {
-        bound = own
-        this.slowest = member
-      }
-    }
+    const bound = Math.min(next, this.bounds.least(next))
     this.earliestTake = this.earliestPut = Math.max(this.earliestTake, this.now, bound)
   }
 

@@ -5,11 +5,15 @@ import { drawer } from './draw.ts'
 import { TURNED_AWAY } from './meter.ts'
 import { type Seat, Station } from './station.ts'
 
+/** Wafers that wait outside ahead of need, while the cap still allows any number. */
+const AHEAD = 4096
+
 /**
  * Brings wafers to the line by a schedule of its own, or as fast as they find a place.
  * Carriers that find no room wait at the gate, outside the line, or their wafers are
  * turned away. With a cap on wafers one enters for each that leaves; in the hours in
- * which the line runs down or is closed none does. Acts at equal times: a wafer of the
+ * which the line runs down or is closed none does. A feed that only keeps a cap puts
+ * wafers outside the line as soon as they may enter: they do when they are taken. Acts at equal times: a wafer of the
  * carrier that has come is let in or turned away; what waits at the gate enters; the next
  * carrier arrives.
  */
@@ -54,6 +58,7 @@ export class FeedStation extends Station {
   protected find(): number {
     this.needsDeparture = this.needsRoom = false
     if (this.arriving > 0) return this.now
+    if (this.output.outside && this.allowed > 0 && this.output.waiting >= AHEAD) return Infinity
     return this.gate > 0 ? Math.min(this.entry(this.now), this.nextArrival) : this.nextArrival
   }
 
@@ -79,7 +84,7 @@ export class FeedStation extends Station {
   }
 
   protected promise(next: number): void {
-    let time = next
+    let time = this.output.outside && this.allowed > 0 ? this.now : next
     if (this.gate > 0 && this.arriving === 0) {
       if (this.needsRoom) time = Math.min(time, this.customers[0].earliestTake)
       if (this.needsDeparture) time = Math.min(time, (this.departures as Departures).notBefore())
@@ -105,7 +110,8 @@ export class FeedStation extends Station {
   private knowsDepartures(time: number): boolean {
     const departures = this.departures as Departures
     const left = departures.first()
-    return departures.notBefore() >= left || (left > time && departures.notBefore() > time)
+    const known = departures.notBefore(left)
+    return known >= left || (left > time && known > time)
   }
 
   private arrive(time: number): void {
@@ -134,7 +140,7 @@ export class FeedStation extends Station {
     this.wafers.birth[wafer] = time
     if (this.output.bounded) this.output.useRoom(time)
     this.output.put(wafer, time)
-    this.countFlow(0, time)
+    if (!this.output.outside) this.countFlow(0, time)
   }
 
   /** True when every wafer has come and entered. */

@@ -108,6 +108,14 @@ export class Outcome {
     return next === Infinity ? Infinity : Math.max(1, next - this.passedSince(tool))
   }
 
+  /** At least so many wafers must end before one of them is lost; Infinity when none ever is. */
+  toNextLoss(tool: number): number {
+    if (this.plan.test) return 1
+    let next = Math.min(this.toBreakage.left[tool], this.toReject.left[tool])
+    if (this.plan.rework?.thenReject) next = Math.min(next, this.toRework.left[tool])
+    return next === Infinity ? Infinity : Math.max(1, next - this.passedSince(tool))
+  }
+
   /** Wafers that have ended and are not yet taken off every count. */
   private passedSince(tool: number): number {
     return this.quiet[tool] === Infinity ? 0 : this.span[tool] - this.quiet[tool]

@@ -5,7 +5,6 @@ import type { Channel } from './channel.ts'
 import type { Departures } from './departures.ts'
 import { LATE_BACK, LATE_COLUMNS, LATE_COUNT, LATE_SCRAPPED, LOST, LOST_STAY_SUM } from './meter.ts'
 import { type Seat, Station } from './station.ts'
-import type { Tail } from './tail.ts'
 
 /** A station whose wafers go on, go back, leave the line as good cells or are lost. */
 export abstract class PassingStation extends Station {
@@ -20,7 +19,7 @@ export abstract class PassingStation extends Station {
   /** Column of the wafer table for when wafers leave here; -1: no time limit asks. */
   readonly stamp: number
   /** What the cap on wafers must know: those that leave here (and those taken, where it counts no further). */
-  private departed: Tail | undefined
+  private leaver = -1
   protected takenDepart = false
   private leaveWhenTaken = false
   /** The departures of all stations. */
@@ -135,9 +134,12 @@ export abstract class PassingStation extends Station {
     this.depart(wafer, time)
   }
 
-  /** @param until step that ends the count when it takes a wafer; -1: none */
-  countDepartures(departures: Departures, until: number): void {
-    this.departed = departures.of(this)
+  /**
+   * @param number of this station among those that count
+   * @param until step that ends the count when it takes a wafer; -1: none
+   */
+  countDepartures(departures: Departures, number: number, until: number): void {
+    this.leaver = number
     this.takenDepart = this.plan.step === until
     this.leaveWhenTaken = this.takenDepart || scrapsLate(this.plan)
     this.counts = departures
@@ -149,7 +151,7 @@ export abstract class PassingStation extends Station {
     return this.leaveWhenTaken ? Math.min(this.earliestTake, inside) : inside
   }
 
-  /** Before this tick no wafer leaves the line from within the tools. */
+  /** Before this tick no wafer leaves the line from within the tools that is not recorded. */
   protected abstract losesNotBefore(): number
 
   /** A tool takes a wafer. */
@@ -160,12 +162,12 @@ export abstract class PassingStation extends Station {
 
   /** The cap counts the wafer no longer; once only, since a wafer may come back from beyond the step where the count ends. */
   private depart(wafer: number, time: number): void {
-    if (!this.departed) return
+    if (this.leaver < 0) return
     const { uncounted } = this.wafers
     if (uncounted.length > 0) {
       if (uncounted[wafer] === 1) return
       uncounted[wafer] = 1
     }
-    this.departed.add(0, time)
+    this.counts?.add(this.leaver, time)
   }
 }

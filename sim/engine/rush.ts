@@ -50,7 +50,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   const { at, phase, state, since, rests, stands, idleFrom, work, fixed, holds, idle, full, quiet, tools } =
     host
   const { flow, counter, base, state: books } = host.meter
-  const { ready, wafer: arrivals, mask, endless } = input
+  const { ready, wafer: arrivals, mask, outside } = input
   const { room, roomMask, ready: outReady, wafer: departures, mask: outMask, delay, bounded } = output
   const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
   const inRoom = input.bounded ? input : undefined
@@ -139,7 +139,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     head = (head + 1) & mask
     waiting--
     inRoom?.addRoom(time)
-    if (endless) host.wafers.birth[wafer] = time
+    if (outside) host.wafers.birth[wafer] = time
     taken++
     takenSum += time - base
     starts++

@@ -158,23 +158,11 @@ export class SingleStation extends SingleWork implements RushHost {
     return back
   }
 
-  protected nextPieceCall(tool: number, from: number): number {
-    const pieces = this.outcome.toNextCall(tool)
-    if (pieces === Infinity) return Infinity
-    const works = this.phase[tool] === PLAIN || this.phase[tool] === WATCHED
-    return works
-      ? this.finish[tool] + (pieces - 1) * this.shortest
-      : Math.max(from, this.now) + pieces * this.shortest
-  }
-
-  /** At the end of the work, or by a stop; a wafer that waits for its place is past that. */
-  protected losesNotBefore(): number {
-    let bound = Math.min(this.lossByStopNotBefore(), this.earliestTake + this.shortest)
-    for (let t = 0; t < this.tools; t++) {
-      const phase = this.phase[t]
-      if (phase === PLAIN || phase === WATCHED || phase === DOWN) bound = Math.min(bound, this.upAt(t))
-    }
-    return this.exit ? Math.min(bound, this.earliestPut) : bound
+  protected endsNotBefore(tool: number, pieces: number, from: number): number {
+    const phase = this.phase[tool]
+    if (phase === PLAIN || phase === WATCHED) return this.finish[tool] + (pieces - 1) * this.shortest
+    if (phase === DOWN) return this.upAt(tool) + (pieces - 1) * this.shortest
+    return Math.max(from, this.now) + pieces * this.shortest
   }
 
   waitsFor(): string {

@@ -124,11 +124,11 @@ export abstract class Station {
     return this.earliestPut
   }
 
-  /** The next wafer of an input: an endless supply brings one into the line, else its place becomes free. */
+  /** The next wafer of an input: from outside it comes into the line, else its place becomes free. */
   protected takeFrom(input: Channel, time: number): number {
     if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
     const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
-    if (input.endless) this.wafers.birth[wafer] = time
+    if (input.outside) this.wafers.birth[wafer] = time
     else if (input.bounded && !input.direct) input.addRoom(time)
     return wafer
   }

@@ -87,6 +87,8 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   readonly idleFrom: Float64Array
   readonly calls: Calls
   private readonly stopsLose: boolean
+  /** Stops that count pieces do. */
+  private readonly piecesLose: boolean
   protected readonly drawWarmUp: (() => number)[] = []
 
   constructor(
@@ -122,7 +124,9 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.stopFrom = new Float64Array(n)
     this.idleFrom = new Float64Array(n)
     this.calls = new Calls(this, n)
-    this.stopsLose = plan.stops.some(({ fate }) => fate === LOSE || fate === LOSE_SOME)
+    const losing = plan.stops.filter(({ fate }) => fate === LOSE || fate === LOSE_SOME)
+    this.stopsLose = losing.length > 0
+    this.piecesLose = losing.some(({ clock }) => clock === PIECES)
     for (let t = 0; t < n && plan.warmUp; t++)
       this.drawWarmUp.push(drawer(plan.warmUp.lasts, key, 1, plan.name, `tool ${t + 1}`, 'warm-up'))
     this.outcome = new Outcome(this, plan.outcome)
@@ -226,17 +230,34 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     return stop === this.extraStop('clearing') ? UNSCHEDULED_DOWN : SCHEDULED_DOWN
   }
 
-  /** Before this tick no stop takes wafers from within the tools: at the earliest in the next work, however soon that starts. */
-  protected lossByStopNotBefore(): number {
-    if (!this.stopsLose) return Infinity
-    let bound = Infinity
-    for (let t = 0; t < this.tools; t++) {
-      const works = this.phase[t] === PLAIN || this.phase[t] === WATCHED
-      const soon = this.striking[t] >= 0 || this.clocks.waiting > 0 ? 0 : this.left[t]
-      bound = Math.min(bound, works ? this.at[t] : this.earliestTake + soon, this.upAt(t))
-    }
+  /** By a stop, or at the end of work; what leaves the line as good goes when it is put. */
+  protected losesNotBefore(): number {
+    let bound = this.exit ? this.earliestPut : Infinity
+    for (let t = 0; t < this.tools; t++)
+      bound = Math.min(bound, this.lossByStopNotBefore(t), this.lossByWorkNotBefore(t))
     return bound
   }
+
+  private lossByWorkNotBefore(tool: number): number {
+    const pieces = this.outcome.toNextLoss(tool)
+    return pieces === Infinity ? Infinity : this.endsNotBefore(tool, pieces, this.earliestTake)
+  }
+
+  /** Before this tick no stop takes wafers from within the tool: no stop at all must have struck before. */
+  private lossByStopNotBefore(tool: number): number {
+    if (!this.stopsLose) return Infinity
+    const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0
+    if (this.phase[tool] === WATCHED) return this.at[tool]
+    if (this.phase[tool] !== PLAIN) {
+      const next = this.earliestTake + (soon || this.piecesLose ? 0 : this.left[tool])
+      return Math.min(next, this.upAt(tool))
+    }
+    if (soon || this.piecesLose) return this.at[tool]
+    return Math.min(this.at[tool] + this.left[tool], this.calendar[tool])
+  }
+
+  /** Before this tick the tool does not end its work on the n-th wafer from now, taking none before `from`. */
+  protected abstract endsNotBefore(tool: number, pieces: number, from: number): number
 
   // ---- calls for people --------------------------------------------------------
 
@@ -263,5 +284,8 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   }
 
   /** Before this tick no wafer (or load) ends at which the tool calls for people, if nothing happens before `from`. */
-  protected abstract nextPieceCall(tool: number, from: number): number
+  protected nextPieceCall(tool: number, from: number): number {
+    const pieces = this.outcome.toNextCall(tool)
+    return pieces === Infinity ? Infinity : this.endsNotBefore(tool, pieces, from)
+  }
 }

@@ -57,7 +57,7 @@ export function addFlow(
 
 export function foldChannels(plan: Plan, meters: readonly Meter[], places: readonly PlaceBook[]): void {
   plan.channels.forEach((channel, index) => {
-    if (channel.from < 0) return
+    if (channel.outside) return
     const producer = plan.stations[channel.from]
     const out = producer.inputs.length + outputsOf(producer).indexOf(index)
     const into = plan.stations[channel.to].inputs.indexOf(index)

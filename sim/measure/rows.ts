@@ -216,7 +216,8 @@ function lineRows(plan: Plan, meters: readonly Meter[], places: readonly PlaceRo
 function foldEnds(plan: Plan, meters: readonly Meter[], line: LineRows): void {
   plan.stations.forEach((station, s) => {
     const { flows } = meters[s].shape
-    const entry = station.kind === 'feed' ? 0 : station.inputs.findIndex(c => plan.channels[c].from < 0)
+    const taken = station.inputs.findIndex(c => plan.channels[c].outside)
+    const entry = station.kind === 'feed' && !plan.channels[station.outputs[0]].outside ? 0 : taken
     for (let row = 0; row < FINE_ROWS; row++) {
       line.good[row] += meters[s].goodRows[row]
       if (entry >= 0) line.started[row] += meters[s].countRows[row * flows + entry]

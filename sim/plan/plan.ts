@@ -28,6 +28,8 @@ export interface ChannelPlan {
   readonly from: number
   /** Station that takes. */
   readonly to: number
+  /** What waits here is not in the line yet: a wafer enters when it is taken. So it is with an endless supply, and behind a feed that only keeps a cap. */
+  readonly outside: boolean
 }
 
 export interface PlacePlan {

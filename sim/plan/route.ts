@@ -158,6 +158,7 @@ export class RouteCompiler {
       lifo: false,
       from,
       to: door,
+      outside: false,
     })
     const station = this.stations[door]
     station.inputs = [...station.inputs, channel - 1]
@@ -260,7 +261,14 @@ export class RouteCompiler {
   /** Lays the channel from the open end into the next station, a step; without a store between them it is direct. */
   private closeInto(): number {
     this.closeStores(1)
-    return this.layChannel(this.stations.length, 0)
+    return this.layChannel(this.stations.length, this.atGate() ? Infinity : 0)
+  }
+
+  /** The open end is a feed that does no more than keep a cap, without a place behind it: then it need not hear when wafers are taken. */
+  private atGate(): boolean {
+    const { from, stores } = this.open
+    const feed = this.stations[from]
+    return stores.length === 0 && feed?.kind === 'feed' && !feed.every && feed.shut.length === 0
   }
 
   /** @param least places without a store, or with one of capacity 0 */
@@ -270,8 +278,9 @@ export class RouteCompiler {
     const channel = store
       ? this.storeChannel(store)
       : { place: this.places.add('hand-over', 'hand-over', Infinity), capacity: least, delay: 0, lifo: false }
-    const index =
-      this.channels.push({ ...channel, capacity: Math.max(channel.capacity, least), from, to }) - 1
+    const capacity = Math.max(channel.capacity, least)
+    const outside = from < 0 || (this.atGate() && least === Infinity)
+    const index = this.channels.push({ ...channel, capacity, from, to, outside }) - 1
     if (from >= 0) this.stations[from].outputs = [...this.stations[from].outputs, index]
     return index
   }
