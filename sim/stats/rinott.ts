@@ -3,7 +3,8 @@ import normalCdf from '@stdlib/stats-base-dists-normal-cdf'
 
 /** Weight left out at either end of the chi-square law, as a power of e below its top. */
 const LEFT_OUT = 40
-const NODES = 160
+/** Distance of two nodes, in standard deviations of the logarithm of a chi-square variable. */
+const STEP = 0.3
 
 /**
  * Rinott's constant h: when the best of k systems is picked after
@@ -51,11 +52,10 @@ function chiSquareRule(degrees: number): Rule {
   const logDensity = (s: number) => half * s - Math.exp(s) / 2 - half * Math.LN2 - gammaln(half)
   const top = Math.log(degrees)
   const floor = logDensity(top) - LEFT_OUT
-  let [from, to] = [top, top]
-  while (logDensity(from) > floor) from -= 0.1
-  while (logDensity(to) > floor) to += 0.1
-  const step = (to - from) / NODES
-  const points = Array.from({ length: NODES + 1 }, (_, i) => from + i * step)
+  const step = STEP * Math.sqrt(2 / degrees)
+  const points = [top]
+  for (let s = top - step; logDensity(s) > floor; s -= step) points.unshift(s)
+  for (let s = top + step; logDensity(s) > floor; s += step) points.push(s)
   return { x: points.map(Math.exp), weight: points.map(s => step * Math.exp(logDensity(s))) }
 }
 

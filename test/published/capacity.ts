@@ -1,6 +1,6 @@
 import type { Item, Line, Step } from '../../sim/line/types.ts'
 import { type Check, checksOf, type Figure, type RunLength } from './check.ts'
-import { goodShare, inLine, share, starts, throughput, timeInLine } from './figures.ts'
+import { equipment, goodShare, inLine, share, starts, throughput, timeInLine } from './figures.ts'
 
 /**
  * Capacity arithmetic, simulated as one step that always has wafers before it and room
@@ -31,6 +31,19 @@ const BANK = { load: 1200, time: '55 min', loading: '2 min', unloading: '3 min' 
 
 /** Nothing is left to chance: ten replications, in 50 blocks of two hours, so that each block has whole loads. */
 const WHOLE_LOADS = { days: 100 / 24, replications: 10 }
+
+/**
+ * 100 loads of 185 wafers in 480 min, each 4.08 min in a tube for 204: 408 min of
+ * production, 0.02 min planned for a wafer, 18 500 wafers of which 18 130 are good.
+ */
+const SHORT_LOADS: Line = {
+  line: 'B-07',
+  feed: { every: '4.8 min', carrier: 185 },
+  route: [
+    { buffer: 'store', capacity: 'unlimited' },
+    { step: 'tools', batch: { load: 204, least: 1, time: '4.08 min' }, reject: '2 %' },
+  ],
+}
 
 export const CAPACITY: readonly Check[] = [
   check(
@@ -84,6 +97,20 @@ export const CAPACITY: readonly Check[] = [
     { belt: { length: '6.6 m', speed: '6 m/min', pitch: '0.2 m', lanes: 2 } },
     { days: 1, replications: 10 },
     [perHour(3600), inLine(66), timeInLine(1.1)],
+  ),
+  simulated(
+    'B-07',
+    'planned busy 480 min, production 408 min, 18 500 wafers of 0.02 min, 18 130 of them good',
+    'ISO 22400-2: availability, effectiveness and quality ratio, as an OPC UA companion specification quotes them',
+    SHORT_LOADS,
+    // Each of the 50 blocks has twenty loads.
+    { days: (50 * 20 * 4.8) / 1440, replications: 10 },
+    [
+      equipment('tools', 'availability', 0.85),
+      equipment('tools', 'performance', 0.9068627450980392),
+      equipment('tools', 'quality', 0.98),
+      equipment('tools', 'oee', 0.7554166666666667),
+    ],
   ),
   ...(
     [

@@ -1,5 +1,6 @@
 import type { Line } from '../../sim/line/types.ts'
 import type { Estimate } from '../../sim/stats/estimate.ts'
+import type { StudyHooks } from '../../sim/study/options.ts'
 import type { RunStudy } from '../../sim/study/run-study.ts'
 
 /**
@@ -26,6 +27,7 @@ export type Family =
   | 'queueing'
   | 'serial lines'
   | 'unreliable lines'
+  | 'studies'
   | 'capacity'
   | 'binning'
   | 'statistics'
@@ -47,6 +49,41 @@ export interface Figure {
   /** Wanted half-width of the 95 % interval, as a share of the expected value. */
   readonly within: number
   read(study: RunStudy): Estimate
+}
+
+/** A check of an answer that the simulator gives by many runs: where a line is held, what a loss costs, how often an interval holds. */
+export interface StudyCheck {
+  readonly id: string
+  readonly family: Family
+  readonly what: string
+  readonly source: string
+  readonly run: StudyLength
+  /** The figures as the simulator finds them. */
+  find(run: StudyRun): Promise<StudyFigure[]>
+}
+
+/** Without days where a procedure is tried on made-up values. */
+export interface StudyLength extends RunLength {
+  /** Studies, or trials of a procedure, of which a share is counted. */
+  readonly repeats?: number
+}
+
+/** One run of such a check: its length, its chance, and whom it tells of its progress. */
+export interface StudyRun extends Required<StudyLength> {
+  readonly seed: string
+  readonly hooks: StudyHooks
+}
+
+export interface StudyFigure {
+  readonly name: string
+  readonly expected: number
+  /** Wanted half-width of the 95 % interval, as a share of the expected value. */
+  readonly within: number
+  readonly estimate: Estimate
+  /** Level of the interval, where the study has widened it for many figures at once. */
+  readonly level?: number
+  /** The expected value is a least one: what is found may be above it. */
+  readonly atLeast?: true
 }
 
 /** A sample path without chance: every time in it must agree exactly, in both drives. */
@@ -98,7 +135,7 @@ export const REPLICATIONS = 30
 const MINUTES_PER_DAY = 1440
 
 /** The seed of a check, and the one that is tried once when the first misses. Every check has its own. */
-export function seedsOf({ id }: Check): readonly [string, string] {
+export function seedsOf({ id }: Pick<Check, 'id'>): readonly [string, string] {
   return [`published ${id}`, `published ${id}, second seed`]
 }
 

@@ -10,6 +10,9 @@ import { exponential, minutes } from './lines.ts'
  */
 const MEMORY = '(value computed independently, citation from memory)'
 
+/** Nothing is left to chance: ten replications, in 50 blocks of two hours. */
+const WHOLE_LOADS = { days: 100 / 24, replications: 10 }
+
 const check = checksOf('capacity')
 const serialCheck = checksOf('serial lines')
 
@@ -35,6 +38,30 @@ const closedLoop = check(
     inLine(8),
     ...[1, 2, 3, 4].map(n => share(`station ${n}`, 'productive', 8 / 11)),
   ],
+)
+
+/** The same stations with a fixed time: they keep out of each other's way, as far as there are stations for all. */
+const bestCase = (
+  [
+    ['B-11a', 8, 0.5, 16],
+    ['B-11b', 3, 3 / 8, 8],
+  ] as const
+).map(([id, wafers, rate, time]) =>
+  check(
+    id,
+    `${wafers} carriers go round, four stations of 2 h, fixed: the best case`,
+    `least of w/T0 and the rate of a station: Hopp & Spearman, Factory Physics ${MEMORY}`,
+    {
+      line: id,
+      cap: { wafers },
+      route: [1, 2, 3, 4].flatMap((n): Item[] => [
+        { buffer: `queue ${n}`, capacity: 8 },
+        { step: `station ${n}`, cycle: minutes(2) },
+      ]),
+    },
+    WHOLE_LOADS,
+    [throughput(rate), timeInLine(time), inLine(wafers)],
+  ),
 )
 
 /** At most three wafers from the first station on until the second takes them: it starts only when there is a place. */
@@ -69,9 +96,6 @@ function furnace(line: string, batch: Omit<Batch, 'load'>): Line {
 }
 
 const LOAD = 4
-
-/** Nothing is left to chance: ten replications, in 50 blocks of two hours. */
-const WHOLE_LOADS = { days: 100 / 24, replications: 10 }
 
 const INTERFERENCE = `as in machine interference ${MEMORY}`
 
@@ -142,4 +166,4 @@ const FURNACES: readonly Check[] = [
   ),
 ]
 
-export const CLOSED_LOOPS: readonly Check[] = [closedLoop, beforeService, ...FURNACES]
+export const CLOSED_LOOPS: readonly Check[] = [closedLoop, ...bestCase, beforeService, ...FURNACES]

@@ -1,6 +1,6 @@
 import tychei from 'seedrandom/lib/tychei.js'
 import { capacityTable } from '../../sim/line/capacity.ts'
-import type { Step } from '../../sim/line/types.ts'
+import type { Step, Stop } from '../../sim/line/types.ts'
 import { batchMeansEstimate } from '../../sim/stats/batch-means.ts'
 import { type Estimate, estimateFromMoments, halfWidth } from '../../sim/stats/estimate.ts'
 import { quantile } from '../../sim/stats/quantile.ts'
@@ -16,6 +16,7 @@ import mavro from './data/nist-mavro.json' with { type: 'json' }
 import michelso from './data/nist-michelso.json' with { type: 'json' }
 import { MONEY } from './money.ts'
 import { SELECTION } from './selection.ts'
+import { WAFERS } from './wafers.ts'
 
 /**
  * Numbers that functions of the simulator must return: one or a few of each kind, so that
@@ -176,6 +177,14 @@ const TUBES = {
 const TOOLS = { tools: 3, cycle: '1.2 s', reject: '0.2 %' } as const
 const BELT = { belt: { length: '6.6 m', speed: '6 m/min', pitch: '0.2 m', lanes: 2 } } as const
 
+const FIRST = { stop: 'first', every: '100 s', lasts: '10 s' } as const
+const SECOND = { stop: 'second', every: '50 s', lasts: `${20 / 3} s` } as const
+
+/** Share of the time that a tool with these stops is up on paper. */
+function upOf(...stops: readonly Stop[]): number {
+  return capacityTable({ line: 'paper', route: [{ step: 'tool', cycle: '1 s', stops }] })[0].availability
+}
+
 const CAPACITY: readonly NumberCheck[] = [
   {
     id: 'B-01',
@@ -196,6 +205,17 @@ const CAPACITY: readonly NumberCheck[] = [
       figure('a belt', 3600, DIGITS_12, () => onPaper(BELT)),
     ],
   },
+  {
+    id: 'U-10',
+    family: 'capacity',
+    what: 'on paper: tools that fail after 100 and 50 cycles and are repaired in 10 and 6 2/3, alone and one behind the other',
+    source: `Buzacott 1967, International Journal of Production Research 5, 183-200 ${MEMORY}`,
+    figures: [
+      figure('first alone', 0.9090909090909092, DIGITS_12, () => upOf(FIRST)),
+      figure('second alone', 0.8823529411764705, DIGITS_12, () => upOf(SECOND)),
+      figure('no place between, by operation', 0.8108108108108107, DIGITS_12, () => upOf(FIRST, SECOND)),
+    ],
+  },
 ]
 
 export const EXACT_NUMBERS: readonly NumberCheck[] = [
@@ -203,6 +223,7 @@ export const EXACT_NUMBERS: readonly NumberCheck[] = [
   ...STATISTICS,
   ...SELECTION,
   ...MONEY,
+  ...WAFERS,
   ...RANDOM_NUMBERS,
   ...STRINGS,
 ]

@@ -1,7 +1,7 @@
 import { quantile } from '../../sim/chance/law.ts'
 import type { Estimate } from '../../sim/stats/estimate.ts'
 import { studentFactor } from '../../sim/stats/student.ts'
-import type { PlaceFigures, RunStudy, StateShares, StepFigures } from '../../sim/study/run-study.ts'
+import type { Oee, PlaceFigures, RunStudy, StateShares, StepFigures } from '../../sim/study/run-study.ts'
 import { type Figure, HALF_PERCENT, SHARE_OF_TIME } from './check.ts'
 
 /**
@@ -77,6 +77,11 @@ export function share(step: string, state: keyof typeof STATE_WORDS, expected: n
   const read = (study: RunStudy) => stepOf(study, step).states[state]
   const within = expected > 0 ? Math.max(HALF_PERCENT, SHARE_OF_TIME / expected) : SHARE_OF_TIME
   return { name, expected, within, read }
+}
+
+/** A ratio of ISO 22400-2 of a step, or their product. */
+export function equipment(step: string, ratio: keyof Oee, expected: number): Figure {
+  return figure(`${ratio} of ${step}`, expected, study => stepOf(study, step).oee[ratio])
 }
 
 /** Work / presence of the only crew. */

@@ -8,10 +8,9 @@ import {
   paybackYears,
   sinkingFundFactor,
 } from '../../sim/money/cash-flow.ts'
-import { cellWatts } from '../../sim/money/watts.ts'
 import type { ExactFigure, NumberCheck } from './check.ts'
 
-/** Money and watts: numbers that functions of the simulator must return. */
+/** Money: numbers that functions of the simulator must return. */
 const DIGITS_9 = 1e-9
 
 function figure(name: string, expected: number, tolerance: number, find: () => number): ExactFigure {
@@ -41,15 +40,6 @@ const FACTORS: readonly ExactFigure[] = (
     ['A/F, 8 %, 10', 0.06902948869707536, () => sinkingFundFactor(0.08, 10)],
   ] as const
 ).map(([name, expected, find]) => figure(name, expected, DIGITS_9, find))
-
-/** Square of side a clipped by a circle of diameter d [mm], area as printed on trade pages and data sheets [mm2], W at 24 %. */
-const WAFERS = [
-  ['M1, 156.75 mm, 205 mm', 24284.3534, 5.828245],
-  ['G1, 158.75 mm, 223 mm', 25199.2881, 6.047829],
-  ['M6, 166 mm, 223 mm', 27415.1819, 6.579644],
-  ['M10, 182 mm, 247 mm', 33014.5504, 7.923492],
-  ['G12, 210 mm, 295 mm', 44096.0515, 10.583052],
-] as const
 
 export const MONEY: readonly NumberCheck[] = [
   {
@@ -107,15 +97,6 @@ export const MONEY: readonly NumberCheck[] = [
     what: 'an added tool: 6200 to 6450 good/h, 7.923492 W, 0.012 per W, 1.4 million, 90 000 a year, 7 years, 12 %',
     source: 'arithmetic; the amounts are placeholders',
     figures: addedTool(),
-  },
-  {
-    id: 'E-07',
-    family: 'money',
-    what: 'watts of a wafer of 24 % at standard test conditions',
-    source: 'IEC 60904-3 (from memory); formats of the ITRPV, areas by geometry',
-    figures: WAFERS.map(([name, area, watts]) =>
-      figure(name, watts, 1e-6, () => cellWatts(area / 1e6, 0.24)),
-    ),
   },
 ]
 

@@ -234,6 +234,18 @@ const LOADS: readonly Check[] = [
     timeInBuffer('queue', 7.584272898955673),
     share('server', 'starved', 0.01112686075527111),
   ]),
+  check(
+    'Q-29',
+    'exponential loads of up to 2, 12 an hour, arrivals 20 an hour: who comes after the start waits for the next load',
+    `Gross & Harris, Fundamentals of Queueing Theory, bulk service; embedded chain at the ends of loads ${MEMORY}`,
+    queue(
+      'loads of two',
+      { every: exponential(1 / 20) },
+      { batch: { load: 2, least: 1, time: exponential(1 / 12) } },
+    ),
+    7e5,
+    within(ONE_PERCENT, [inBuffer('queue', 7.1570585691), timeInBuffer('queue', 7.1570585691 / 20)]),
+  ),
 ]
 
 export const QUEUEING_SYSTEMS: readonly Check[] = [

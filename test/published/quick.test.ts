@@ -4,6 +4,7 @@ import { CHECKS } from './all-checks.ts'
 import type { Check } from './check.ts'
 import { runCheck } from './run-check.ts'
 import { SAMPLE_PATHS } from './sample-paths.ts'
+import { STUDY_CHECKS } from './study-checks.ts'
 
 /**
  * A part of the published checks with short runs: the same lines and expected values, the
@@ -41,6 +42,9 @@ const SHORT: readonly (readonly [string, number])[] = [
   ['Q-34', 0.1],
   ['U-07a', 0.1],
   ['B-12', 0.1],
+  ['B-07', 1],
+  ['B-11a', 1],
+  ['Q-29', 0.2],
   ['S-09b', 0.1],
   ['B-13c', 0.1],
   ['B-14b', 0.1],
@@ -75,7 +79,7 @@ describe('the lines of all checks', () => {
   )
 
   it('have ids of their own, and enough replications', () => {
-    const ids = [...CHECKS, ...SAMPLE_PATHS].map(({ id }) => id)
+    const ids = [...CHECKS, ...SAMPLE_PATHS, ...STUDY_CHECKS].map(({ id }) => id)
     expect(new Set(ids).size).toBe(ids.length)
     for (const { run, figures } of CHECKS) {
       expect(run.replications).toBeGreaterThanOrEqual(10)

@@ -1,5 +1,5 @@
 import type { NumberCheck, PathCheck, PathFigures } from './check.ts'
-import type { Verdict } from './run-check.ts'
+import type { Verdict } from './verdict.ts'
 
 /** Compares a sample path in both drives. A list of times gives one verdict, on its sum, and passes when every time agrees. */
 export function runPath(check: PathCheck, clock: () => number): Verdict[] {

@@ -36,6 +36,14 @@ function rinottFigures(probability: 0.9 | 0.95): ExactFigure[] {
   )
 }
 
+/** Probability, n0, h1 for k = 2. For more systems h1 is another constant, which nothing here rests on. */
+const DUDEWICZ_DALAL = [
+  [0.9, 20, 1.8957],
+  [0.9, 40, 1.8519],
+  [0.95, 20, 2.4525],
+  [0.95, 40, 2.3856],
+] as const
+
 /** k, n0, eta, h squared at alpha 0.05, c 1. */
 const KIM_NELSON = [
   [2, 10, 0.3340502686000293, 6.012904834800527],
@@ -63,6 +71,19 @@ export const SELECTION: readonly NumberCheck[] = [
     what: 'Rinott constants at 0.95',
     source: RINOTT_SOURCE,
     figures: rinottFigures(0.95),
+  },
+  {
+    id: 'T-29',
+    family: 'statistics',
+    what: "h1 of Dudewicz and Dalal for two systems, which is Rinott's constant",
+    source:
+      'Law & Kelton, Simulation Modeling and Analysis, table of h1 (from memory, more digits by integration)',
+    figures: DUDEWICZ_DALAL.map(([probability, first, expected]) => ({
+      name: `h1, P ${probability}, n0 ${first}`,
+      expected,
+      tolerance: QUADRATURE / expected,
+      find: () => rinottConstant(2, first, probability),
+    })),
   },
   {
     id: 'T-30',

@@ -1,6 +1,6 @@
 import type { Step, Stop } from '../../sim/line/types.ts'
 import { type Check, checksOf } from './check.ts'
-import { inBuffer, share, throughput } from './figures.ts'
+import { inBuffer, share, throughput, within } from './figures.ts'
 import { exponential, minutes, serial, stepName } from './lines.ts'
 
 /**
@@ -34,6 +34,36 @@ const fixedCycle = check(
   ),
   3e6,
   [throughput(0.833678969951168)],
+)
+
+/** A cycle so short against the times between failures that two tools are down at once in hardly any: 0.8001 at most. */
+const NEARLY_CONTINUOUS = 0.1
+
+const hardlyDiscrete = check(
+  'U-01',
+  'three tools with a short fixed cycle, up 100, 200 and 50, down 10, 10 and 5 (exponential), no buffers',
+  `1 / (1 + sum of down / up) for continuous flow: Buzacott 1967, International Journal of Production Research 5, 183-200 ${MEMORY}`,
+  serial(
+    'U-01',
+    [
+      [100, 10],
+      [200, 10],
+      [50, 5],
+    ].map(([up, down]) => ({
+      cycle: minutes(NEARLY_CONTINUOUS),
+      stops: [{ stop: 'failure', every: exponential(up), lasts: exponential(down) }],
+    })),
+    [0, 0],
+  ),
+  1e6,
+  [
+    throughput(0.8 / NEARLY_CONTINUOUS),
+    ...within(0.05, [
+      share('step 1', 'unscheduledDown', 0.08),
+      share('step 2', 'unscheduledDown', 0.04),
+      share('step 3', 'unscheduledDown', 0.08),
+    ]),
+  ],
 )
 
 // ---- exponential service, failure and repair --------------------------------------
@@ -185,4 +215,9 @@ const conventions = (
   return check(id, what, source, serial(id, steps, [places]), 3e6, [throughput(expected)])
 })
 
-export const UNRELIABLE_LINES: readonly Check[] = [fixedCycle, ...exponentialLines, ...conventions]
+export const UNRELIABLE_LINES: readonly Check[] = [
+  hardlyDiscrete,
+  fixedCycle,
+  ...exponentialLines,
+  ...conventions,
+]

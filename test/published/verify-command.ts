@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util'
-import type { Verdict } from './run-check.ts'
+import type { Verdict } from './verdict.ts'
 import { chosen, type Entry } from './verify-entries.ts'
 import { checkText, HEAD, totalText } from './verify-text.ts'
 

@@ -2,9 +2,12 @@ import type { StudyHooks } from '../../sim/study/options.ts'
 import { CHECKS } from './all-checks.ts'
 import type { Family } from './check.ts'
 import { EXACT_NUMBERS } from './exact-numbers.ts'
-import { runCheck, type Verdict } from './run-check.ts'
+import { runCheck } from './run-check.ts'
 import { runNumbers, runPath } from './run-exact.ts'
+import { runStudyCheck } from './run-study-check.ts'
 import { SAMPLE_PATHS } from './sample-paths.ts'
+import { STUDY_CHECKS } from './study-checks.ts'
+import type { Verdict } from './verdict.ts'
 
 /** A check of any kind, ready to run. */
 export interface Entry {
@@ -17,6 +20,7 @@ export interface Entry {
 export const ENTRIES: readonly Entry[] = [
   ...EXACT_NUMBERS.map(check => entry(check, async clock => runNumbers(check, clock))),
   ...SAMPLE_PATHS.map(check => entry(check, async clock => runPath(check, clock))),
+  ...STUDY_CHECKS.map(check => entry(check, (clock, hooks) => runStudyCheck(check, clock, hooks))),
   ...CHECKS.map(check => entry(check, (clock, hooks) => runCheck(check, clock, hooks))),
 ]
 

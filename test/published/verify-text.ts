@@ -1,4 +1,4 @@
-import type { Verdict } from './run-check.ts'
+import type { Verdict } from './verdict.ts'
 
 /** Width that the text keeps to. */
 export const WIDTH = 100
@@ -8,8 +8,8 @@ const NUMBER = 12
 
 export const HEAD = [
   'Published checks. Each line gives a figure, its published value, what the simulator finds, and',
-  'whether it holds: the 99.9 % interval over independent replications covers the value, and the run',
-  'was long enough. Where nothing is left to chance there is one number, and it must agree.',
+  'whether it holds: the 99.9 % interval over independent replications or repeats covers the value,',
+  'and the run was long enough. Where nothing is left to chance one number must agree.',
 ]
 
 /** The verdicts of one check. */

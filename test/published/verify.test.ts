@@ -1,9 +1,13 @@
 import { describe, expect, it } from 'vitest'
+import type { Estimate } from '../../sim/stats/estimate.ts'
 import { CHECKS } from './all-checks.ts'
-import type { Check, NumberCheck, PathCheck } from './check.ts'
+import type { Check, NumberCheck, PathCheck, StudyCheck, StudyFigure } from './check.ts'
 import { EXACT_NUMBERS } from './exact-numbers.ts'
-import { runCheck, type Verdict } from './run-check.ts'
+import { runCheck } from './run-check.ts'
 import { runNumbers, runPath } from './run-exact.ts'
+import { runStudyCheck } from './run-study-check.ts'
+import { exactly, share } from './study-run.ts'
+import type { Verdict } from './verdict.ts'
 import { verify } from './verify-command.ts'
 import { chosen, ENTRIES, type Entry } from './verify-entries.ts'
 import { checkText, WIDTH } from './verify-text.ts'
@@ -131,6 +135,61 @@ describe('a simulated check', () => {
       clock,
     )
     expect(verdicts.filter(({ pass }) => !pass)).toEqual([])
+  })
+})
+
+describe('a check of a study', () => {
+  const found = (mean: number, half: number) => ({ mean, low: mean - half, high: mean + half, n: 30 })
+  const check = (estimate: Estimate, more: Partial<StudyFigure> = {}): StudyCheck => ({
+    ...{ id: 'X', family: 'studies', what: '', source: '', run: { days: 1, replications: 30 } },
+    find: async () => [{ name: 'gain', expected: 2, within: 0.1, estimate, ...more }],
+  })
+  const verdictOn = async (...given: Parameters<typeof check>) =>
+    (await runStudyCheck(check(...given), clock))[0]
+
+  it('fails when the value lies outside its interval, on both seeds', async () => {
+    expect(await verdictOn(found(2.5, 0.2))).toMatchObject({
+      ...{ pass: false, fault: 'misses', secondTry: true, kind: 'study' },
+      seed: 'published X, second seed',
+    })
+    expect(await verdictOn(found(2.1, 0.2))).toMatchObject({ pass: true, secondTry: false, days: 1 })
+  })
+
+  it('fails when it is not sure enough, or knows no interval', async () => {
+    expect((await verdictOn(found(2, 1))).fault).toMatch(/^not sure enough/)
+    expect((await verdictOn({ mean: 2, n: 1 })).fault).toBe('no interval')
+    expect((await verdictOn({ mean: Number.NaN, low: Number.NaN, high: Number.NaN, n: 30 })).pass).toBe(false)
+  })
+
+  it('may find more than a least value, not less', async () => {
+    expect((await verdictOn(found(2.5, 0.2), { atLeast: true })).pass).toBe(true)
+    expect((await verdictOn(found(1.5, 0.2), { atLeast: true })).fault).toBe('misses')
+  })
+
+  it('has what is counted exactly or not at all', async () => {
+    expect(
+      (await runStudyCheck({ ...check(found(2, 0)), find: async () => [exactly('steps', 13, 13)] }, clock))[0]
+        .pass,
+    ).toBe(true)
+    expect(
+      (await runStudyCheck({ ...check(found(2, 0)), find: async () => [exactly('steps', 13, 1)] }, clock))[0]
+        .pass,
+    ).toBe(false)
+  })
+
+  // Wilson's interval covers p just when |share - p| is z sqrt(p (1 - p) / n) at most: 0.95 of 200, 190 +- 10.1.
+  it.each([
+    [179, false],
+    [180, true],
+    [200, true],
+    [100, false],
+  ])('takes %i of 200 for 0.95: %s', async (hits, pass) => {
+    const came = Array.from({ length: 200 }, (_, index) => index < hits)
+    const figure = share('share', 0.95, came)
+    expect(
+      (await runStudyCheck({ ...check(found(2, 0)), find: async () => [{ ...figure, within: 1 }] }, clock))[0]
+        .pass,
+    ).toBe(pass)
   })
 })
 

@@ -8,31 +8,8 @@ const CHANGE = { stop: 'change', counts: 'wafers', every: 180, lasts: '18 s', ki
 const one = (...stops: object[]) => checked({ route: [{ step: 'tool', cycle: '1 s', stops }] })
 const long = optionsOf({ days: 1, replications: 2 })
 
+/** Losses with closed forms are in test/published/study-losses.ts. */
 describe('losses', () => {
-  // One tool that never waits is up 1 / (1 + sum of lasts / every) of the time (Buzacott 1967; from memory).
-  it('of one tool with one stop are the whole', async () => {
-    const study = await lossesStudy(one(JAM), long, here())
-    const loss = 86_400 * (1 - 1 / (1 + 1 / 9))
-    expect(study.nameplate).toEqual({ step: 'tool', goodPerDay: 86_400 })
-    expect(study.losses.map(({ name, verdict }) => [name, verdict])).toEqual([['stop "jam" at tool', 'more']])
-    expect(study.losses[0].goodPerDay.mean / loss).toBeCloseTo(1, 2)
-    expect(study.wholePerDay.mean / loss).toBeCloseTo(1, 2)
-    expect(Math.abs(study.overlapPerDay.mean) / loss).toBeLessThan(0.01)
-  })
-
-  it('of two stops overlap by what the closed form says', async () => {
-    const study = await lossesStudy(one(JAM, CHANGE), long, here())
-    const up = (...shares: number[]) => 86_400 / (1 + shares.reduce((sum, share) => sum + share, 0))
-    const [jam, change] = [1 / 9, 1 / 10]
-    const made = up(jam, change)
-    const of = (name: string) => study.losses.find(loss => loss.name.includes(name))?.goodPerDay.mean ?? NaN
-    expect(of('jam') / (up(change) - made)).toBeCloseTo(1, 2)
-    expect(of('change') / (up(jam) - made)).toBeCloseTo(1, 2)
-    const overlap = 86_400 - made - (up(change) - made) - (up(jam) - made)
-    expect(study.overlapPerDay.mean / overlap).toBeCloseTo(1, 1)
-    expect(study.overlapPerDay.mean).toBeGreaterThan(0)
-  })
-
   it('of rejects, breakage and buffers are told apart, with their money', async () => {
     const line = checked({
       route: [
