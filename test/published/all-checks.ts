@@ -11,11 +11,7 @@ import { SERIAL_MIXED } from './serial-mixed.ts'
 import { UNRELIABLE_IN_STEP } from './unreliable-in-step.ts'
 import { UNRELIABLE_LINES } from './unreliable-lines.ts'
 
-/**
- * Every simulated check, family by family. Left out, and why: Q-17 (priorities) as a long run. Two classes
- * of calls for one person, each a Poisson stream, can be written as wafers that break and are
- * cleared away, but mean waits at a utilisation of 0.8, known to 1 %, would take minutes.
- */
+/** Every simulated check of `run`, family by family. What is left out, and why, stands in DEVELOPERS.md. */
 export const CHECKS: readonly Check[] = [
   ...QUEUES,
   ...QUEUEING_SYSTEMS,

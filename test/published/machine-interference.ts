@@ -1,6 +1,6 @@
 import type { Time } from '../../sim/base/units.ts'
 import type { Spread } from '../../sim/chance/spec.ts'
-import type { Line } from '../../sim/line/types.ts'
+import type { Line, Step } from '../../sim/line/types.ts'
 import { type Check, checksOf, type Figure } from './check.ts'
 import { calls, crewUtilisation, p95WaitForCrew, share, waitForCrew } from './figures.ts'
 import { exponential, minutes } from './lines.ts'
@@ -181,4 +181,40 @@ const OTHER_LAWS: readonly Check[] = [
   }),
 ]
 
-export const MACHINE_INTERFERENCE: readonly Check[] = [...EXPONENTIAL, ...OTHER_LAWS]
+/** Three tools whose calls come first and three that wait for them; who is being served is not interrupted. */
+const PRIORITY: Line = {
+  line: 'Q-36',
+  crews: { repairers: { heads: 1 } },
+  route: [
+    { step: 'first', ...threeTools(1) },
+    { buffer: 'store', capacity: 'unlimited' },
+    { step: 'last', ...threeTools(0) },
+  ],
+}
+
+/** By the calendar, so that it does not matter whether there are wafers. */
+function threeTools(priority: number): Omit<Step, 'step'> {
+  const stop = { stop: 'failure', counts: 'calendar time', skill: 'repairers', priority } as const
+  return {
+    tools: 3,
+    cycle: minutes(CYCLE * 10),
+    stops: [{ ...stop, every: exponential(10), lasts: exponential(2) }],
+  }
+}
+
+const priority = check(
+  'Q-36',
+  'three tools before three others, one repairer, up 10, repair 2: who has priority waits half as long',
+  `no pre-emption: Cobham 1954, Operations Research 2, 70-76; Markov chain of the six tools ${MEMORY}`,
+  PRIORITY,
+  1.2e6,
+  [
+    share('first', 'waitingForCrew', 0.13340847689242766),
+    share('first', 'unscheduledDown', 0.14443192051792866),
+    share('last', 'waitingForCrew', 0.25028604088030226),
+    share('last', 'unscheduledDown', 0.12495232651994964),
+    crewUtilisation(0.8081527411136349),
+  ],
+)
+
+export const MACHINE_INTERFERENCE: readonly Check[] = [...EXPONENTIAL, ...OTHER_LAWS, priority]

@@ -40,6 +40,7 @@ const SHORT: readonly (readonly [string, number])[] = [
   ['Q-31m', 0.3],
   ['Q-33', 0.03],
   ['Q-34', 0.1],
+  ['Q-36', 0.2],
   ['U-07a', 0.1],
   ['B-12', 0.1],
   ['B-07', 1],
