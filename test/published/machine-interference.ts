@@ -207,7 +207,7 @@ const priority = check(
   'three tools before three others, one repairer, up 10, repair 2: who has priority waits half as long',
   `no pre-emption: Cobham 1954, Operations Research 2, 70-76; Markov chain of the six tools ${MEMORY}`,
   PRIORITY,
-  1.2e6,
+  1.6e6,
   [
     share('first', 'waitingForCrew', 0.13340847689242766),
     share('first', 'unscheduledDown', 0.14443192051792866),
