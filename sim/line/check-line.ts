@@ -9,6 +9,7 @@ export function checkParts(line: Readonly<Record<string, unknown>>, route: reado
     ...checkFirstStore(line.feed, route),
     ...checkTests(line, route),
     ...checkEfficiency(line, route),
+    ...checkHeldUp(line, route),
   ]
 }
 
@@ -67,6 +68,19 @@ function checkEfficiency(line: Readonly<Record<string, unknown>>, route: readonl
       .map(([where]) =>
         problemAt([...path, ...where], 'a change of efficiency without a wafer to have one', WAFER),
       )
+  })
+}
+
+/** What waits at the end of a belt that runs out has come out; only a stop that lets the belt stand holds wafers up inside. */
+function checkHeldUp({ events }: Readonly<Record<string, unknown>>, route: readonly Place[]): Problem[] {
+  const standing = Array.isArray(events) ? events.filter(event => event?.inside === 'resume') : []
+  return allPlaces(route).flatMap(({ item, path }) => {
+    if (!item || !('step' in item) || !item.heldUp || !item.belt || item.belt.whenFull === 'stop') return []
+    const strikes = standing.some(({ steps }) => !Array.isArray(steps) || steps.includes(item.step))
+    if (strikes || item.stops?.some(({ inside }) => inside === 'resume')) return []
+    const expected = 'none, or whenFull: "stop", or a stop with inside: "resume"'
+    const hint = 'only where the belt stands are wafers held up'
+    return [problemAt([...path, 'heldUp'], 'wafers held up on a belt that never stands', expected, hint)]
   })
 }
 

@@ -1,6 +1,7 @@
 import { nearest } from '../base/nearest.ts'
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
-import type { Step, Stop } from './types.ts'
+import { quantity } from '../base/quantity.ts'
+import type { FirstSpan, Step, Stop } from './types.ts'
 
 /** What cannot be in the stops of a step with exactly one way to work. */
 export function checkStops(step: Step, path: Path): Problem[] {
@@ -38,16 +39,32 @@ function checkDue({ every, at, counts }: Stop, path: Path): Problem[] {
 function checkFirst(step: Step, { first, at, counts }: Stop, path: Path): Problem[] {
   if (first === undefined) return []
   const firstPath = [...path, 'first']
-  const found = typeof first === 'string' ? quoted(first) : `a list of ${first.length}`
+  const found = firstText(first)
   if (at !== undefined) return [problemAt(firstPath, found, 'none beside at', 'at says when it is due')]
   if (counts !== 'calendar time')
     return [
       problemAt(firstPath, found, 'none, or counts: "calendar time"', 'the other clocks go with the work'),
     ]
   if (typeof first === 'string') return []
+  if (isSpan(first)) return checkSpan(first, firstPath)
   const { tools = 1 } = step
   if (first.length === tools) return []
-  return [problemAt(firstPath, found, `one time, or one for each tool: ${tools}`)]
+  const expected = `one time, or one for each tool: ${tools}`
+  return [problemAt(firstPath, found, expected, 'a span such as { from: "0 h", to: "12 h" } fits any number')]
+}
+
+function isSpan(first: NonNullable<Stop['first']>): first is FirstSpan {
+  return typeof first === 'object' && 'from' in first
+}
+
+function firstText(first: NonNullable<Stop['first']>): string {
+  if (typeof first === 'string') return quoted(first)
+  return isSpan(first) ? `${first.from} to ${first.to}` : `a list of ${first.length}`
+}
+
+function checkSpan({ from, to }: FirstSpan, path: Path): Problem[] {
+  if (quantity('time', to) > quantity('time', from)) return []
+  return [problemAt([...path, 'to'], quoted(to), `more than from, ${quoted(from)}`)]
 }
 
 function checkCount(step: Step, { counts }: Stop, path: Path): Problem[] {

@@ -28,3 +28,14 @@ export function allItems(route: Route): readonly Item[] {
     'group' in item ? [item, ...laneRoutes(item).flatMap(lane => allItems(lane.route))] : [item],
   )
 }
+
+/** How many of each item there are, by name: one, or as many as equal lanes around it, lanes within lanes multiplied. */
+export function copiesOf(route: Route, times = 1): ReadonlyMap<string, number> {
+  return new Map(
+    route.flatMap((item): (readonly [string, number])[] => {
+      const own = [nameOfItem(item), times] as const
+      if (!('group' in item)) return [own]
+      return [own, ...laneRoutes(item).flatMap(lane => [...copiesOf(lane.route, times * lane.names.length)])]
+    }),
+  )
+}

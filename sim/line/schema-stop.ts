@@ -5,7 +5,7 @@ import { choose, keyed, leaf, listOf, name, oneWord, type ShapeOf, text, whole }
 import { clockTime } from './schema-people.ts'
 import { countSpread, interval, lastingTime } from './schema-spread.ts'
 import { anyTime, MOST_HELPERS, share } from './schema-values.ts'
-import type { Stop } from './types.ts'
+import type { FirstSpan, Stop } from './types.ts'
 
 const waitsShape = {
   until: oneWord('starved', 'load ends', 'shift change'),
@@ -25,6 +25,15 @@ const EVERY = {
 }
 
 const firstOfEach = listOf('a list of times, one for each tool', anyTime)
+const firstSpan = keyed('a span such as { from: "0 h", to: "12 h" }', {
+  from: anyTime,
+  to: anyTime,
+} satisfies ShapeOf<FirstSpan>)
+
+/** A time, one for each tool, or a span over which they are spread. */
+const first = choose(value =>
+  Array.isArray(value) ? firstOfEach : isPlainObject(value) ? firstSpan : anyTime,
+)
 
 export function stopShape(every: Counts | 'unread') {
   return {
@@ -32,7 +41,7 @@ export function stopShape(every: Counts | 'unread') {
     counts: oneWord(...COUNTS).optional(),
     every: EVERY[every].optional(),
     at: listOf('a list of times by the clock such as ["06:00", "Wed 14:00"]', clockTime).optional(),
-    first: choose(value => (Array.isArray(value) ? firstOfEach : anyTime)).optional(),
+    first: first.optional(),
     lasts: lastingTime,
     inside: fate.optional(),
     kind: oneWord('unscheduled', 'scheduled', 'supply').optional(),

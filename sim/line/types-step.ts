@@ -28,7 +28,7 @@ export interface Step {
   /** Share of wafers that leave with a defect which only a test finds. */
   readonly defects?: Share
   readonly drift?: Drift
-  /** Wafers that must wait in the tool after processing lose efficiency. */
+  /** Wafers that must wait in the tool after processing lose efficiency; on belts those that stand with it. */
   readonly heldUp?: HeldUp
   /** Checked when a tool of this step takes the wafer. */
   readonly timeLimits?: readonly TimeLimit[]
@@ -148,6 +148,16 @@ export interface Test {
   readonly downgrades?: Share
 }
 
+/**
+ * When stops are due for the first time, spread evenly over a span: that of tool i of n at
+ * from + (i - 1) (to - from) / n. Counted are all tools of the step, those of equal lanes
+ * together; each tube of a batch tool counts as a tool.
+ */
+export interface FirstSpan {
+  readonly from: Time
+  readonly to: Time
+}
+
 export interface Stop {
   readonly stop: string
   /** What `every` counts. Default running time: a starved tool does not wear. */
@@ -156,8 +166,8 @@ export interface Stop {
   readonly every?: Spread<Time> | Spread<number>
   /** Instead of `every`: when it is due, by the clock. */
   readonly at?: readonly ClockTime[]
-  /** With `every` as calendar time: when it is due for the first time; one entry per tool staggers them. */
-  readonly first?: Time | readonly Time[]
+  /** With `every` as calendar time: when it is due for the first time; one entry per tool, or a span, staggers them. */
+  readonly first?: Time | readonly Time[] | FirstSpan
   readonly lasts: Spread<Time>
   /** Wafers inside. Default: resume; for belts run out. */
   readonly inside?:

@@ -2,7 +2,8 @@ import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
 import { shiftChanges } from '../line/calendar.ts'
 import { clockTimes } from '../line/clock.ts'
-import type { Line, SiteEvent, Step, Stop } from '../line/types.ts'
+import { copiesOf } from '../line/items.ts'
+import type { FirstSpan, Line, SiteEvent, Step, Stop } from '../line/types.ts'
 import { countLaw, share, ticks, timeLaw } from './laws.ts'
 import { callPlan, closings, peoplePlan, weekTicks } from './people.ts'
 import {
@@ -31,29 +32,39 @@ export class StopCompiler {
   readonly shiftChanges: readonly number[]
   private readonly events: readonly SiteEvent[]
   private readonly closing: StopPlan | undefined
+  /** How many of each step there are, and for how many of them stops have been asked. */
+  private readonly copies: ReadonlyMap<string, number>
+  private readonly asked = new Map<string, number>()
 
   constructor(line: Line) {
     this.people = peoplePlan(line)
     this.shiftChanges = shiftChanges(line.calendar).map(weekTicks)
     this.events = line.events ?? []
+    this.copies = copiesOf(line.route)
     const { starts, ends } = closings(line.calendar)
     this.closing = starts.length > 0 ? closingPlan({ kind: 'weekly', starts, ends }) : undefined
   }
 
-  /** The stops of a step, then the events of the site, then the closing hours. */
+  /**
+   * The stops of a step, then the events of the site, then the closing hours. To be asked
+   * once for each of its copies in equal lanes, in their order.
+   */
   stopsOf(step: Step): StopPlan[] {
+    const index = this.asked.get(step.step) ?? 0
+    this.asked.set(step.step, index + 1)
+    const copy = { index, of: this.copies.get(step.step) ?? 1 }
     const where = step.belt ? 'on a belt' : 'not on a belt'
     const events = this.events.filter(({ steps }) => steps === undefined || steps.includes(step.step))
     const fate: StopPlan['fate'] = step.belt ? RUN_OUT : RESUME
     const closing = this.closing && { ...this.closing, fate }
     return [
-      ...(step.stops ?? []).map(stop => this.stopPlan(stop, step, where)),
+      ...(step.stops ?? []).map(stop => this.stopPlan(stop, step, copy, where)),
       ...events.map(event => eventPlan(event, where)),
       ...(closing ? [closing] : []),
     ]
   }
 
-  private stopPlan(stop: Stop, step: Step, where: Where): StopPlan {
+  private stopPlan(stop: Stop, step: Step, copy: Copy, where: Where): StopPlan {
     const counts = stop.counts ?? 'running time'
     const byClock = stop.at !== undefined
     const clock =
@@ -64,7 +75,7 @@ export class StopCompiler {
       name: stop.stop,
       clock,
       every: clock === PIECES ? countLaw(every as Spread<number>) : timeLaw(every as Spread<Time>),
-      ...(stop.first !== undefined && { first: firstOf(stop.first, step) }),
+      ...(stop.first !== undefined && { first: firstOf(stop.first, step, copy) }),
       ...(stop.at && { occasions: { kind: 'weekly', starts: clockTimes(stop.at).map(weekTicks) } }),
       lasts: timeLaw(stop.lasts),
       ...fateOf(stop.inside, where),
@@ -79,6 +90,12 @@ export class StopCompiler {
 
 type Where = 'on a belt' | 'not on a belt'
 
+/** Which of the copies of a step in equal lanes, from 0. */
+interface Copy {
+  readonly index: number
+  readonly of: number
+}
+
 const WAITS = { starved: WHEN_STARVED, 'load ends': WHEN_EMPTY, 'shift change': AT_SHIFT_CHANGE } as const
 const FATES = { resume: RESUME, restart: RESTART, lose: LOSE, 'run out': RUN_OUT } as const
 
@@ -91,10 +108,21 @@ function fateOf(given: Stop['inside'], where: Where): Pick<StopPlan, 'fate' | 'l
   }
 }
 
-/** One time for all tools, or one for each; the tubes of a tool have the same. */
-function firstOf(first: NonNullable<Stop['first']>, { tools = 1, batch }: Step): number[] {
+/**
+ * One time for all tools, or one for each (the tubes of a tool have the same), or spread
+ * evenly over the tubes and tools of all copies.
+ */
+function firstOf(first: NonNullable<Stop['first']>, { tools = 1, batch }: Step, copy: Copy): number[] {
+  const tubes = batch?.tubes ?? 1
+  if (typeof first === 'object' && 'from' in first) return firstInSpan(first, tools * tubes, copy)
   const each = typeof first === 'string' ? Array.from({ length: tools }, () => first) : first
-  return each.flatMap(time => Array.from({ length: batch?.tubes ?? 1 }, () => ticks(time)))
+  return each.flatMap(time => Array.from({ length: tubes }, () => ticks(time)))
+}
+
+function firstInSpan(span: FirstSpan, tools: number, { index, of }: Copy): number[] {
+  const from = ticks(span.from)
+  const apart = (ticks(span.to) - from) / (tools * of)
+  return Array.from({ length: tools }, (_, tool) => Math.round(from + (index * tools + tool) * apart))
 }
 
 function eventPlan(event: SiteEvent, where: Where): StopPlan {

@@ -129,5 +129,24 @@ describe.each(DRIVES)('%s drive', drive => {
       const { exits } = observe(tool({ every: '24 h', first, lasts: '4 s' }, 3, '25 s'), 100, drive)
       expect(exits.slice(0, 9)).toEqual([25, 25, 29, 50, 54, 54, 79, 79, 79])
     })
+
+    test('spread over a span', () => {
+      // 12, 32 and 52 s: as above.
+      const first = { from: '12 s', to: '72 s' } as const
+      const stop = { every: '24 h', first, lasts: '4 s' } as const
+      const { exits } = observe(tool(stop, 3, '25 s'), 100, drive)
+      expect(exits.slice(0, 9)).toEqual([25, 25, 29, 50, 54, 54, 79, 79, 79])
+      // Of one tool in each of two lanes: 12 s and 42 s.
+      const lanes: Route = [{ group: 'lanes', lanes: ['A', 'B'], each: tool(stop, 1, '25 s') }]
+      const ofLanes = observe(lanes, 100, drive).exits
+      expect(near(ofLanes, 6)).toEqual([25, 29, 54, 54, 79, 79])
+    })
+
+    test('from the start of the run', () => {
+      const first = { from: '0 s', to: '20 s' } as const
+      // Tool 1 down 0 to 4 s; tool 2 10 to 14 s.
+      const { exits } = observe(tool({ every: '24 h', first, lasts: '4 s' }, 2, '25 s'), 60, drive)
+      expect(exits.slice(0, 4)).toEqual([29, 29, 54, 54])
+    })
   })
 })

@@ -65,6 +65,24 @@ describe.each(DRIVES)('%s drive', drive => {
     expect(figures.efficiency).toBeCloseTo(0.2 - (0.01 * 9) / 10, 12)
   })
 
+  test.each([
+    ['6 s', 10],
+    ['5 s', 0],
+  ] as const)('wafers on a belt that a stop lets stand for %s: %i are held up', (lasts, held) => {
+    // In at 0, 1, ... s, inside for 10 s: at 20.5 s those of 11 to 20 s are on the belt.
+    const stop = { stop: 's', counts: 'calendar time', every: '9 h', first: '20.5 s', lasts } as const
+    const belt = { spacing: '1 s', transit: '10 s' } as const
+    const heldUp = { after: '5 s', loses: '1 %' } as const
+    const { figures, rows } = observe(
+      [{ step: 'a', belt, heldUp, stops: [{ ...stop, inside: 'resume' }] }],
+      100,
+      drive,
+      wafer,
+    )
+    expect(rows.audit.good).toBeGreaterThan(80)
+    expect(figures.efficiency).toBeCloseTo(0.2 - (0.01 * held) / rows.audit.good, 12)
+  })
+
   test('downgraded cells are good and go to the low-grade box', () => {
     const route: Route = [{ ...tester, test: { noise: '0 %', downgrades: SURE } }]
     const bins = { first: '15 %', width: '1 %', count: 10 } as const

@@ -30,6 +30,8 @@ class Choices {
   }
 }
 
+/** Spread over the tools and lanes. */
+const FIRST = { from: '0 s', to: '20 s' } as const
 const SKILLS = ['operator', 'fitter'] as const
 
 function dressedStop(stop: Stop, step: Step, c: Choices, calendar: boolean): Stop {
@@ -49,7 +51,8 @@ function dressedStop(stop: Stop, step: Step, c: Choices, calendar: boolean): Sto
       ...(c.once(2) && { overdue: '20 %' as const }),
     }
   }
-  if (dressed.counts === 'calendar time' && c.once(3)) dressed = { ...dressed, first: c.of('5 s', '17 s') }
+  if (dressed.counts === 'calendar time' && c.once(3))
+    dressed = { ...dressed, first: c.of<NonNullable<Stop['first']>>('5 s', '17 s', FIRST) }
   if (c.once(6)) {
     const { every: _every, counts: _counts, first: _first, ...rest } = dressed
     dressed = { ...rest, at: c.of(['00:01'], ['00:02', '00:05'], ['Mon 00:07']) }
@@ -71,7 +74,7 @@ function dressedStep(step: Step, before: readonly string[], c: Choices, calendar
     ...(c.once(5) && { effect: { shift: '-0.1 %' as const, sd: '0.1 %' as const } }),
     ...(c.once(5) && { defects: '10 %' as const }),
     ...(c.once(5) &&
-      !(step.belt && step.belt.whenFull !== 'stop') && {
+      (!step.belt || step.belt.whenFull === 'stop' || stops.some(({ inside }) => inside === 'resume')) && {
         heldUp: { after: '2 s' as const, loses: '0.2 %' as const },
       }),
     ...(stops.length > 0 &&

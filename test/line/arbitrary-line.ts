@@ -37,6 +37,8 @@ const optional = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefine
 
 type Way = 'single' | 'belt' | 'batch'
 
+const firstDue = fc.constantFrom('1 h', { from: '0 h', to: '1 h' })
+
 /** One stop; its name is given when it has its place. */
 function stopFor(way: Way) {
   const pieces = way === 'batch' ? 'loads' : 'wafers'
@@ -55,7 +57,7 @@ function stopFor(way: Way) {
   }
   const stop = fc.oneof(
     fc.record({ counts: optional(fc.constantFrom('running time', 'calendar time')), every: spread, ...rest }),
-    fc.record({ counts: fc.constant('calendar time'), every: spread, first: fc.constant('1 h'), ...rest }),
+    fc.record({ counts: fc.constant('calendar time'), every: spread, first: firstDue, ...rest }),
     fc.record({ counts: fc.constant(pieces), every: countSpread, ...rest }),
     fc.record({ at: fc.constantFrom(['06:00'], ['Mon 06:00', '18:00']), ...rest }),
   )
@@ -193,6 +195,9 @@ function written(drafts: readonly Draft[]): unknown[] {
     const { way, ...fields } = body
     // Shards on a belt are a stop of their own.
     if (way === 'belt' && typeof fields.breakage === 'object') fields.breakage = fields.breakage.share
+    // A belt that never stands holds nobody up.
+    const stands = way !== 'belt' || ('belt' in fields && 'whenFull' in fields.belt)
+    const { heldUp, ...others } = treated
     const stops = fields.stops.map((stop, index) => ({ stop: `stop ${index}`, ...stop }))
     // The first store of a line or a lane needs a size.
     const sized = store && !before && store.capacity === 'unlimited' ? { ...store, capacity: 90 } : store
@@ -210,7 +215,16 @@ function written(drafts: readonly Draft[]): unknown[] {
     return [
       ...(moved ? [plain(moved)] : []),
       ...(item ? [plain({ ...item, ...buffered })] : []),
-      plain({ step: name, ...fields, ...treated, ...drift, ...limits(draft.late, after), stops, ...rework }),
+      plain({
+        step: name,
+        ...fields,
+        ...others,
+        ...(stands && { heldUp }),
+        ...drift,
+        ...limits(draft.late, after),
+        stops,
+        ...rework,
+      }),
     ]
   }
 

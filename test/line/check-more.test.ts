@@ -19,6 +19,24 @@ describe('when a stop is due', () => {
     [byClock({}), []],
     [byClock({ at: ['Mon 06:00', '18:00'], counts: 'calendar time' }), []],
     [stopWith({ ...calendar, first: '1 h' }), []],
+    [stopWith({ ...calendar, first: { from: '0 h', to: '12 h' } }), []],
+    [
+      stopWith({ ...calendar, first: { from: '6 h', to: '360 min' } }),
+      [`${JAM} → first → to: found "360 min", expected more than from, "6 h"`],
+    ],
+    [
+      stopWith({ ...calendar, first: { from: '6 h', until: '12 h' } }),
+      [
+        `${JAM} → first → to: found nothing, expected a time such as "3 s" (units: ms, s, min, h, d)`,
+        `${JAM} → first → until: found an unknown key, expected one of from, to`,
+      ],
+    ],
+    [
+      stopWith({ first: { from: '0 h', to: '12 h' } }),
+      [
+        `${JAM} → first: found 0 h to 12 h, expected none, or counts: "calendar time" (the other clocks go with the work)`,
+      ],
+    ],
     [stopWith({ at: ['06:00'] }), [`${JAM}: found every and at, expected either every or at`]],
     [byClock({ at: [] }), [`${JAM} → at: found an empty list, expected at least one time`]],
     [
@@ -46,7 +64,9 @@ describe('when a stop is due', () => {
     ],
     [
       stopWith({ ...calendar, first: ['1 h', '2 h'] }),
-      [`${JAM} → first: found a list of 2, expected one time, or one for each tool: 1`],
+      [
+        `${JAM} → first: found a list of 2, expected one time, or one for each tool: 1 (a span such as { from: "0 h", to: "12 h" } fits any number)`,
+      ],
     ],
     // The tubes of a tool have the same.
     [
@@ -96,6 +116,34 @@ describe('stops that wait', () => {
     expect(
       problemsIn(value).map(text => text.replace(/a time such as .*$/, 'a time of at least 0 s')),
     ).toEqual(texts)
+  })
+})
+
+describe('wafers that are held up', () => {
+  const heldUp = { after: '10 s', loses: '0.3 %' }
+  const onBelt = (belt: object, more: object = {}, line: object = {}) => ({
+    ...stepWith({ belt: { spacing: '1 s', transit: '60 s', ...belt }, heldUp, ...more }),
+    ...{ wafer, ...line },
+  })
+  const stop = (inside: string) => ({ stops: [{ stop: 'jam', every: '2 h', lasts: '5 min', inside }] })
+  const dip = (more: object) => ({ events: [{ event: 'dip', every: '9 d', lasts: '1 min', ...more }] })
+  const none = [
+    'route[0] "print" → heldUp: found wafers held up on a belt that never stands, expected none, or whenFull: "stop", or a stop with inside: "resume" (only where the belt stands are wafers held up)',
+  ]
+
+  it.each<[unknown, string[]]>([
+    [onBelt({ whenFull: 'stop' }), []],
+    [onBelt({}), none],
+    [onBelt({ whenFull: 'run out', keepFree: 0 }), none],
+    [onBelt({}, stop('run out')), none],
+    [onBelt({}, stop('lose')), none],
+    [onBelt({}, stop('resume')), []],
+    [onBelt({}, {}, dip({})), none],
+    [onBelt({}, {}, dip({ inside: 'resume' })), []],
+    [onBelt({}, {}, dip({ inside: 'resume', steps: ['print'] })), []],
+    [{ ...singleWith({ heldUp }), wafer }, []],
+  ])('are on what can stand: %#', (value, texts) => {
+    expect(problemsIn(value)).toEqual(texts)
   })
 })
 

@@ -38,29 +38,19 @@ export function toolsOf({ tools, cycles }: Step): number {
   return tools ?? cycles?.length ?? 1
 }
 
-/** How many of each item there are: lanes within lanes multiplied. */
-export function copiesOf(line: Line): ReadonlyMap<string, number> {
-  const copies = new Map<string, number>()
-  const add = (name: string, times: number) => copies.set(name, (copies.get(name) ?? 0) + times)
-  const walk = (route: Line['route'], times: number) => {
-    for (const item of route) {
-      if ('step' in item) add(item.step, times)
-      else if ('buffer' in item) add(item.buffer, times)
-      else if ('group' in item) {
-        if (Array.isArray(item.lanes)) walk(item.each ?? [], times * item.lanes.length)
-        else for (const lane of Object.values(item.lanes)) walk(lane as Line['route'], times)
-      }
-    }
-  }
-  walk(line.route, 1)
-  return copies
-}
-
-/** The step with this many tools; one with cycle times of its own tools gets more like its last, or loses the last. */
-export function withTools(line: Line, { step, cycles }: Step, tools: number): Line {
-  if (!cycles) return applyChanges(line, { [step]: { tools } })
-  const more = Array.from({ length: tools }, (_, i) => cycles[Math.min(i, cycles.length - 1)])
-  return applyChanges(line, { [step]: { cycles: more } })
+/** The step with this many tools; where each has an entry of its own in a list, it gets more like its last, or loses the last. */
+export function withTools(line: Line, { step, cycles, stops = [] }: Step, tools: number): Line {
+  const sized = <T>(list: readonly T[]) =>
+    Array.from({ length: tools }, (_, i) => list[Math.min(i, list.length - 1)])
+  const listed = stops.flatMap(({ stop, first }) =>
+    Array.isArray(first) ? [[stop, { first: sized(first) }] as const] : [],
+  )
+  return applyChanges(line, {
+    [step]: {
+      ...(cycles ? { cycles: sized(cycles) } : { tools }),
+      ...(listed.length > 0 && { stops: Object.fromEntries(listed) }),
+    },
+  })
 }
 
 export function withCapacity(line: Line, buffer: string, capacity: number | 'unlimited'): Line {

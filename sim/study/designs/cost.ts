@@ -1,7 +1,8 @@
 import { quantity } from '../../base/quantity.ts'
+import { copiesOf } from '../../line/items.ts'
 import type { Line, Money, Outlay } from '../../line/types.ts'
 import { annuityFactor } from '../../money/cash-flow.ts'
-import { buffersOf, copiesOf, headsOf, stepsOf, toolsOf } from './changes.ts'
+import { buffersOf, headsOf, stepsOf, toolsOf } from './changes.ts'
 import { hoursPerYear, toolOutlay } from './pricing.ts'
 
 /** Everything of a line that is bought or paid by number: what it is, how many, what one costs. */
@@ -55,7 +56,7 @@ export function totalCost(line: Line, money: Money): TotalCost {
 }
 
 function floorOf(line: Line, money: Money): number {
-  const copies = copiesOf(line)
+  const copies = copiesOf(line.route)
   return stepsOf(line).reduce((sum, step) => {
     const area = money.tools?.[step.step]?.floorArea
     return (
@@ -65,7 +66,7 @@ function floorOf(line: Line, money: Money): number {
 }
 
 function pricedOf(line: Line, money: Money): Priced[] {
-  const copies = copiesOf(line)
+  const copies = copiesOf(line.route)
   const of = (name: string) => copies.get(name) ?? 0
   const place = (name: string): Outlay | undefined => {
     const price = money.places?.[name]

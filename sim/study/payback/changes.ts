@@ -1,10 +1,10 @@
 import { quantity } from '../../base/quantity.ts'
 import { describeChanges } from '../../line/describe.ts'
+import { copiesOf } from '../../line/items.ts'
 import type { Line, Money, Outlay } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
 import {
   buffersOf,
-  copiesOf,
   equalGroups,
   scaleTimes,
   stepsOf,
@@ -51,7 +51,7 @@ export function changesToTry(line: Line, money: Money, stops: readonly SeenStop[
 type Made = Omit<Change, 'outlay' | 'changes'>
 
 function tools(line: Line): Made[] {
-  const copies = copiesOf(line)
+  const copies = copiesOf(line.route)
   return stepsOf(line).map(({ step }) => ({
     name: `one more tool of ${step}${(copies.get(step) ?? 1) > 1 ? ', in each lane' : ''}`,
     kind: 'tool',
@@ -99,7 +99,7 @@ function heads(line: Line): Made[] {
 function repairs(line: Line, money: Money, stops: readonly SeenStop[]): Omit<Change, 'changes'>[] {
   const { fasterRepair } = money
   const by = fasterRepair === undefined ? SHORTER : quantity('share', fasterRepair.shorterBy)
-  const copies = copiesOf(line)
+  const copies = copiesOf(line.route)
   return stops.map(({ step, stop }) => ({
     name: `${stop.stop} at ${step} shorter by ${Math.round(by * 1000) / 10} %`,
     kind: 'repair',
