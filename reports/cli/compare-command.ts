@@ -1,5 +1,6 @@
 import path from 'node:path'
 import type { CommandModule, Options } from 'yargs'
+import { AS_IT_IS } from '../../sim/line/reserved-names.ts'
 import type { Line } from '../../sim/line/types.ts'
 import type { Design } from '../../sim/study/designs/designs.ts'
 import { ANSWER_OPTIONS, designOptions, readAnswerRequest } from './answer-request.ts'
@@ -79,7 +80,7 @@ async function withVariants(line: Line, names: readonly string[]): Promise<Desig
   const all = names.length > 0 ? names : Object.keys(line.variants ?? {})
   if (all.length === 0) throw wrongUsage('compare: name a second file; this scenario has no variants')
   const { variants: _variants, ...base } = line
-  return [{ name: 'as it is', line: base }, ...all.map(name => ({ name, line: chosenLine(line, name).line }))]
+  return [{ name: AS_IT_IS, line: base }, ...all.map(name => ({ name, line: chosenLine(line, name).line }))]
 }
 
 /** Files by the names of their lines, or by their own where two lines are called the same. */

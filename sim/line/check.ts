@@ -6,6 +6,7 @@ import { checkParts } from './check-line.ts'
 import { checkMoney } from './check-money.ts'
 import { checkNamed } from './check-names.ts'
 import { checkPeople } from './check-people.ts'
+import { checkReserved } from './check-reserved.ts'
 import { checkVariants } from './check-variants.ts'
 import { problemsOf } from './issues.ts'
 import { outlineRoute } from './outline.ts'
@@ -43,6 +44,7 @@ export function checkLine(value: unknown): CheckedLine {
     ...checkCalendar(copy, route),
     ...checkPeople(copy, route),
     ...checkNamed(copy, route),
+    ...checkReserved(copy, route),
     ...checkMoney(copy, route),
     ...checkVariants(copy, route),
   )

@@ -12,10 +12,3 @@ export function extraStops(plan: ToolPlan): readonly ExtraStop[] {
     ...(coating ? (['coating'] as const) : []),
   ]
 }
-
-/** Their names in reports. */
-export const EXTRA_STOP_NAMES: Record<ExtraStop, string> = {
-  clearing: 'clearing of shards',
-  'warm-up': 'warm-up after a long stop',
-  coating: 'coating of a boat',
-}

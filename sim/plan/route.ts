@@ -1,3 +1,4 @@
+import { HAND_OVER, latePlace, reworkPlace } from '../line/reserved-names.ts'
 import type { Buffer, Carriers, Conveyor, Group, Item, Line, Route, Step } from '../line/types.ts'
 import { carriersPlan } from './carriers-plan.ts'
 import { widenDoors } from './doors.ts'
@@ -125,7 +126,7 @@ export class RouteCompiler {
     station.outcome = outcomePlan(step, rework, bins, this.stops.people)
     station.timeLimits = (step.timeLimits ?? []).map(limit =>
       this.limits.limitPlan(limit, this.steps.indexOf(limit.after), to =>
-        this.addBack(`late for ${step.step}`, to, lane, position),
+        this.addBack(latePlace(step.step), to, lane, position),
       ),
     )
     this.open = { from: position, stores: [] }
@@ -145,7 +146,7 @@ export class RouteCompiler {
 
   private rework(step: Step, lane: readonly string[], position: number): WayBack {
     if (repeats(step)) return { channel: -1, loop: this.loops++ }
-    return this.addBack(`rework of ${step.step}`, step.rework?.to ?? '', lane, position)
+    return this.addBack(reworkPlace(step.step), step.rework?.to ?? '', lane, position)
   }
 
   /** A way back, by cart: it always has room. */
@@ -217,7 +218,7 @@ export class RouteCompiler {
   // ---- junctions and channels --------------------------------------------------
 
   private pushJunction(name: string, split: JunctionPlan['split']): number {
-    const place = this.places.add('hand-over', 'hand-over', Infinity)
+    const place = this.places.add(HAND_OVER, 'hand-over', Infinity)
     return this.stations.push({ kind: 'junction', name, step: -1, place, inputs: [], outputs: [], split }) - 1
   }
 
@@ -277,7 +278,7 @@ export class RouteCompiler {
     const store = stores[0]
     const channel = store
       ? this.storeChannel(store)
-      : { place: this.places.add('hand-over', 'hand-over', Infinity), capacity: least, delay: 0, lifo: false }
+      : { place: this.places.add(HAND_OVER, 'hand-over', Infinity), capacity: least, delay: 0, lifo: false }
     const capacity = Math.max(channel.capacity, least)
     const outside = from < 0 || (this.atGate() && least === Infinity)
     const index = this.channels.push({ ...channel, capacity, from, to, outside }) - 1

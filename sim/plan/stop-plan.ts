@@ -3,6 +3,7 @@ import type { Spread } from '../chance/spec.ts'
 import { shiftChanges } from '../line/calendar.ts'
 import { clockTimes } from '../line/clock.ts'
 import { copiesOf } from '../line/items.ts'
+import { OWN_STOPS } from '../line/reserved-names.ts'
 import type { FirstSpan, Line, SiteEvent, Step, Stop } from '../line/types.ts'
 import { countLaw, share, ticks, timeLaw } from './laws.ts'
 import { callPlan, closings, peoplePlan, weekTicks } from './people.ts'
@@ -141,7 +142,7 @@ function closingPlan(occasions: OccasionsPlan): StopPlan {
     ...atOccasions(occasions),
     fate: RESUME,
     lose: [0, 0],
-    name: 'closed',
+    name: OWN_STOPS.closed,
     kind: 'closed',
     waits: WHEN_EMPTY,
     waitsAtMost: Infinity,

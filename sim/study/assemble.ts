@@ -11,9 +11,10 @@ import {
   WAITING_FOR_CREW,
 } from '../engine/meter.ts'
 import type { CapacityRow } from '../line/capacity.ts'
+import { OWN_STOPS } from '../line/reserved-names.ts'
 import type { Rows } from '../measure/rows.ts'
 import type { StepWindow, WindowFigures } from '../measure/window.ts'
-import { EXTRA_STOP_NAMES, extraStops } from '../plan/extra-stops.ts'
+import { extraStops } from '../plan/extra-stops.ts'
 import type { Plan, StationPlan } from '../plan/plan.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, estimate } from '../stats/estimate.ts'
@@ -136,7 +137,7 @@ function stopFigures(
   longest: readonly Float64Array[],
 ): StopFigures[] {
   const extra = extraStops(station).map(name => ({
-    name: EXTRA_STOP_NAMES[name],
+    name: OWN_STOPS[name],
     kind: name === 'clearing' ? ('unscheduled' as const) : ('scheduled' as const),
   }))
   return [...station.stops, ...extra].map(({ name, kind }, s) => ({

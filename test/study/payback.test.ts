@@ -62,6 +62,16 @@ describe('payback', () => {
     expect(study.missing).toEqual(['money.variants has no price of "faster print"'])
   })
 
+  it('tells a variant from a change that is called the same', async () => {
+    const name = 'one more tool of print'
+    const money = { ...MONEY, variants: { [name]: { investment: 5 } } }
+    const same = checked({ ...line, money, variants: { [name]: { print: { tools: 2 } } } }) as PricedLine
+    const { changes } = await paybackStudy(same, options, here())
+    const of = (kind: string) => changes.find(change => change.kind === kind && change.name.includes(name))
+    expect([of('tool')?.name, of('tool')?.investment]).toEqual([name, 420_000])
+    expect([of('variant')?.name, of('variant')?.investment]).toEqual([`variant "${name}"`, 5])
+  })
+
   it('finds two tools worth more together than their sum', async () => {
     const { variants: _none, ...rest } = line
     const equal = checked({

@@ -42,7 +42,9 @@ export function changesToTry(line: Line, money: Money, stops: readonly SeenStop[
     ...change,
     outlay: outlayBetween(line, change.apply(line), money),
   }))
-  return [...made, ...repairs(line, money, stops), ...variants(line, money)].map(change => ({
+  const proposed = [...made, ...repairs(line, money, stops)]
+  const taken = proposed.map(({ name }) => name)
+  return [...proposed, ...variants(line, money, taken)].map(change => ({
     ...change,
     changes: describeChanges(line, change.apply(line)),
   }))
@@ -108,9 +110,10 @@ function repairs(line: Line, money: Money, stops: readonly SeenStop[]): Omit<Cha
   }))
 }
 
-function variants(line: Line, money: Money): Omit<Change, 'changes'>[] {
+/** Under their own names, unless one is called as a change that is proposed. */
+function variants(line: Line, money: Money, taken: readonly string[]): Omit<Change, 'changes'>[] {
   return Object.entries(line.variants ?? {}).map(([name, variant]) => ({
-    name,
+    name: taken.includes(name) ? `variant "${name}"` : name,
     kind: 'variant',
     apply: changed => applyChanges(changed, variant),
     outlay: money.variants?.[name],
