@@ -41,7 +41,7 @@ export default line({
       'starts that the oxidation cannot take in time, and conditioning of a tube that was idle.',
     'Wafers that have waited too long before diffusion or oxidation lose efficiency here, where a factory would clean ' +
       'them again.',
-    'Work that is due once a month or more rarely comes at random, at its true rate: a run of a few days sees little of it.',
+    'Work that is due once a week or more rarely comes at random, at its true rate: a run of a few days sees little of it.',
     'A run starts empty: wafers in the line and throughput time grow for the first day or two.',
   ],
   target: '5850 wafers/h',

@@ -65,17 +65,15 @@ export function loaderFault(
 
 /**
  * Planned work by the calendar. All clocks start with the run, so work at even intervals
- * would take all tools down at once: intervals of up to three days are drawn evenly within
- * a quarter to either side. Longer ones are exponential, so that a run of any length has
- * them at the right rate from its first day; it sees few of them. A list of times in
- * `first`, one for each tool, would do it too, but would have to be written anew whenever
- * a variant or a study gives a step another number of tools.
+ * would take all tools down at once: its first time is spread over the interval, tool by
+ * tool and lane by lane. Intervals of more than three days are exponential, so that a run
+ * of any length has them at the right rate from its first day; it sees few of them.
  */
 export function planned(stop: string, every: Hours, lasts: Minutes, skill: string): Stop {
   return {
     stop,
     counts: 'calendar time',
-    every: spreadOf(every),
+    ...due(every),
     lasts,
     kind: 'scheduled',
     skill,
@@ -88,12 +86,12 @@ export function plannedBetweenLoads(stop: string, every: Hours, lasts: Minutes, 
   return { ...planned(stop, every, lasts, skill), waits: { until: 'load ends', atMost: '3 h' } }
 }
 
-function spreadOf(every: Hours): Spread<Time> {
-  if (Number.parseFloat(every) > 72) return { exponential: every }
-  return { uniform: [`${parsed(every, 0.75)} h`, `${parsed(every, 1.25)} h`] as [Time, Time] }
+function due(every: Hours): Pick<Stop, 'every' | 'first'> {
+  if (Number.parseFloat(every) > 72) return { every: { exponential: every } }
+  return { every, first: { from: '0 h', to: every } }
 }
 
-/** Planned work after so many wafers or loads that a run has it a few times at most: see `planned`. */
+/** Planned work after so many wafers or loads that a run has it a few times at most: at its true rate, as `planned` has it. */
 export function plannedRarely(
   stop: string,
   count: number,

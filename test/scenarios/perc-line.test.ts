@@ -13,12 +13,9 @@ import { TICKS_PER_HOUR } from '../../sim/plan/plan.ts'
 const { line: checked, problems } = checkLine(perc)
 const line = checked as Line
 
-function runOf(hours: number, drive: 'eager' | 'strict') {
+function runOf(hours: number, drive: 'eager' | 'strict', replication = 0) {
   const plan = compile(line)
-  return rowsOf(
-    plan,
-    runToEnd(new Run(plan, hours * TICKS_PER_HOUR, { seed: 'test', replication: 0 }, drive)),
-  )
+  return rowsOf(plan, runToEnd(new Run(plan, hours * TICKS_PER_HOUR, { seed: 'test', replication }, drive)))
 }
 
 describe('the demo line', () => {
@@ -47,8 +44,8 @@ describe('the demo line', () => {
   })
 
   it('names its sources in words', () => {
-    // The hours at which shifts begin have the same key.
-    const sources = JSON.stringify(line).match(/"from":"(?!\d\d:\d\d")[^"]*"/g) ?? []
+    // The hours at which shifts begin, and spans of first stops, have the same key.
+    const sources = JSON.stringify(line).match(/"from":"(?!\d\d:\d\d"|\d+ h")[^"]*"/g) ?? []
     expect(sources.length).toBeGreaterThan(150)
     for (const source of new Set(sources)) {
       expect(source).toMatch(/invented|from memory of the trade|common practice, no source/)
@@ -128,7 +125,13 @@ describe('runs of the demo line', () => {
   it('make about what a line of this kind makes', () => {
     // Invented with the line, as the range of a full model: 5200 to 6300 good cells/h, 70,000 to
     // 95,000 wafers; the front print alone allows 6540.
-    const { goodPerHour, yield: yielded, wip } = windowFigures(runOf(48, 'eager'), 25)
+    // A load of 2000 that is lost, every second day or so, is more than 1 % of a day: the mean of four replications.
+    const days = [0, 1, 2, 3].map(replication => windowFigures(runOf(48, 'eager', replication), 25))
+    const meanOf = (figure: (day: (typeof days)[number]) => number) =>
+      days.reduce((sum, day) => sum + figure(day), 0) / days.length
+    const goodPerHour = meanOf(day => day.goodPerHour)
+    const yielded = meanOf(day => day.yield ?? Number.NaN)
+    const wip = meanOf(day => day.wip)
     expect(goodPerHour).toBeGreaterThan(5200)
     expect(goodPerHour).toBeLessThan(6300)
     // From memory of the trade: 97 % to 99.2 %; the reject of incoming wafers (0.5 %) is counted here.
@@ -136,7 +139,7 @@ describe('runs of the demo line', () => {
     expect(yielded).toBeLessThan(0.992)
     expect(wip).toBeGreaterThan(70_000)
     expect(wip).toBeLessThanOrEqual(95_000)
-  })
+  }, 240_000)
 })
 
 describe('a furnace lane and its magazine', () => {
