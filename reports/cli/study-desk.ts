@@ -100,10 +100,18 @@ export class StudyDesk {
     return new Failure(EXIT.interrupted, text)
   }
 
-  private shareText({ known, there }: ShareDone): string {
+  private shareText({ known, there, made }: ShareDone): string {
     const { shard, out } = this.request.work
-    const share = `share ${shard?.shard.index}/${shard?.shard.count} is done`
-    return `${share}: ${there} of ${runs(known)} are in ${out}; when all are: linewright merge ${out}`
+    const share = `share ${shard?.shard.index}/${shard?.shard.count}`
+    if (made === 0)
+      return (
+        `${share} must wait: ${known - there} of ${runs(known)} known so far are of other shares and not in ${out}. ` +
+        'Give this command again when they are there; shares of such a study need one --out folder together.'
+      )
+    return (
+      `${share} is done: ${there} of ${runs(known)} known so far are in ${out}. When those of all shares are: ` +
+      `linewright merge ${out}, which joins them, or names the shares to give again if the study needs further runs.`
+    )
   }
 
   private async hands(workers: number): Promise<Carrier> {

@@ -43,6 +43,7 @@ interface Named {
  */
 export function studyRunner(parts: RunnerParts): Runner {
   const numbers = new Map<string, number>()
+  let made = 0
   const places = [...(parts.journal ? [parts.journal] : []), ...(parts.others ?? [])]
   const isThere = (key: string) => places.some(place => place.has(key))
   const named = (job: Job): Named => {
@@ -75,7 +76,8 @@ export function studyRunner(parts: RunnerParts): Runner {
           mine.map(({ job }) => job),
           finished,
         )
-      if (!whole) throw new ShareDone(numbers.size, numbers.size - missing.length + mine.length)
+      made += mine.length
+      if (!whole) throw new ShareDone(numbers.size, numbers.size - missing.length + mine.length, made)
       return all.map(({ key }) => fresh.get(key) ?? found(places, key))
     },
   }

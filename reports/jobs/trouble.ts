@@ -8,17 +8,19 @@ export class Trouble extends Error {
   }
 }
 
-/** The runs of this share are done, those of other shares are not there yet. */
+/** The runs of this share are done as far as they are known, those of other shares are not there yet. */
 export class ShareDone extends Error {
-  /** Runs of the study known so far, and those of them that are there. */
+  /** Runs of the study known so far, those of them that are there, and those of these that were made just now. */
   readonly known: number
   readonly there: number
+  readonly made: number
 
-  constructor(known: number, there: number) {
+  constructor(known: number, there: number, made: number) {
     super('the runs of other shares are not there yet')
     this.name = 'ShareDone'
     this.known = known
     this.there = there
+    this.made = made
   }
 }
 

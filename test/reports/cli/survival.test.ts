@@ -157,7 +157,8 @@ describe('shares of a study', () => {
     expect(first).toMatchObject({ code: 0, stdout: '' })
     expect(first.stderr).toBe(
       'share 1/3 (SLURM_ARRAY_TASK_ID=1): 8 of 24 runs to simulate, 0 there\n' +
-        'share 1/3 is done: 8 of 24 runs are in parts; when all are: linewright merge parts\n',
+        'share 1/3 is done: 8 of 24 runs known so far are in parts. When those of all shares are: ' +
+        'linewright merge parts, which joins them, or names the shares to give again if the study needs further runs.\n',
     )
     // What was typed beats the environment.
     expect((await run('elsewhere', ['--shard', '3/3'], slurm(1)).ended).stderr).toContain(
