@@ -13,9 +13,12 @@ import { TICKS_PER_HOUR } from '../../sim/plan/plan.ts'
 const { line: checked, problems } = checkLine(perc)
 const line = checked as Line
 
-function runOf(hours: number, drive: 'eager' | 'strict', replication = 0) {
+function runOf(hours: number, drive: 'eager' | 'strict') {
   const plan = compile(line)
-  return rowsOf(plan, runToEnd(new Run(plan, hours * TICKS_PER_HOUR, { seed: 'test', replication }, drive)))
+  return rowsOf(
+    plan,
+    runToEnd(new Run(plan, hours * TICKS_PER_HOUR, { seed: 'test', replication: 0 }, drive)),
+  )
 }
 
 describe('the demo line', () => {
@@ -125,21 +128,22 @@ describe('runs of the demo line', () => {
   it('make about what a line of this kind makes', () => {
     // Invented with the line, as the range of a full model: 5200 to 6300 good cells/h, 70,000 to
     // 95,000 wafers; the front print alone allows 6540.
-    // A load of 2000 that is lost, every second day or so, is more than 1 % of a day: the mean of four replications.
-    const days = [0, 1, 2, 3].map(replication => windowFigures(runOf(48, 'eager', replication), 25))
-    const meanOf = (figure: (day: (typeof days)[number]) => number) =>
-      days.reduce((sum, day) => sum + figure(day), 0) / days.length
-    const goodPerHour = meanOf(day => day.goodPerHour)
-    const yielded = meanOf(day => day.yield ?? Number.NaN)
-    const wip = meanOf(day => day.wip)
+    const day = windowFigures(runOf(48, 'eager'), 25)
+    const { goodPerHour, wip } = day
     expect(goodPerHour).toBeGreaterThan(5200)
     expect(goodPerHour).toBeLessThan(6300)
-    // From memory of the trade: 97 % to 99.2 %; the reject of incoming wafers (0.5 %) is counted here.
-    expect(yielded).toBeGreaterThan(0.96)
+    // From memory of the trade: 97 % to 99.2 %, of wafers that have come in; 0.5 % of them are rejected here. The
+    // loads of 2000 that a chamber of the alumina loses, one in a day or two, are more than 1 % of a day each:
+    // they are left out, as one day has none of them or three.
+    const good = goodPerHour * 24
+    const alumina = compile(line).steps.indexOf('rear alumina')
+    const loads = day.steps[alumina].stops.reduce((sum, { lostPerDay }) => sum + lostPerDay, 0)
+    const yielded = good / (good / (day.yield ?? Number.NaN) - loads)
+    expect(yielded).toBeGreaterThan(0.965)
     expect(yielded).toBeLessThan(0.992)
     expect(wip).toBeGreaterThan(70_000)
     expect(wip).toBeLessThanOrEqual(95_000)
-  }, 240_000)
+  })
 })
 
 describe('a furnace lane and its magazine', () => {
