@@ -98,7 +98,7 @@ function text(results: readonly BenchResult[]): string {
 const USAGE = `npm run bench -- [--json] [--against FILE] [--growth]
   --json          one JSON document
   --against FILE  ratios of speed to a bench that was stored with --json
-  --growth        instead of the lines: cost by steps, buffers and replications; peak memory of ten years`
+  --growth        instead of the lines: cost by steps, buffers, calls for people and replications; peak memory of ten years`
 
 function options() {
   try {

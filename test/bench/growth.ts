@@ -6,7 +6,7 @@ import { rowsOf } from '../../sim/measure/rows.ts'
 import { compile } from '../../sim/plan/compile.ts'
 import { TICKS_PER_HOUR } from '../../sim/plan/plan.ts'
 import { runStudy } from '../../sim/study/replicate.ts'
-import { benchLine, slowLine } from './lines.ts'
+import { benchLine, slowLine, stoppedLine } from './lines.ts'
 
 /** How cost grows as work grows: time per wafer-step should stay where it is. */
 export interface GrowthRow {
@@ -14,16 +14,21 @@ export interface GrowthRow {
   readonly grows: string
   readonly size: number
   readonly waferSteps: number
+  /** Calls for people that were granted. */
+  readonly calls: number
   /** Best of the timed turns [s]. */
   readonly seconds: number
   readonly nanosecondsPerWaferStep: number
 }
 
-/** Work that can be timed: does it once and tells its wafer-steps. A new kind of growth is one more of these. */
+/** What a turn did. */
+type Done = Pick<GrowthRow, 'waferSteps' | 'calls'>
+
+/** Work that can be timed: does it once and tells what it did. A new kind of growth is one more list of these. */
 interface Work {
   readonly grows: string
   readonly size: number
-  once(): Promise<number>
+  once(): Promise<Done>
 }
 
 /** Turns of each work: one to warm up, then these, of which the best counts. */
@@ -31,10 +36,23 @@ const TURNS = 3
 /** Length of a turn: long enough that setting up a line and folding its books cost little beside it [h]. */
 const HOURS = 12
 
-const WORKS: readonly Work[] = [
-  ...[10, 30, 100, 300].map(size => oneRun('steps', size, benchLine('steps', size, 200))),
-  ...[1, 20, 200, 2000].map(size => oneRun('buffers', size, benchLine('buffers', 14, size))),
-  ...[1, 2, 4, 8, 16, 32, 64].map(replications),
+/**
+ * A stop every 2 min somewhere in the line, without and with a person who is called. A call holds every
+ * station up once, at the bound that its clocks give, so what calls cost grows as the line does and the
+ * time per wafer-step stays where it is.
+ */
+const STOPS = 'stops'
+const CALLS = 'stops, crew'
+
+/** Works of one kind, which are timed in turns. */
+const KINDS: readonly (readonly Work[])[] = [
+  [10, 30, 100, 300].map(size => oneRun('steps', size, benchLine('steps', size, 200))),
+  [1, 20, 200, 2000].map(size => oneRun('buffers', size, benchLine('buffers', 14, size))),
+  [10, 30, 100].flatMap(size => [
+    oneRun(STOPS, size, stoppedLine(size, 'by nobody')),
+    oneRun(CALLS, size, stoppedLine(size, 'by a crew')),
+  ]),
+  [1, 2, 4, 8, 16, 32, 64].map(replications),
 ]
 
 function oneRun(grows: string, size: number, line: Line): Work {
@@ -44,8 +62,9 @@ function oneRun(grows: string, size: number, line: Line): Work {
     grows,
     size,
     async once() {
-      return rowsOf(plan, runToEnd(new Run(plan, ticks, { seed: 'bench', replication: 0 }, 'eager')))
-        .waferSteps
+      const run = new Run(plan, ticks, { seed: 'bench', replication: 0 }, 'eager')
+      const { waferSteps, people } = rowsOf(plan, runToEnd(run))
+      return { waferSteps, calls: people?.calls.reduce((sum, count) => sum + count, 0) ?? 0 }
     },
   }
 }
@@ -57,7 +76,10 @@ function replications(size: number): Work {
   return {
     grows: 'replications',
     size,
-    once: async () => (await runStudy(line, { ...options, days: 0.25, replications: size })).waferSteps,
+    async once() {
+      const { waferSteps } = await runStudy(line, { ...options, days: 0.25, replications: size })
+      return { waferSteps, calls: 0 }
+    },
   }
 }
 
@@ -69,20 +91,23 @@ function sound(given: Line): Line {
 
 /** Times all sizes, the sizes of one kind in turns, so that a change of the machine's pace hits them alike. */
 export async function growthRows(): Promise<GrowthRow[]> {
-  const best = new Map<Work, { seconds: number; waferSteps: number }>()
-  for (const grows of new Set(WORKS.map(work => work.grows))) {
-    const works = WORKS.filter(work => work.grows === grows)
-    for (let turn = 0; turn <= TURNS; turn++)
-      for (const work of works) {
-        const begin = performance.now()
-        const waferSteps = await work.once()
-        const seconds = turn === 0 ? Infinity : (performance.now() - begin) / 1000
-        best.set(work, { seconds: Math.min(seconds, best.get(work)?.seconds ?? Infinity), waferSteps })
-      }
-  }
-  return [...best].map(([{ grows, size }, { seconds, waferSteps }]) => ({
-    ...{ grows, size, waferSteps, seconds },
-    nanosecondsPerWaferStep: (seconds / waferSteps) * 1e9,
+  const rows: GrowthRow[] = []
+  for (const works of KINDS) rows.push(...(await timed(works)))
+  return rows
+}
+
+async function timed(works: readonly Work[]): Promise<GrowthRow[]> {
+  const best = works.map(() => Infinity)
+  const done: Done[] = []
+  for (let turn = 0; turn <= TURNS; turn++)
+    for (const [index, work] of works.entries()) {
+      const begin = performance.now()
+      done[index] = await work.once()
+      if (turn > 0) best[index] = Math.min(best[index], (performance.now() - begin) / 1000)
+    }
+  return works.map(({ grows, size }, index) => ({
+    ...{ grows, size, ...done[index], seconds: best[index] },
+    nanosecondsPerWaferStep: (best[index] / done[index].waferSteps) * 1e9,
   }))
 }
 
@@ -125,11 +150,26 @@ export function growthText(rows: readonly GrowthRow[], memory: readonly MemoryRo
       `${row.nanosecondsPerWaferStep.toFixed(1).padStart(7)} ns  x ${ratio.toFixed(2)}`
     )
   })
+  const calls = rows.flatMap(row => {
+    const alone = rows.find(one => one.grows === STOPS && one.size === row.size)
+    return row.grows === CALLS && alone ? [callText(row, alone)] : []
+  })
   const peaks = memory.map(({ days, megabytes }) => `${days} days ${megabytes.toFixed(0)} MB`)
   const growth = memory[1].megabytes / memory[0].megabytes
   return [
     'grows         size  wafer-steps  per wafer-step, against the smallest',
     ...lines,
+    ...calls,
     `peak memory: ${peaks.join(', ')}: x ${growth.toFixed(2)} (at most ${MOST_MEMORY})`,
   ].join('\n')
+}
+
+/** What it costs that people are called, against the same line where stops end by themselves. */
+function callText(row: GrowthRow, alone: GrowthRow): string {
+  const ratio = row.nanosecondsPerWaferStep / alone.nanosecondsPerWaferStep
+  const perCall = ((row.seconds - (alone.seconds * row.waferSteps) / alone.waferSteps) / row.calls) * 1e6
+  return (
+    `people called at ${row.size} steps: x ${ratio.toFixed(2)} of the time without, ` +
+    `${perCall.toFixed(0)} microseconds for each of ${row.calls} calls`
+  )
 }

@@ -1,5 +1,5 @@
 import { openStream } from '../../sim/chance/streams.ts'
-import type { Line } from '../../sim/line/types.ts'
+import type { Line, Stop } from '../../sim/line/types.ts'
 
 const TOOLS = [2, 4, 2, 3, 3, 2, 4, 2, 2, 2, 2, 2, 2, 4]
 
@@ -28,6 +28,30 @@ export function benchLine(name: string, steps: number, capacity: number): Line {
     })
   }
   return { line: name, from: 'invented', route }
+}
+
+/** Whether somebody must come to the stops of a line, or they end by themselves. */
+export type Served = 'by a crew' | 'by nobody'
+
+/**
+ * A line as `benchLine` makes it, whose tools share a stop every 2 min, which lasts 30 s:
+ * a quarter of the time of the one person who is called, if any.
+ */
+export function stoppedLine(steps: number, served: Served): Line {
+  const line = benchLine(`stops served ${served}`, steps, 200)
+  const tools = Array.from({ length: steps }, (_, index) => TOOLS[index % TOOLS.length])
+  const all = tools.reduce((sum, count) => sum + count, 0)
+  const jam: Stop = {
+    stop: 'jam',
+    counts: 'calendar time',
+    every: { exponential: `${2 * all} min` },
+    lasts: { exponential: '30 s' },
+    ...(served === 'by a crew' && { skill: 'operators' }),
+  }
+  const route = line.route.map(item =>
+    'step' in item ? { ...item, stops: [...(item.stops ?? []), jam] } : item,
+  )
+  return { ...line, route, ...(served === 'by a crew' && { crews: { operators: { heads: 1 } } }) }
 }
 
 /** Three slow steps with all that costs memory: for runs of many years. */
