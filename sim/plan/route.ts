@@ -1,5 +1,5 @@
 import { HAND_OVER, latePlace, reworkPlace } from '../line/reserved-names.ts'
-import type { Buffer, Carriers, Conveyor, Group, Item, Line, Route, Step } from '../line/types.ts'
+import type { Carriers, Group, Item, Line, Route, Step } from '../line/types.ts'
 import { carriersPlan } from './carriers-plan.ts'
 import { widenDoors } from './doors.ts'
 import { ticks, timeLaw } from './laws.ts'
@@ -8,11 +8,9 @@ import type { BinsPlan, ChannelPlan, FeedPlan, JunctionPlan, Plan, StationPlan, 
 import { allSteps, backTo, callsPeople, repeats } from './route-items.ts'
 import { binsPlan, outcomePlan, toolPart } from './step-plan.ts'
 import { StopCompiler } from './stop-plan.ts'
+import { type Store, storeChannel, storeName } from './stores.ts'
 import { LimitCompiler } from './time-limits.ts'
 import { treatmentPlan } from './treatment-plan.ts'
-
-/** Between two stations: what a producer puts into, still without its consumer. */
-type Store = Buffer | Conveyor | Carriers
 
 /** Where the route stands: who puts, and through which stores in a row. */
 interface Open {
@@ -277,7 +275,7 @@ export class RouteCompiler {
     const { from, stores } = this.open
     const store = stores[0]
     const channel = store
-      ? this.storeChannel(store)
+      ? storeChannel(store, this.places)
       : { place: this.places.add(HAND_OVER, 'hand-over', Infinity), capacity: least, delay: 0, lifo: false }
     const capacity = Math.max(channel.capacity, least)
     const outside = from < 0 || (this.atGate() && least === Infinity)
@@ -285,24 +283,4 @@ export class RouteCompiler {
     if (from >= 0) this.stations[from].outputs = [...this.stations[from].outputs, index]
     return index
   }
-
-  private storeChannel(store: Store): Pick<ChannelPlan, 'place' | 'capacity' | 'delay' | 'lifo'> {
-    if ('carriers' in store) {
-      const place = this.places.add(store.carriers, 'carriers', 0)
-      return { place, capacity: store.holds * store.number, delay: 0, lifo: false }
-    }
-    if ('conveyor' in store) {
-      const place = this.places.add(store.conveyor, 'conveyor', store.capacity)
-      return { place, capacity: store.capacity, delay: ticks(store.transit), lifo: false }
-    }
-    const capacity = store.capacity === 'unlimited' ? Infinity : store.capacity
-    const place = this.places.add(store.buffer, 'buffer', capacity)
-    const delay = store.leastDwell === undefined ? 0 : ticks(store.leastDwell)
-    return { place, capacity, delay, lifo: store.order === 'last in, first out' }
-  }
-}
-
-function storeName(store: Store): string {
-  if ('carriers' in store) return store.carriers
-  return 'buffer' in store ? store.buffer : store.conveyor
 }
