@@ -33,6 +33,7 @@ const LOOKS: Readonly<Record<string, Look>> = {
   nonScheduled: { colour: GREY, pattern: 'falling' },
   broken: { colour: ORANGE, pattern: 'crossed' },
   rejected: { colour: PURPLE, pattern: 'rising' },
+  setUp: { colour: GREEN, pattern: 'upright' },
   lost: { colour: SKY, pattern: 'dots' },
   supply: { colour: SKY, pattern: 'falling' },
   plain: { colour: GREY, pattern: 'plain' },

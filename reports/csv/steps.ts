@@ -15,6 +15,7 @@ const COLUMNS: readonly Column<StepFigures>[] = [
   ...estimateColumns<StepFigures>('broken', 'fraction', step => step.broken),
   ...estimateColumns<StepFigures>('rejected', 'fraction', step => step.rejected),
   ...estimateColumns<StepFigures>('reworked', 'fraction', step => step.reworked),
+  ...estimateColumns<StepFigures>('set-up wafers', 'fraction', step => step.setUp),
   ...estimateColumns<StepFigures>('lost to stops', 'fraction', step => step.lost),
   ...estimateColumns<StepFigures>('yield', 'fraction', step => step.yield),
   ...estimateColumns<StepFigures>('WIP', 'wafers', step => step.wip),

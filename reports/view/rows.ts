@@ -21,7 +21,7 @@ export interface StepRow {
   readonly states: Readonly<Record<keyof StateShares, Figure>>
   /** Unscheduled, waiting for the crew, scheduled and engineering together. */
   readonly down: string
-  /** Broken, rejected and lost to stops together, of wafers started. */
+  /** Broken, rejected, set-up wafers and lost to stops together, of wafers started. */
   readonly lost: string
   readonly broken: Figure
   readonly rejected: Figure
@@ -138,7 +138,7 @@ function stepRow(step: StepFigures): StepRow {
       states.scheduledDown,
       states.engineering,
     ]),
-    lost: percentOfSum([step.broken, step.rejected, step.lost]),
+    lost: percentOfSum([step.broken, step.rejected, step.setUp, step.lost]),
     broken: percent(step.broken, { most: 3 }),
     rejected: percent(step.rejected, { most: 3 }),
     reworked: percent(step.reworked, { most: 3 }),

@@ -79,6 +79,7 @@ function toolsOf(study: RunStudy): Section | undefined {
 const CAUSES = [
   { key: 'broken', name: 'broken' },
   { key: 'rejected', name: 'rejected' },
+  { key: 'setUp', name: 'set-up wafers after stops' },
   { key: 'lost', name: 'lost to stops and waiting' },
 ] as const
 
@@ -114,6 +115,7 @@ function yieldOf(study: RunStudy): Section {
         columns.words('step', step => step.name),
         columns.shares('broken', step => step.broken, { most: 3 }),
         columns.shares('rejected', step => step.rejected, { most: 3 }),
+        columns.shares('set-up wafers', step => step.setUp, { most: 3 }),
         columns.shares('lost to stops and waiting', step => step.lost, { most: 3 }),
         columns.shares('sent back', step => step.reworked, { most: 3 }),
         columns.shares('yield', step => step.yield, { most: 3 }),
@@ -124,7 +126,7 @@ function yieldOf(study: RunStudy): Section {
 }
 
 function lossOf(step: StepFigures): number {
-  return step.broken.mean + step.rejected.mean + step.lost.mean
+  return step.broken.mean + step.rejected.mean + step.setUp.mean + step.lost.mean
 }
 
 const STOP_KINDS = [

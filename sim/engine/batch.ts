@@ -1,5 +1,7 @@
+import { IDLENESS } from '../plan/plan.ts'
+import type { Boats } from './boats.ts'
 import { Loads } from './loads.ts'
-import { DONE, DOWN, LOADING, PLAIN, WATCHED } from './phases.ts'
+import { DONE, DOWN, IDLE, LOADING, PLAIN, WATCHED } from './phases.ts'
 import { Station } from './station.ts'
 
 /** The acts, in their order at equal times. */
@@ -7,11 +9,16 @@ const PUT = 0
 const EVENT = 1
 const LOAD = 2
 const COAT = 3
+const CONDITION = 4
 
 /**
  * Batch tools: tubes, several behind one loader per tool, all before one input. Acts at
  * equal times: a tube hands wafers over; tube events, lower tube first; a tube is loaded,
  * the one that has been idle longest first.
+ *
+ * A tube that has been without work for too long must be conditioned before it is loaded.
+ * One that needs it not is loaded first. When a load finds none, the one that would be
+ * loaded is conditioned, as many as there are loads waiting.
  *
  * A full load starts when its last wafer is there. A short load (at least `least`) starts
  * when its `least`-th wafer has waited `longestWait`, half a tick later: so everything
@@ -24,6 +31,10 @@ export class BatchStation extends Loads {
     BatchStation.prototype.advance = Station.ownLoop()
   }
 
+  /** Stop under which a tube is booked while a boat is coated in it. */
+  private readonly coatingStop = this.extraStop('coating')
+  /** Tubes that are being conditioned, each for a load that waits. */
+  private conditioning = 0
   private act = EVENT
   private tube = 0
   private needsRoom = false
@@ -52,15 +63,31 @@ export class BatchStation extends Loads {
 
   private findLoad(before: number): number {
     const { now } = this
-    const tube = this.nextToLoad(now)
+    const tube = this.nextToLoad(now, Infinity)
     if (tube < 0) return before
-    if (this.boats.length === 0) return this.mark(LOAD, tube, this.loadReady(), before)
-    const boats = this.boats[this.toolOf(tube)]
-    if (boats.coatsNext()) return this.mark(COAT, tube, boats.readyAt(now), before)
-    const ready = this.loadReady()
+    const boats = this.boatsFor(tube)
+    if (boats?.coatsNext()) return this.mark(COAT, tube, boats.readyAt(now), before)
+    const ready = this.loadReady(0)
     if (ready === Infinity) return before
-    const first = this.nextToLoad(ready)
-    return this.mark(LOAD, first, this.boats[this.toolOf(first)].readyAt(ready), before)
+    const first = this.nextToLoad(ready, this.clocks.idleLimit)
+    return first < 0 ? this.findRun(before) : this.mark(LOAD, first, this.startAt(first, ready), before)
+  }
+
+  /** No tube can take the load that is ready: one is conditioned for the first load that has none yet. */
+  private findRun(before: number): number {
+    const ready = this.loadReady(this.conditioning * this.plan.load)
+    if (ready === Infinity) return before
+    const tube = this.nextToLoad(ready, Infinity)
+    return this.mark(CONDITION, tube, this.startAt(tube, ready), before)
+  }
+
+  private boatsFor(tube: number): Boats | undefined {
+    return this.boats[this.toolOf(tube)]
+  }
+
+  /** When a load that is ready at `ready` has its boat. */
+  private startAt(tube: number, ready: number): number {
+    return this.boatsFor(tube)?.readyAt(ready) ?? ready
   }
 
   private mark(act: number, tube: number, time: number, before: number): number {
@@ -70,15 +97,16 @@ export class BatchStation extends Loads {
     return time
   }
 
-  /** The tube to be loaded of those whose loader is free, for a load that is ready at `ready`: whose boat is ready first, then who is served first, then who has been idle longest; -1: none. */
-  private nextToLoad(ready: number): number {
+  /** The tube to be loaded of those whose loader is free, for a load that is ready at `ready`: whose boat is ready first, then who is served first, then who has been idle longest; -1: none. @param idle longest time without work that a tube may have behind it then */
+  private nextToLoad(ready: number, idle: number): number {
     let best = -1
     let bestTime = Infinity
     for (let place = 0; place < this.idle.count; place++) {
       const tube = this.idle.at(place)
       const tool = this.toolOf(tube)
       if (this.loaderHolds[tool] >= 0) continue
-      const time = this.boats.length > 0 ? this.boats[tool].readyAt(ready) : ready
+      const time = this.startAt(tube, ready)
+      if (time - this.finish[tube] > idle) continue
       const sameTool = best >= 0 && this.toolOf(best) === tool
       if (
         best >= 0 &&
@@ -92,21 +120,21 @@ export class BatchStation extends Loads {
     return best
   }
 
-  /** When the recorded wafers make a load. */
-  private loadReady(): number {
+  /** When the recorded wafers make a load, `before` of them being spoken for. */
+  private loadReady(before: number): number {
     const { input, now } = this
     const { load } = this.plan
     if (input.endless) return now
-    const full = input.waiting >= load ? Math.max(now, this.readyOf(load)) : Infinity
+    const full = input.waiting >= before + load ? Math.max(now, this.readyOf(before + load)) : Infinity
     if (full === Infinity) this.needsWafer = true
-    return Math.min(full, this.shortReady())
+    return Math.min(full, this.shortReady(before))
   }
 
   /** When a short load may start, as far as is recorded. */
-  private shortReady(): number {
+  private shortReady(before: number): number {
     const { load, least, longestWait } = this.plan
-    if (least === load || this.input.endless || this.input.waiting < least) return Infinity
-    return Math.max(this.now, this.readyOf(least) + longestWait + 0.5)
+    if (least === load || this.input.endless || this.input.waiting < before + least) return Infinity
+    return Math.max(this.now, this.readyOf(before + least) + longestWait + 0.5)
   }
 
   /** When the n-th waiting wafer became or becomes ready. */
@@ -116,10 +144,41 @@ export class BatchStation extends Loads {
 
   protected perform(time: number): void {
     if (this.act === COAT) this.coatBoat(this.tube, time)
-    else if (this.act === LOAD) this.startLoad(this.tube, time, this.shortReady() <= time ? time : Infinity)
+    else if (this.act === CONDITION) this.conditionTube(this.tube, time)
+    else if (this.act === LOAD) this.startLoad(this.tube, time, this.shortReady(0) <= time ? time : Infinity)
     else if (this.act === PUT) this.emit(this.tube, time)
     else this.event(this.tube, time)
   }
+
+  // ---- runs without wafers -----------------------------------------------------
+
+  /** The boat that comes next goes through the tube once without wafers. */
+  private coatBoat(tube: number, time: number): void {
+    this.runEmpty(tube, this.coatingStop, time, this.boats[this.toolOf(tube)].coat(time))
+  }
+
+  /** A tube that has been without work for too long. */
+  private conditionTube(tube: number, time: number): void {
+    const stop = this.clocks.afterIdle(time - this.finish[tube])
+    this.conditioning++
+    this.runEmpty(tube, stop, time, this.clocks.drawLasts(tube, stop, time))
+  }
+
+  private runEmpty(tube: number, stop: number, time: number, lasts: number): void {
+    this.idle.remove(tube)
+    this.heldPhase[tube] = IDLE
+    this.goDown(tube, stop, time, lasts)
+  }
+
+  /** Such a run counts as work. */
+  protected override recover(tube: number, time: number): void {
+    const stop = this.current[tube]
+    const conditioned = this.plan.stops[stop]?.clock === IDLENESS
+    if (conditioned) this.conditioning--
+    if (conditioned || stop === this.coatingStop) this.finish[tube] = time
+  }
+
+  // ---- knowledge and promises --------------------------------------------------
 
   protected knows(time: number): boolean {
     if (this.calls.knownUntil() < time) return false

@@ -2,7 +2,7 @@ import { openStream, type Stream } from '../chance/streams.ts'
 import { type BeltPlan, LOSE, LOSE_SOME, RESUME } from '../plan/plan.ts'
 import { IDEAL_TIME, LOST, PRODUCTIVE } from './meter.ts'
 import { GONE } from './outcome.ts'
-import { DOWN, FULL } from './phases.ts'
+import { DOWN, FULL, IDLE, PLAIN } from './phases.ts'
 import type { Seat } from './station.ts'
 import { Tail } from './tail.ts'
 import { ToolStation } from './tool-station.ts'
@@ -23,6 +23,8 @@ export abstract class BeltEnd extends ToolStation {
   protected insideAll = 0
   /** `stop`: the wafer at the end of a halted belt, -1: none. */
   protected readonly atEnd: Int32Array
+  /** The wafer that waits at the infeed while a stop after idleness lasts, -1: none. */
+  private readonly atInfeed: Int32Array
   private readonly chance: Stream
 
   constructor(
@@ -35,6 +37,7 @@ export abstract class BeltEnd extends ToolStation {
     this.tails = Array.from({ length: plan.tools }, () => new Tail(plan.transit / plan.slot + 2))
     this.still = new Float64Array(plan.tools).fill(Infinity)
     this.atEnd = new Int32Array(plan.tools).fill(-1)
+    this.atInfeed = new Int32Array(plan.tools).fill(-1)
     this.chance = openStream(key.seed, key.replication, plan.name, 'over-processed')
   }
 
@@ -123,7 +126,15 @@ export abstract class BeltEnd extends ToolStation {
     this.runOn(tool, time)
     if (stood > this.plan.tolerance) this.overProcess(tool, time)
     this.enter(tool, PRODUCTIVE, time)
-    this.openInfeed(tool, time + this.heldWork[tool])
+    if (this.atInfeed[tool] >= 0) this.goOnAs(PLAIN, tool, time)
+    else this.endSlot(tool, time)
+  }
+
+  /** The slot in which the belt came to stand goes on. */
+  private endSlot(tool: number, time: number): void {
+    const end = time + this.heldWork[tool]
+    if (end > time) this.finish[tool] = end
+    this.openInfeed(tool, end)
   }
 
   protected scrapAtEnd(time: number): void {
@@ -142,6 +153,7 @@ export abstract class BeltEnd extends ToolStation {
   private halt(tool: number, time: number): void {
     this.still[tool] = Math.min(this.still[tool], time)
     if (this.phase[tool] === DOWN) {
+      if (this.heldPhase[tool] === IDLE) this.heldWork[tool] = 0
       this.heldPhase[tool] = FULL
       return
     }
@@ -161,12 +173,16 @@ export abstract class BeltEnd extends ToolStation {
   /** Wafers inside a belt that stood still too long are spoiled, each with the same chance. */
   private overProcess(tool: number, time: number): void {
     const tail = this.tails[tool]
+    let kept = 0
     for (let left = tail.count; left > 0; left--) {
       const exit = tail.nextExit()
       const wafer = tail.takeFirst()
-      if (this.chance() >= this.plan.overProcessed) tail.add(wafer, exit)
-      else {
+      if (this.chance() >= this.plan.overProcessed) {
+        tail.add(wafer, exit)
+        kept++
+      } else {
         this.lose(wafer, time)
+        this.outcome.lostInside(tool, kept)
         this.meter.counter[LOST]++
       }
     }
@@ -183,6 +199,27 @@ export abstract class BeltEnd extends ToolStation {
     else if (fate === LOSE_SOME) this.loseInside(tool, stop, this.outcome.drawLoss(tool, lose), time)
   }
 
+  /** After too long without work: a wafer has been taken, and waits at the infeed until the stop is over. */
+  protected holdAtInfeed(tool: number, wafer: number, time: number): void {
+    const stop = this.clocks.afterIdle(time - this.finish[tool])
+    this.atInfeed[tool] = wafer
+    this.heldPhase[tool] = PLAIN
+    this.heldWork[tool] = this.plan.slot
+    this.goDown(tool, stop, time, this.clocks.drawLasts(tool, stop, time))
+  }
+
+  protected override goOnAs(phase: number, tool: number, time: number): void {
+    if (phase === PLAIN && this.atInfeed[tool] >= 0) {
+      this.tails[tool].add(this.atInfeed[tool], time + this.plan.transit)
+      this.atInfeed[tool] = -1
+    }
+    super.goOnAs(phase, tool, time)
+  }
+
+  protected override ahead(tool: number): number {
+    return this.tails[tool].count
+  }
+
   protected override recover(tool: number, time: number): void {
     if (this.atEnd[tool] < 0) this.runOn(tool, time)
   }
@@ -191,7 +228,10 @@ export abstract class BeltEnd extends ToolStation {
   protected loseInside(tool: number, stop: number, most: number, time: number): number {
     const tail = this.tails[tool]
     const count = Math.min(most, tail.count)
-    for (let i = 0; i < count; i++) this.lose(tail.takeLast(), time)
+    for (let i = 0; i < count; i++) {
+      this.lose(tail.takeLast(), time)
+      this.outcome.lostInside(tool, tail.count)
+    }
     this.bookLoss(stop, count)
     return this.heldPhase[tool]
   }
@@ -241,7 +281,7 @@ export abstract class BeltEnd extends ToolStation {
   inside(): number[] {
     return [...this.tails, this.ends]
       .flatMap(tail => tail.wafersInside())
-      .concat([...this.atEnd].filter(wafer => wafer >= 0))
+      .concat([...this.atEnd, ...this.atInfeed].filter(wafer => wafer >= 0))
   }
 
   /** Stops taking wafers in. @returns what is left of the slot of the last one [ticks] */

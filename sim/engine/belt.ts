@@ -202,11 +202,15 @@ export class BeltStation extends BeltEnd {
       return
     }
     this.meter.counter[STARTS]++
-    this.tails[tool].add(wafer, time + this.plan.transit)
     this.insideAll++
     this.asked[tool] = Infinity
-    this.state[tool] = PRODUCTIVE
     this.work[tool] = this.plan.slot
+    if (time - this.finish[tool] > this.clocks.idleLimit) {
+      this.holdAtInfeed(tool, wafer, time)
+      return
+    }
+    this.tails[tool].add(wafer, time + this.plan.transit)
+    this.state[tool] = PRODUCTIVE
     this.begin(tool, time, this.plan.slot)
     if (this.phase[tool] === PLAIN) this.openInfeed(tool, time + this.plan.slot)
   }

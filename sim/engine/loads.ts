@@ -36,8 +36,6 @@ export abstract class Loads extends ToolStation {
   private readonly boatOf: Int16Array
   /** `in turn`: tube that each loader served last. */
   private readonly lastServed: Int16Array
-  /** Stop under which a tube is booked while a boat is coated in it. */
-  private readonly coatingStop: number
 
   constructor(
     override readonly plan: BatchPlan,
@@ -61,7 +59,6 @@ export abstract class Loads extends ToolStation {
       : []
     this.boatOf = new Int16Array(plan.tools).fill(-1)
     this.lastServed = new Int16Array(loaders).fill(-1)
-    this.coatingStop = this.extraStop('coating')
     for (let t = 0; t < plan.tools; t++) {
       const tool = `tool ${t + 1}`
       this.drawTime.push(drawer(plan.time, key, 1, plan.name, tool, 'time'))
@@ -119,13 +116,6 @@ export abstract class Loads extends ToolStation {
       this.admits(this.takeOldest(time), time)
     }
     return away > 0
-  }
-
-  /** The boat that comes next goes through the tube once without wafers. */
-  protected coatBoat(tube: number, time: number): void {
-    this.idle.remove(tube)
-    this.heldPhase[tube] = IDLE
-    this.goDown(tube, this.coatingStop, time, this.boats[this.toolOf(tube)].coat(time))
   }
 
   private giveBoatBack(tube: number, time: number): void {

@@ -1,3 +1,4 @@
+import type { StopClass } from '../plan/plan.ts'
 import { type Blocks, COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from './blocks.ts'
 import { STAYS } from './classes.ts'
 
@@ -11,6 +12,14 @@ export const WAITING_FOR_CREW = 5
 export const ENGINEERING = 6
 export const NON_SCHEDULED = 7
 export const STATES = 8
+
+/** State of a tool under a stop of each class. */
+export const STATE_UNDER: Record<StopClass, number> = {
+  unscheduled: UNSCHEDULED_DOWN,
+  scheduled: SCHEDULED_DOWN,
+  supply: SCHEDULED_DOWN,
+  closed: NON_SCHEDULED,
+}
 
 /** Counters of a station, besides its flows. */
 export const STARTS = 0
@@ -27,7 +36,9 @@ export const IDEAL_TIME = 8
 /** Good wafers that left the line here, and the summed stays of lost ones [ticks]. */
 export const GOOD = 9
 export const LOST_STAY_SUM = 10
-export const COUNTERS = 11
+/** Of the lost wafers, those that were set-up wafers after a stop. */
+export const SET_UP = 11
+export const COUNTERS = 12
 
 /** Per time limit: wafers that came late, of them scrapped, and sent back. */
 export const LATE_COUNT = 0

@@ -3,7 +3,8 @@ import { geometricSampler } from '../chance/sampler.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
 import { type BinsPlan, type OutcomePlan, PIECES, type StopPlan } from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
-import { BROKEN, type Meter, REJECTED, REWORKED } from './meter.ts'
+import { BROKEN, type Meter, REJECTED, REWORKED, SET_UP } from './meter.ts'
+import { SetUp } from './set-up.ts'
 import type { Wafers } from './wafers.ts'
 
 /** What an outcome asks of the station it belongs to. */
@@ -18,6 +19,7 @@ export interface OutcomeHost {
   removeWafer(wafer: number, time: number): void
   sendBack(wafer: number, time: number): void
   strikeNext(tool: number, stop: number, time: number): boolean
+  bookLoss(stop: number, wafers: number): void
 }
 
 /** What `settle` says of a wafer. */
@@ -41,6 +43,8 @@ export class Outcome {
   private readonly toBreakage: Countdown
   private readonly toReject: Countdown
   private readonly toRework: Countdown
+  /** Only when a stop asks for set-up wafers. */
+  private setUp: SetUp | undefined
   /** Pieces until stop s of tool t strikes, at s * tools + t; Infinity when it is not counting. */
   private pieces = new Float64Array(0)
   private callingStops: readonly number[] = []
@@ -72,8 +76,10 @@ export class Outcome {
     }
   }
 
-  /** Makes room for the piece stops of the station and sets all counts. Called once. */
-  readPieceStops(stops: readonly StopPlan[]): void {
+  /** Makes room for what the stops of the station count here and sets all counts. Called once. */
+  readStops(stops: readonly StopPlan[]): void {
+    const { name, tools, key } = this.station
+    if (stops.some(({ setUp }) => setUp[1] > 0)) this.setUp = new SetUp(stops, name, tools, key)
     this.pieces = new Float64Array(stops.length * this.station.tools).fill(Infinity)
     this.callingStops = stops.flatMap((stop, s) => (stop.clock === PIECES && stop.call ? [s] : []))
     for (let t = 0; t < this.station.tools; t++) this.count(t)
@@ -82,6 +88,22 @@ export class Outcome {
   armPieceStop(tool: number, stop: number, every: number): void {
     this.sync(tool)
     this.pieces[stop * this.station.tools + tool] = every
+    this.count(tool)
+  }
+
+  /** A stop of the tool is over: what it finishes next are set-up wafers, if the stop asks for them. @param ahead wafers inside that were taken before */
+  renewed(tool: number, stop: number, ahead: number): void {
+    if (!this.setUp) return
+    this.sync(tool)
+    this.setUp.renewed(tool, stop, ahead)
+    this.count(tool)
+  }
+
+  /** A wafer inside is lost before it ends. @param ahead wafers inside that were taken before it */
+  lostInside(tool: number, ahead: number): void {
+    if (!this.setUp) return
+    this.sync(tool)
+    this.setUp.lostInside(tool, ahead)
     this.count(tool)
   }
 
@@ -113,6 +135,7 @@ export class Outcome {
     if (this.plan.test) return 1
     let next = Math.min(this.toBreakage.left[tool], this.toReject.left[tool])
     if (this.plan.rework?.thenReject) next = Math.min(next, this.toRework.left[tool])
+    if (this.setUp) next = Math.min(next, this.setUp.toNext(tool, this.pieces))
     return next === Infinity ? Infinity : Math.max(1, next - this.passedSince(tool))
   }
 
@@ -136,7 +159,9 @@ export class Outcome {
     const broken = this.toBreakage.hit(tool)
     const rejected = this.toReject.hit(tool)
     const reworked = this.toRework.hit(tool)
+    const setUpFor = this.setUp ? this.setUp.hit(tool) : -1
     if (broken) return this.break(tool, wafer, time)
+    if (setUpFor >= 0) return this.loseSetUp(setUpFor, wafer, time)
     if (rejected) return this.reject(wafer, time)
     const test = this.plan.test
     if (!test) return reworked ? this.rework(wafer, time) : PASSES
@@ -178,6 +203,13 @@ export class Outcome {
     return GONE
   }
 
+  private loseSetUp(stop: number, wafer: number, time: number): number {
+    this.station.meter.counter[SET_UP]++
+    this.station.bookLoss(stop, 1)
+    this.station.removeWafer(wafer, time)
+    return GONE
+  }
+
   private reject(wafer: number, time: number): number {
     this.station.meter.counter[REJECTED]++
     this.station.removeWafer(wafer, time)
@@ -215,6 +247,7 @@ export class Outcome {
     this.toBreakage.left[tool] -= passed
     this.toReject.left[tool] -= passed
     this.toRework.left[tool] -= passed
+    if (this.setUp) this.setUp.left[tool] -= passed
     if (this.station.pieces === 'wafers')
       for (let i = tool; i < this.pieces.length; i += this.station.tools) this.pieces[i] -= passed
     this.span[tool] = this.quiet[tool]
@@ -223,6 +256,7 @@ export class Outcome {
   /** Finds the nearest occurrence. */
   private count(tool: number): void {
     let next = Math.min(this.toBreakage.left[tool], this.toReject.left[tool], this.toRework.left[tool])
+    if (this.setUp) next = Math.min(next, this.setUp.left[tool])
     if (this.plan.test) next = 1
     if (this.station.pieces === 'wafers')
       for (let i = tool; i < this.pieces.length; i += this.station.tools)

@@ -26,6 +26,7 @@ export interface RushHost {
   readonly fixed: Float64Array
   readonly holds: Int32Array
   readonly quiet: Float64Array
+  readonly idleLimit: number
   readonly idle: ToolQueue
   readonly full: ToolQueue
   nextCycle(tool: number): number
@@ -49,6 +50,7 @@ export interface RushHost {
 export function rush(host: RushHost, input: Channel, output: Channel, stop: number): number {
   const { at, phase, state, since, rests, stands, idleFrom, work, fixed, holds, idle, full, quiet, tools } =
     host
+  const { finish, idleLimit } = host
   const { flow, counter, base, state: books } = host.meter
   const { ready, wafer: arrivals, mask, outside } = input
   const { room, roomMask, ready: outReady, wafer: departures, mask: outMask, delay, bounded } = output
@@ -87,6 +89,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     }
     // Leave to the general loop what is not plain, or not known.
     if (time >= stop || (from !== STARVED && space === 0)) break
+    if (from !== PRODUCTIVE && time - finish[tool] > idleLimit) break
     let finds = from === BLOCKED
     if (from === PRODUCTIVE) {
       if (phase[tool] !== PLAIN || quiet[tool] <= 1) break

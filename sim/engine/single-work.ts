@@ -14,6 +14,8 @@ export abstract class SingleWork extends ToolStation {
   protected readonly shortest: number
   readonly holds: Int32Array
   readonly quiet: Float64Array
+  /** Longest time without work after which no stop is due [ticks]. */
+  readonly idleLimit: number
 
   constructor(
     override readonly plan: SinglePlan,
@@ -34,6 +36,7 @@ export abstract class SingleWork extends ToolStation {
       if (law.kind === 'fixed') this.fixed[t] = this.drawCycle[t]()
     }
     this.quiet = this.outcome.quiet
+    this.idleLimit = this.clocks.idleLimit
     this.shortest = Math.max(1, Math.min(...this.fixed))
     for (let t = 0; t < plan.tools; t++) this.rest(t, 0)
   }
@@ -61,6 +64,9 @@ export abstract class SingleWork extends ToolStation {
   private workOn(tool: number, time: number): void {
     this.state[tool] = PRODUCTIVE
     this.meter.counter[STARTS]++
+    const idle = time - this.finish[tool]
+    // It strikes with the wafer in the tool, unless one that counts wafers strikes anyway.
+    if (idle > this.idleLimit && this.striking[tool] < 0) this.striking[tool] = this.clocks.afterIdle(idle)
     const cycle = this.fixed[tool] > 0 ? this.fixed[tool] : this.drawCycle[tool]()
     this.work[tool] = cycle
     this.begin(tool, time, cycle)

@@ -28,6 +28,9 @@ export type Condition = 'works' | 'empty' | 'starved' | 'full' | 'other'
  * A stop that waits for a good moment does not strike when it is due: from then on the
  * tick by which it must strike counts as calendar time, and `whenEmpty` or `whenStarved`
  * let it strike an idle tool before. What closes the line waits for an empty tool too.
+ *
+ * Idleness has no clock: when a tool is to work again, the time since the end of its last
+ * work is compared with `idleLimit`.
  */
 export class StopClocks {
   readonly left: Float64Array
@@ -42,6 +45,10 @@ export class StopClocks {
   readonly rests: Float64Array
   /** 1: a stop strikes once the tool has found no wafer. */
   readonly whenStarved: Uint8Array
+  /** Longest time without work after which no stop is due [ticks]; none that calls for people; none with set-up wafers. */
+  readonly idleLimit: number
+  readonly idleCalls: number
+  readonly idleSetUp: number
   /** Stops of the station that wait for their moment. */
   waiting = 0
   private readonly tools: number
@@ -72,6 +79,11 @@ export class StopClocks {
     this.due = new Float64Array(n * plan.stops.length)
     this.waits = new Uint8Array(n * plan.stops.length)
     this.span = new Float64Array(n).fill(Infinity)
+    const idleLimit = (stops: ToolPlan['stops']) =>
+      Math.min(...stops.map(({ afterIdle = Infinity }) => afterIdle))
+    this.idleLimit = idleLimit(plan.stops)
+    this.idleCalls = idleLimit(plan.stops.filter(({ call }) => call))
+    this.idleSetUp = idleLimit(plan.stops.filter(({ setUp }) => setUp[1] > 0))
     for (const stop of plan.stops)
       for (let t = 0; t < n; t++) {
         const name = [plan.name, `tool ${t + 1}`, stop.name]
@@ -197,6 +209,19 @@ export class StopClocks {
     this.stands[tool] = Math.min(calendar, closes)
     this.rests[tool] = Math.min(calendar, empty, closes)
     this.whenStarved[tool] = starved
+  }
+
+  /** The stop that is due after so long without work [ticks]: of several the one that asks for the longest; -1: none. */
+  afterIdle(idle: number): number {
+    let due = -1
+    let longest = -1
+    for (let s = 0; s < this.plan.stops.length; s++) {
+      const { afterIdle = Infinity } = this.plan.stops[s]
+      if (afterIdle >= idle || afterIdle <= longest) continue
+      due = s
+      longest = afterIdle
+    }
+    return due
   }
 
   /** A piece stop is due. @returns false when another one already will strike the next piece */

@@ -1,22 +1,16 @@
 import { type ExtraStop, extraStops } from '../plan/extra-stops.ts'
-import {
-  type CallPlan,
-  LOSE,
-  LOSE_SOME,
-  PIECES,
-  type StopClass,
-  type ToolPlan,
-  type TreatmentPlan,
-} from '../plan/plan.ts'
+import { type CallPlan, LOSE, LOSE_SOME, PIECES, type ToolPlan, type TreatmentPlan } from '../plan/plan.ts'
 import type { ActivePeriods } from './active.ts'
 import { Calls } from './calls.ts'
 import { drawer, type RunKey } from './draw.ts'
 import {
-  NON_SCHEDULED,
+  LOST,
   SCHEDULED_DOWN,
   STARVED,
+  STATE_UNDER,
   STATES,
   STOP_COLUMNS,
+  STOP_LOST,
   STOP_TIME,
   STOP_WAIT,
   UNSCHEDULED_DOWN,
@@ -29,14 +23,6 @@ import type { Seat, Station } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { Treatment } from './treatment.ts'
-
-/** State of a tool under a stop of each class. */
-const STATE_UNDER: Record<StopClass, number> = {
-  unscheduled: UNSCHEDULED_DOWN,
-  scheduled: SCHEDULED_DOWN,
-  supply: SCHEDULED_DOWN,
-  closed: NON_SCHEDULED,
-}
 
 /**
  * Tools side by side: what each is doing, the books of its states, and what the station
@@ -86,8 +72,9 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   /** Idle since. */
   readonly idleFrom: Float64Array
   readonly calls: Calls
+  /** Stops take wafers from within the tools, or let set-up wafers follow. */
   private readonly stopsLose: boolean
-  /** Stops that count pieces do. */
+  /** Stops that count pieces do, of those inside. */
   private readonly piecesLose: boolean
   protected readonly drawWarmUp: (() => number)[] = []
 
@@ -125,12 +112,12 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.idleFrom = new Float64Array(n)
     this.calls = new Calls(this, n)
     const losing = plan.stops.filter(({ fate }) => fate === LOSE || fate === LOSE_SOME)
-    this.stopsLose = losing.length > 0
+    this.stopsLose = losing.length > 0 || plan.stops.some(({ setUp }) => setUp[1] > 0)
     this.piecesLose = losing.some(({ clock }) => clock === PIECES)
     for (let t = 0; t < n && plan.warmUp; t++)
       this.drawWarmUp.push(drawer(plan.warmUp.lasts, key, 1, plan.name, `tool ${t + 1}`, 'warm-up'))
     this.outcome = new Outcome(this, plan.outcome)
-    this.outcome.readPieceStops(plan.stops)
+    this.outcome.readStops(plan.stops)
     this.treatment = plan.treatment && this.treatmentOf(plan.treatment)
     for (let s = 0; s < plan.stops.length; s++)
       for (let t = 0; t < n; t++) this.armed(t, s, this.clocks.arm(t, s))
@@ -186,6 +173,12 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   }
 
   // ---- stops ------------------------------------------------------------------
+
+  /** Wafers lost by a stop. */
+  bookLoss(stop: number, wafers: number): void {
+    this.meter.counter[LOST] += wafers
+    this.meter.stop[stop * STOP_COLUMNS + STOP_LOST] += wafers
+  }
 
   protected armed(tool: number, stop: number, every: number): void {
     if (this.plan.stops[stop].clock === PIECES) this.outcome.armPieceStop(tool, stop, every)
@@ -243,17 +236,18 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     return pieces === Infinity ? Infinity : this.endsNotBefore(tool, pieces, this.earliestTake)
   }
 
-  /** Before this tick no stop takes wafers from within the tool: no stop at all must have struck before. */
+  /** Before this tick no stop takes wafers from within the tool, or is followed by set-up wafers that the outcome does not know of: no stop at all must have struck before. */
   private lossByStopNotBefore(tool: number): number {
     if (!this.stopsLose) return Infinity
     const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0
     if (this.phase[tool] === WATCHED) return this.at[tool]
+    const idle = this.finish[tool] + this.clocks.idleSetUp
     if (this.phase[tool] !== PLAIN) {
       const next = this.earliestTake + (soon || this.piecesLose ? 0 : this.left[tool])
-      return Math.min(next, this.upAt(tool))
+      return Math.min(next, this.upAt(tool), Math.max(idle, this.earliestTake))
     }
     if (soon || this.piecesLose) return this.at[tool]
-    return Math.min(this.at[tool] + this.left[tool], this.calendar[tool])
+    return Math.min(this.at[tool] + this.left[tool], this.calendar[tool], idle)
   }
 
   /** Before this tick the tool does not end its work on the n-th wafer from now, taking none before `from`. */
@@ -280,7 +274,8 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0 || phase === DONE
     if (soon) return works ? this.at[tool] : from
     const runs = phase === WATCHED ? this.at[tool] : (works ? this.finish[tool] : from) + this.left[tool]
-    return Math.min(runs, this.rests[tool], this.nextPieceCall(tool, from))
+    const afterIdle = Math.max(from, this.finish[tool] + this.clocks.idleCalls)
+    return Math.min(runs, this.rests[tool], this.nextPieceCall(tool, from), afterIdle)
   }
 
   /** Before this tick no wafer (or load) ends at which the tool calls for people, if nothing happens before `from`. */

@@ -1,14 +1,5 @@
 import { LOSE, LOSE_SOME, RESTART } from '../plan/plan.ts'
-import {
-  BLOCKED,
-  LOST,
-  PRODUCTIVE,
-  STARVED,
-  STOP_COLUMNS,
-  STOP_COUNT,
-  STOP_LOST,
-  WAITING_FOR_CREW,
-} from './meter.ts'
+import { BLOCKED, PRODUCTIVE, STARVED, STOP_COLUMNS, STOP_COUNT, WAITING_FOR_CREW } from './meter.ts'
 import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
 import type { Condition } from './stop-clocks.ts'
 import { ToolBooks } from './tool-books.ts'
@@ -60,7 +51,10 @@ export abstract class ToolStation extends ToolBooks {
       return
     }
     this.heldPhase[tool] = phase === WATCHED ? PLAIN : phase
-    if (phase === WATCHED) this.heldWork[tool] = this.finish[tool] - time
+    if (phase === WATCHED) {
+      this.heldWork[tool] = this.finish[tool] - time
+      this.finish[tool] = time
+    }
     if (phase === IDLE) this.idle.remove(tool)
     if (phase === FULL) this.full.remove(tool)
     this.goDown(tool, stop, time, this.clocks.drawLasts(tool, stop, time))
@@ -112,11 +106,6 @@ export abstract class ToolStation extends ToolBooks {
   /** Scraps up to `most` wafers of the piece in work. @returns the phase to go on with: IDLE when nothing is left of it */
   protected abstract loseInside(tool: number, stop: number, most: number, time: number): number
 
-  protected bookLoss(stop: number, wafers: number): void {
-    this.meter.counter[LOST] += wafers
-    this.meter.stop[stop * STOP_COLUMNS + STOP_LOST] += wafers
-  }
-
   /** The stop is over: the tool goes on where it was, unless it must warm up or another stop has been waiting. */
   protected comeUp(tool: number, time: number): void {
     const stop = this.current[tool]
@@ -128,6 +117,7 @@ export abstract class ToolStation extends ToolBooks {
     if (stop < this.plan.stops.length) {
       this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
       this.treatment?.renewed(tool, stop)
+      this.outcome.renewed(tool, stop, this.ahead(tool))
     }
     this.clocks.watch(tool)
     if (!this.warmsUp(tool, stop, time) && !this.struckAgain(tool, time))
@@ -153,6 +143,11 @@ export abstract class ToolStation extends ToolBooks {
       return true
     }
     return false
+  }
+
+  /** Wafers inside that end before what is taken next. */
+  protected ahead(_tool: number): number {
+    return 0
   }
 
   /** Called when a stop is over, before anything else. */

@@ -17,6 +17,7 @@ export function checkStops(step: Step, path: Path): Problem[] {
       ...twice,
       ...checkDue(stop, stopPath),
       ...checkFirst(step, stop, stopPath),
+      ...checkIdleness(stop, stopPath),
       ...checkCount(step, stop, stopPath),
       ...checkFate(step, stop, stopPath),
       ...checkHelp(stop, stopPath),
@@ -25,10 +26,13 @@ export function checkStops(step: Step, path: Path): Problem[] {
   })
 }
 
-/** A stop is due after so much of something, or by the clock. That it is due at all its form has shown. */
-function checkDue({ every, at, counts }: Stop, path: Path): Problem[] {
+/** A stop is due after so much of something, by the clock, or after idleness. That it is due at all its form has shown. */
+function checkDue({ every, at, afterIdle, counts }: Stop, path: Path): Problem[] {
+  const given = Object.entries({ every, at, afterIdle }).flatMap(([key, value]) =>
+    value === undefined ? [] : [key],
+  )
+  if (given.length > 1) return [problemAt(path, wordList(given, 'and'), `either ${wordList(given, 'or')}`)]
   if (at === undefined) return []
-  if (every !== undefined) return [problemAt(path, 'every and at', 'either every or at')]
   if (at.length === 0) return [problemAt([...path, 'at'], 'an empty list', 'at least one time')]
   if (counts === undefined || counts === 'calendar time') return []
   const hint = 'a stop with "at" is due by the clock'
@@ -65,6 +69,22 @@ function firstText(first: NonNullable<Stop['first']>): string {
 function checkSpan({ from, to }: FirstSpan, path: Path): Problem[] {
   if (quantity('time', to) > quantity('time', from)) return []
   return [problemAt([...path, 'to'], quoted(to), `more than from, ${quoted(from)}`)]
+}
+
+/** What is due only when the tool is to work again has nothing inside, and nothing to wait for. */
+function checkIdleness({ afterIdle, counts, inside, waits }: Stop, path: Path): Problem[] {
+  if (afterIdle === undefined) return []
+  const problem = (key: string, found: string, hint: string) =>
+    problemAt([...path, key], found, 'none beside afterIdle', hint)
+  return [
+    ...(counts === undefined ? [] : [problem('counts', quoted(counts), 'afterIdle says when it is due')]),
+    ...(inside === undefined
+      ? []
+      : [problem('inside', typeof inside === 'string' ? quoted(inside) : 'a loss', 'an idle tool is empty')]),
+    ...(waits === undefined
+      ? []
+      : [problem('waits', `until ${quoted(waits.until)}`, 'it comes before the next work')]),
+  ]
 }
 
 function checkCount(step: Step, { counts }: Stop, path: Path): Problem[] {
@@ -131,7 +151,7 @@ export function checkDrift({ drift, stops = [] }: Step, path: Path): Problem[] {
   const problems: Problem[] = []
   if (drift.loses === undefined && drift.defects === undefined)
     problems.push(problemAt(driftPath, 'a drift without effect', 'loses, defects or both'))
-  const names = stops.map(({ stop }) => stop)
+  const names = stops.filter(({ afterIdle }) => afterIdle === undefined).map(({ stop }) => stop)
   if (names.includes(drift.until)) return problems
   const near = nearest(drift.until, names)
   const expected =

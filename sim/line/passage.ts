@@ -1,6 +1,7 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf'
 import { quantity } from '../base/quantity.ts'
 import { allItems, laneRoutes } from './items.ts'
+import { setUpShare } from './rates.ts'
 import type { Group, Route, Step, WaferKind } from './types.ts'
 
 /**
@@ -129,7 +130,7 @@ function sumOf(...terms: (readonly [ReadonlyMap<string, number>, number])[]): Re
   return sum
 }
 
-/** Breakage comes first, then reject, then what the test rejects, then rework; each is a share of what is left. */
+/** Breakage comes first, then set-up wafers, then reject, then what the test rejects, then rework; each is a share of what is left. */
 function outcomeOf(step: Step, wafer: WaferKind | undefined, found: number): Outcome {
   const { breakage = '0 %', reject = '0 %', rework, test } = step
   const broken = quantity('share', typeof breakage === 'string' ? breakage : breakage.share)
@@ -138,7 +139,8 @@ function outcomeOf(step: Step, wafer: WaferKind | undefined, found: number): Out
     limit === undefined ? 0 : shareBelow(quantity('share', limit), step, wafer)
   const testRejects = below(test?.rejectBelow)
   const testReworks = rework && test?.reworkBelow !== undefined ? below(test.reworkBelow) - testRejects : 0
-  const kept = (1 - broken) * (1 - quantity('share', reject)) * (1 - found) * (1 - testRejects)
+  const kept =
+    (1 - broken) * (1 - setUpShare(step)) * (1 - quantity('share', reject)) * (1 - found) * (1 - testRejects)
   const passing = testRejects < 1 ? (1 - toBack) * (1 - testReworks / (1 - testRejects)) : 0
   return { pass: kept * passing, rework: kept * (1 - passing) }
 }

@@ -160,13 +160,29 @@ function shareAbove(law: Law, limit: number): number {
 
 /**
  * Mean time between two such stops of a unit that never waits, going by the clock of
- * the stop, from the end of one to the next [s].
+ * the stop, from the end of one to the next [s]; Infinity for what comes after idleness only.
  */
-export function upTime({ counts, every, at, lasts }: Stop, { cycle, work }: Pace): number {
+export function upTime({ counts, every, at, afterIdle, lasts }: Stop, { cycle, work }: Pace): number {
+  if (afterIdle) return Infinity
   if (at) return WEEK / clockTimes(at).length - meanTime(lasts)
   if (counts === 'wafers' || counts === 'loads') return meanCount(every as Spread<number>) * cycle
   const time = meanTime(every as Spread<Time>)
   return counts === 'calendar time' ? time : time * (cycle / work)
+}
+
+/** Share of the wafers of a step that are set-up wafers, when its tools never wait: mean over its tools. */
+export function setUpShare(step: Step): number {
+  const rate = ({ units, wafers, cycle }: Pace) => (units * wafers) / cycle
+  const perSecond = (pace: Pace) =>
+    (step.stops ?? []).reduce((sum, stop) => sum + (pace.units * setUpWafers(stop)) / upTime(stop, pace), 0)
+  const paces = pacesOf(step)
+  const all = paces.reduce((sum, pace) => sum + rate(pace), 0)
+  return Math.min(1, paces.reduce((sum, pace) => sum + perSecond(pace), 0) / all)
+}
+
+/** Mean number of set-up wafers after such a stop. */
+function setUpWafers({ setUpWafers: given = 0 }: Stop): number {
+  return typeof given === 'number' ? given : (given[0] + given[1]) / 2
 }
 
 /** Time to clear away shards, per time of work. */

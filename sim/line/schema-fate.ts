@@ -13,8 +13,8 @@ const lostBetween = whole(0, MOST_WAFERS)
       })
   })
 
-/** Wafers lost at a stop: a number, or the least and the most. */
-const lost = choose(value => (Array.isArray(value) ? lostBetween : whole(0, MOST_WAFERS)))
+/** Wafers lost at a stop, or after it: a number, or the least and the most. */
+export const lost = choose(value => (Array.isArray(value) ? lostBetween : whole(0, MOST_WAFERS)))
 const fateWord = oneWord('resume', 'restart', 'lose', 'run out')
 const fateLoss = keyed('an object such as { lose: 2 }', { lose: lost })
 

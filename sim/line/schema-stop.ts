@@ -1,10 +1,10 @@
 import type * as z from 'zod'
 import { isPlainObject } from '../base/plain.ts'
-import { fate } from './schema-fate.ts'
+import { fate, lost } from './schema-fate.ts'
 import { choose, keyed, leaf, listOf, name, oneWord, type ShapeOf, text, whole } from './schema-parts.ts'
 import { clockTime } from './schema-people.ts'
 import { countSpread, interval, lastingTime } from './schema-spread.ts'
-import { anyTime, MOST_HELPERS, share } from './schema-values.ts'
+import { anyTime, MOST_HELPERS, share, someTime } from './schema-values.ts'
 import type { FirstSpan, Stop } from './types.ts'
 
 const waitsShape = {
@@ -41,9 +41,11 @@ export function stopShape(every: Counts | 'unread') {
     counts: oneWord(...COUNTS).optional(),
     every: EVERY[every].optional(),
     at: listOf('a list of times by the clock such as ["06:00", "Wed 14:00"]', clockTime).optional(),
+    afterIdle: someTime.optional(),
     first: first.optional(),
     lasts: lastingTime,
     inside: fate.optional(),
+    setUpWafers: lost.optional(),
     kind: oneWord('unscheduled', 'scheduled', 'supply').optional(),
     skill: name.optional(),
     people: whole(1, MOST_HELPERS).optional(),
@@ -55,15 +57,16 @@ export function stopShape(every: Counts | 'unread') {
 }
 
 const STOP = 'a stop such as { stop: "jam", every: "2 h", lasts: "5 min" }'
-const byClock = keyed(STOP, { ...stopShape('calendar time') })
+const withoutEvery = keyed(STOP, { ...stopShape('calendar time') })
 const countsUnread = keyed(STOP, stopShape('unread'))
 const counting = new Map<unknown, z.ZodType>(
   COUNTS.map(counts => [counts, keyed(STOP, { ...stopShape(counts), every: EVERY[counts] })]),
 )
 
-/** What `every` may be depends on what the stop counts; only a stop by the clock is without it. */
+/** What `every` may be depends on what the stop counts; a stop by the clock, or after idleness, is without it. */
 export const stop = choose(value => {
   if (!isPlainObject(value)) return { expected: STOP }
-  if (value.at !== undefined && (value.counts === undefined || value.every === undefined)) return byClock
+  const without = value.at !== undefined || value.afterIdle !== undefined
+  if (without && (value.counts === undefined || value.every === undefined)) return withoutEvery
   return counting.get(value.counts ?? 'running time') ?? countsUnread
 })

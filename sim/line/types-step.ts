@@ -166,6 +166,11 @@ export interface Stop {
   readonly every?: Spread<Time> | Spread<number>
   /** Instead of `every`: when it is due, by the clock. */
   readonly at?: readonly ClockTime[]
+  /**
+   * Instead of `every`: it is due when the tool is to work again after more than this without work: starved,
+   * blocked, down or closed. Of several such stops the one with the longest time that has passed is done.
+   */
+  readonly afterIdle?: Time
   /** With `every` as calendar time: when it is due for the first time; one entry per tool, or a span, staggers them. */
   readonly first?: Time | readonly Time[] | FirstSpan
   readonly lasts: Spread<Time>
@@ -176,6 +181,8 @@ export interface Stop {
     | 'lose'
     | 'run out'
     | { readonly lose: number | readonly [number, number] }
+  /** So many wafers, or between the least and the most, that the tool finishes first after it are set-up wafers: lost here. */
+  readonly setUpWafers?: number | readonly [number, number]
   /** Class by SEMI E10; `supply` (a change of consumables) counts as scheduled downtime. Default unscheduled. */
   readonly kind?: 'unscheduled' | 'scheduled' | 'supply'
   /** Skill of the people it needs. Default: nobody. */

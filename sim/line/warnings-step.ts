@@ -2,7 +2,7 @@ import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
 import { meanTime } from './means.ts'
 import type { Place } from './outline.ts'
-import { pacesOf, upTime } from './rates.ts'
+import { pacesOf, setUpShare, upTime } from './rates.ts'
 import type { Line, RunDefaults, Step, Stop, WaferKind } from './types.ts'
 
 export const LEFT_TO_LUCK = 'what it costs is left to luck'
@@ -10,6 +10,8 @@ export const LEFT_TO_LUCK = 'what it costs is left to luck'
 export const FEWEST_STOPS = 5
 /** More breakage than any step of a running line has (common practice, no source). */
 const MUCH_BREAKAGE = 0.05
+/** More set-up wafers than any step of a running line needs (common practice, no source). */
+const MUCH_SET_UP = 0.05
 
 /** Probable mistakes in the steps by themselves. */
 export function warningsOfSteps(line: Line, route: readonly Place[], lanes = 1): Problem[] {
@@ -30,6 +32,7 @@ function warnOfStep({ wafer, run = {} }: Line, step: Step, path: Path, lanes: nu
   })
   return [
     ...warnOfBreakage(step, path),
+    ...warnOfSetUp(step, path),
     ...warnOfTest(step, path, wafer),
     ...warnOfPitch(step, path, wafer),
     ...stops,
@@ -45,6 +48,19 @@ function warnOfBreakage({ breakage }: Step, path: Path): Problem[] {
       quoted(share),
       'at most 5 %',
       'steps break well below one wafer in a hundred',
+    ),
+  ]
+}
+
+function warnOfSetUp(step: Step, path: Path): Problem[] {
+  const share = setUpShare(step)
+  if (share <= MUCH_SET_UP) return []
+  return [
+    problemAt(
+      [...path, 'stops'],
+      `${formatNumber(Number((share * 100).toPrecision(2)))} % of all wafers as set-up wafers`,
+      'at most 5 %',
+      'that many are lost after the stops',
     ),
   ]
 }
@@ -120,7 +136,8 @@ function warnOfRareness(
   lanes: number,
   { days, replications }: RunDefaults,
 ): Problem[] {
-  if (days === undefined || replications === undefined) return []
+  // What comes after idleness is as rare as the idleness.
+  if (days === undefined || replications === undefined || stop.afterIdle !== undefined) return []
   const perSecond = pacesOf(step).reduce(
     (sum, pace) => sum + (pace.units * lanes) / (upTime(stop, pace) + meanTime(stop.lasts)),
     0,

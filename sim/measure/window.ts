@@ -16,6 +16,7 @@ import {
   REJECTED,
   REWORKED,
   SCHEDULED_DOWN,
+  SET_UP,
   STARTS,
   STATES,
   STAY_SUM,
@@ -67,6 +68,8 @@ export interface StepWindow {
   readonly broken: number | undefined
   readonly rejected: number | undefined
   readonly reworked: number | undefined
+  /** Set-up wafers, which are not among the lost. */
+  readonly setUp: number | undefined
   readonly lost: number | undefined
   readonly yield: number | undefined
   readonly wip: number
@@ -150,7 +153,8 @@ function stepWindow(step: StepRows, cut: number, ticks: number): StepWindow {
     broken: ratio(count(BROKEN), starts),
     rejected: ratio(count(REJECTED), starts),
     reworked: ratio(count(REWORKED), starts),
-    lost: ratio(count(LOST), starts),
+    setUp: ratio(count(SET_UP), starts),
+    lost: ratio(count(LOST) - count(SET_UP), starts),
     yield: ratio(passed, passed + gone),
     wip: gain(step.area, 1, 0, cut) / ticks,
     stops: Array.from({ length: step.stopCount }, (_, stop) => stopWindow(step, stop, cut, ticks)),

@@ -11,7 +11,7 @@ export function losesWafers(plan: ToolPlan): boolean {
     rework?.thenReject === true ||
     test !== undefined ||
     scrapsAtTheEnd ||
-    plan.stops.some(({ fate }) => fate === LOSE || fate === LOSE_SOME) ||
+    plan.stops.some(({ fate, setUp }) => fate === LOSE || fate === LOSE_SOME || setUp[1] > 0) ||
     scrapsLate(plan)
   )
 }

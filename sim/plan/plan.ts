@@ -43,6 +43,8 @@ export interface PlacePlan {
 export const RUNNING = 0
 export const CALENDAR = 1
 export const PIECES = 2
+/** Nothing: it is due when the tool is to work again after too long without work. */
+export const IDLENESS = 3
 
 /** What becomes of wafers inside at a stop. */
 export const RESUME = 0
@@ -71,9 +73,11 @@ export type OccasionsPlan =
 
 export interface StopPlan {
   readonly name: string
-  readonly clock: typeof RUNNING | typeof CALENDAR | typeof PIECES
-  /** Ticks, or pieces (wafers, loads). Not used with `occasions`. */
+  readonly clock: typeof RUNNING | typeof CALENDAR | typeof PIECES | typeof IDLENESS
+  /** Ticks, or pieces (wafers, loads). Not used with `occasions`, nor by IDLENESS. */
   readonly every: Law
+  /** IDLENESS: longest time without work that does no harm [ticks]. */
+  readonly afterIdle?: number
   /** Calendar stops: tick of the first, per tool. */
   readonly first?: readonly number[]
   /** Calendar stops by the clock instead of `every`. */
@@ -83,6 +87,8 @@ export interface StopPlan {
   readonly fate: typeof RESUME | typeof RESTART | typeof LOSE | typeof RUN_OUT | typeof LOSE_SOME
   /** Wafers lost, least and most, with LOSE_SOME. */
   readonly lose: readonly [number, number]
+  /** Set-up wafers after it, least and most. */
+  readonly setUp: readonly [number, number]
   readonly kind: StopClass
   readonly call?: CallPlan
   readonly waits: typeof AT_ONCE | typeof WHEN_STARVED | typeof WHEN_EMPTY | typeof AT_SHIFT_CHANGE

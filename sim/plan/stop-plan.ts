@@ -11,6 +11,7 @@ import {
   AT_ONCE,
   AT_SHIFT_CHANGE,
   CALENDAR,
+  IDLENESS,
   LOSE,
   LOSE_SOME,
   type OccasionsPlan,
@@ -66,20 +67,19 @@ export class StopCompiler {
   }
 
   private stopPlan(stop: Stop, step: Step, copy: Copy, where: Where): StopPlan {
-    const counts = stop.counts ?? 'running time'
-    const byClock = stop.at !== undefined
-    const clock =
-      byClock || counts === 'calendar time' ? CALENDAR : counts === 'running time' ? RUNNING : PIECES
+    const clock = clockOf(stop)
     const every = stop.every ?? '1 s'
     const call = callPlan(stop, this.people)
     return {
       name: stop.stop,
       clock,
       every: clock === PIECES ? countLaw(every as Spread<number>) : timeLaw(every as Spread<Time>),
+      ...(stop.afterIdle !== undefined && { afterIdle: ticks(stop.afterIdle) }),
       ...(stop.first !== undefined && { first: firstOf(stop.first, step, copy) }),
       ...(stop.at && { occasions: { kind: 'weekly', starts: clockTimes(stop.at).map(weekTicks) } }),
       lasts: timeLaw(stop.lasts),
       ...fateOf(stop.inside, where),
+      setUp: setUpOf(stop),
       kind: stop.kind ?? 'unscheduled',
       ...(call && { call }),
       waits: stop.waits ? WAITS[stop.waits.until] : AT_ONCE,
@@ -87,6 +87,16 @@ export class StopCompiler {
       overdue: share(stop.overdue),
     }
   }
+}
+
+function clockOf({ counts = 'running time', at, afterIdle }: Stop): StopPlan['clock'] {
+  if (afterIdle !== undefined) return IDLENESS
+  if (at !== undefined || counts === 'calendar time') return CALENDAR
+  return counts === 'running time' ? RUNNING : PIECES
+}
+
+function setUpOf({ setUpWafers = 0 }: Stop): StopPlan['setUp'] {
+  return typeof setUpWafers === 'number' ? [setUpWafers, setUpWafers] : setUpWafers
 }
 
 type Where = 'on a belt' | 'not on a belt'
@@ -158,5 +168,6 @@ function atOccasions(occasions: OccasionsPlan) {
     waits: AT_ONCE,
     waitsAtMost: 0,
     overdue: 0,
+    setUp: [0, 0],
   } as const
 }

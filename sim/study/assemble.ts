@@ -71,6 +71,7 @@ export function stepFigures(
       broken: of(w => w.broken),
       rejected: of(w => w.rejected),
       reworked: of(w => w.reworked),
+      setUp: of(w => w.setUp),
       lost: of(w => w.lost),
       yield: of(w => w.yield),
       wip: of(w => w.wip),

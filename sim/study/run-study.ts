@@ -34,7 +34,7 @@ export interface StopFigures {
   /** Mean length of one stop [min]; longest seen in any replication [min]. */
   readonly meanMinutes: Estimate
   readonly longestMinutes: number
-  /** Wafers lost by it per day. */
+  /** Wafers lost by it per day, its set-up wafers among them. */
   readonly lostPerDay: Estimate
   /** Tool-hours of waiting for people per day, part of `hoursPerDay`. */
   readonly waitHoursPerDay: Estimate
@@ -92,6 +92,8 @@ export interface StepFigures {
   readonly broken: Estimate
   readonly rejected: Estimate
   readonly reworked: Estimate
+  /** Set-up wafers after stops. */
+  readonly setUp: Estimate
   /** Lost by stops, by waiting on a belt, and by time limits. */
   readonly lost: Estimate
   /** Passed on / taken in, rework not counted as loss. */

@@ -6,7 +6,7 @@ import { randomLine } from './random-line.ts'
 /**
  * Random lines with everything that couples stations beyond their neighbours: people,
  * vehicles, a cap, closing hours, carriers, time limits; and all that a tool can be
- * besides: waiting stops, boats, warm-up, wear. Minutes and seconds are short, so that a
+ * besides: waiting stops, stops after idleness, set-up wafers, boats, warm-up, wear. Minutes and seconds are short, so that a
  * run of ten minutes sees all of it.
  */
 
@@ -57,6 +57,12 @@ function dressedStop(stop: Stop, step: Step, c: Choices, calendar: boolean): Sto
     const { every: _every, counts: _counts, first: _first, ...rest } = dressed
     dressed = { ...rest, at: c.of(['00:01'], ['00:02', '00:05'], ['Mon 00:07']) }
   }
+  if (c.once(5)) {
+    const { every: _every, counts: _counts, first: _first, at: _at, inside: _inside, ...rest } = dressed
+    const { waits: _waits, overdue: _overdue, ...more } = rest
+    dressed = { ...more, afterIdle: c.of('1 s', '4 s', '9 s', '30 s') }
+  }
+  if (c.once(4)) dressed = { ...dressed, setUpWafers: c.of<NonNullable<Stop['setUpWafers']>>(1, 3, [0, 4]) }
   return c.once(5) ? { ...dressed, kind: 'supply' } : dressed
 }
 
@@ -78,6 +84,7 @@ function dressedStep(step: Step, before: readonly string[], c: Choices, calendar
         heldUp: { after: '2 s' as const, loses: '0.2 %' as const },
       }),
     ...(stops.length > 0 &&
+      stops[0].afterIdle === undefined &&
       c.once(3) && { drift: { until: stops[0].stop, loses: '0.3 %' as const, defects: '30 %' as const } }),
     ...(before.length > 0 && c.once(3) && { timeLimits: [timeLimit(before, c)] }),
   }

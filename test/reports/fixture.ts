@@ -57,6 +57,7 @@ export function step(
     broken: estimate(0.00042, 0.00003),
     rejected: none,
     reworked: none,
+    setUp: none,
     lost: estimate(0.00011, 0.00004),
     yield: estimate(0.99947, 0.00005),
     wip: estimate(1.874, 0.006),
