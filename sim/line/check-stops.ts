@@ -154,12 +154,12 @@ export function checkDrift({ drift, stops = [] }: Step, path: Path): Problem[] {
   const names = stops.filter(({ afterIdle }) => afterIdle === undefined).map(({ stop }) => stop)
   if (names.includes(drift.until)) return problems
   const near = nearest(drift.until, names)
+  const hint = stops.some(({ stop }) => stop === drift.until)
+    ? 'that one comes after idleness, not after wear'
+    : near && `did you mean "${near}"?`
   const expected =
     names.length === 0
       ? 'a stop of this step, but it has none'
       : `a stop of this step: ${wordList(names.map(quoted), 'or')}`
-  return [
-    ...problems,
-    problemAt([...driftPath, 'until'], quoted(drift.until), expected, near && `did you mean "${near}"?`),
-  ]
+  return [...problems, problemAt([...driftPath, 'until'], quoted(drift.until), expected, hint)]
 }

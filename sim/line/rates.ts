@@ -177,7 +177,8 @@ export function setUpShare(step: Step): number {
     (step.stops ?? []).reduce((sum, stop) => sum + (pace.units * setUpWafers(stop)) / upTime(stop, pace), 0)
   const paces = pacesOf(step)
   const all = paces.reduce((sum, pace) => sum + rate(pace), 0)
-  return Math.min(1, paces.reduce((sum, pace) => sum + perSecond(pace), 0) / all)
+  // What makes nothing else still has a yield, so that the shares of lanes can be told.
+  return Math.min(1 - 1e-9, paces.reduce((sum, pace) => sum + perSecond(pace), 0) / all)
 }
 
 /** Mean number of set-up wafers after such a stop. */

@@ -54,14 +54,28 @@ function stopFor(way: Way) {
     lasts: spread,
     inside,
     kind: optional(fc.constantFrom('scheduled', 'unscheduled', 'supply')),
+    setUpWafers: optional(fc.constantFrom(0, 3, [0, 2], [5, 5])),
   }
+  const { inside: _inside, ...empty } = rest
   const stop = fc.oneof(
     fc.record({ counts: optional(fc.constantFrom('running time', 'calendar time')), every: spread, ...rest }),
     fc.record({ counts: fc.constant('calendar time'), every: spread, first: firstDue, ...rest }),
     fc.record({ counts: fc.constant(pieces), every: countSpread, ...rest }),
     fc.record({ at: fc.constantFrom(['06:00'], ['Mon 06:00', '18:00']), ...rest }),
   )
-  return fc.tuple(stop, help, waits).map(([plain, people, wait]) => ({ ...plain, ...people, ...wait }))
+  const idle = fc.record({ afterIdle: fc.constantFrom('2 min', '8 h'), ...empty })
+  return fc.oneof(
+    {
+      weight: 5,
+      arbitrary: fc
+        .tuple(stop, help, waits)
+        .map(([plain, people, wait]) => ({ ...plain, ...people, ...wait })),
+    },
+    {
+      weight: 1,
+      arbitrary: fc.tuple(idle, help).map(([plain, people]) => ({ ...plain, ...people })),
+    },
+  )
 }
 
 const belt = fc.oneof(
@@ -211,7 +225,8 @@ function written(drafts: readonly Draft[]): unknown[] {
     steps.push(name)
     const to = back === undefined ? undefined : steps[Math.max(0, steps.length - 1 - back)]
     const rework = to === undefined ? {} : { rework: { share: '5 %', to, atMost: 2 } }
-    const drift = stops.length > 0 ? { drift: { until: stops[0].stop, loses: '0.1 %' } } : {}
+    const worn = stops.find(stop => !('afterIdle' in stop))
+    const drift = worn ? { drift: { until: worn.stop, loses: '0.1 %' } } : {}
     return [
       ...(moved ? [plain(moved)] : []),
       ...(item ? [plain({ ...item, ...buffered })] : []),
