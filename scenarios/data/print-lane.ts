@@ -100,22 +100,30 @@ export const printLane: readonly Item[] = [
     timeLimits: [wet('front print')],
     // Contacts fired through, which the tester finds.
     defects: '300 ppm',
-    // 20 dummy wafers and their way through the belt.
-    warmUp: { after: '30 min', lasts: '155 s' },
     breakage: '120 ppm',
     reject: '300 ppm',
-    stops: whatHoldsTheLine([
-      fault('jam or overlap on belt', '52 h', '7.7 min', 0.7, BACK, lose(3, 10)),
-      // What is in the hot zone is over- or under-fired.
-      fault('lamp or zone temperature', '200 h', '33 min', 0.8, FURNACE, {
-        ...calendar,
-        inside: { lose: 15 },
-      }),
-      fault('belt drive fault', '980 h', '200 min', 0.9, MECHATRONICS, { inside: 'lose' }),
-      planned('profile check', '72 h', '18 min', PROCESS),
-      planned('lamp change', '4380 h', '300 min', FURNACE),
-      planned('monthly clean', '720 h', '420 min', FURNACE),
-    ]),
+    stops: [
+      ...whatHoldsTheLine([
+        fault('jam or overlap on belt', '52 h', '7.7 min', 0.7, BACK, lose(3, 10)),
+        // What is in the hot zone is over- or under-fired.
+        fault('lamp or zone temperature', '200 h', '33 min', 0.8, FURNACE, {
+          ...calendar,
+          inside: { lose: 15 },
+        }),
+        fault('belt drive fault', '980 h', '200 min', 0.9, MECHATRONICS, { inside: 'lose' }),
+        planned('profile check', '72 h', '18 min', PROCESS),
+        planned('lamp change', '4380 h', '300 min', FURNACE),
+        planned('monthly clean', '720 h', '420 min', FURNACE),
+      ]),
+      {
+        // After 30 min with an empty belt, which is 2 min after the last wafer went in: 20 dummy wafers and their way through.
+        stop: 'dummy wafers after an empty belt',
+        afterIdle: '32 min',
+        lasts: '155 s',
+        kind: 'scheduled',
+        from: INVENTED,
+      },
+    ],
     from: INVENTED,
   },
   // The furnace lane holds 68 wafers when full: it takes none in with 12 in the magazine.
@@ -230,7 +238,8 @@ interface Upkeep {
 /**
  * Upkeep of a print station. Changes wait for a moment without a wafer: that of the screen for 600
  * prints at most, of the squeegee for 3000, of the paste for 10 min. The screen change includes a
- * minute of alignment. A worn screen prints 0.5 % of the wafers badly, which is invented.
+ * minute of alignment. A worn screen prints 0.5 % of the wafers badly, which is invented. A new
+ * screen is set up by ten wafers; paste that has dried on an idle one is wiped off.
  */
 function printerUpkeep({ index, screen, squeegee, paste }: Upkeep): Stop[] {
   const change = { kind: 'supply', skill: BACK, from: INVENTED } as const
@@ -242,6 +251,7 @@ function printerUpkeep({ index, screen, squeegee, paste }: Upkeep): Stop[] {
       lasts: '7 min',
       ...untilStarved(`${600 * index} s`),
       overdue: '0.5 %',
+      setUpWafers: 10,
       ...change,
     },
     {
@@ -258,6 +268,14 @@ function printerUpkeep({ index, screen, squeegee, paste }: Upkeep): Stop[] {
       lasts: '1.2 min',
       ...untilStarved('10 min'),
       ...change,
+    },
+    {
+      stop: 'wipe of dried paste',
+      afterIdle: '15 min',
+      lasts: '0.8 min',
+      setUpWafers: 5,
+      ...change,
+      from: 'limit and set-up wafers: common practice, no source; length invented',
     },
     planned('clean nest and camera', '12 h', '8 min', BACK),
     planned('weekly maintenance', '168 h', '60 min', MECHATRONICS),
