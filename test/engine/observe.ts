@@ -30,8 +30,9 @@ export function observe(
   const run = new Run(plan, seconds * SECOND, { seed: 'observe', replication: 0 }, drive)
   const times = new Map<string, number[]>()
   const note = (place: string, time: number) => {
-    const known = times.get(place) ?? []
-    times.set(place, [...known, time / SECOND])
+    const known = times.get(place)
+    if (known) known.push(time / SECOND)
+    else times.set(place, [time / SECOND])
   }
   run.works.channels.forEach((channel, index) => {
     const put = channel.put.bind(channel)
