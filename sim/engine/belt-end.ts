@@ -74,14 +74,19 @@ export abstract class BeltEnd extends ToolStation {
       const exit = this.tails[tool].nextExit()
       if (!(exit < end) || quiet[tool] <= 1) return out
       if (!this.exit && this.output.roomAt(exit) !== exit) return out
-      quiet[tool]--
-      this.insideAll--
-      this.meter.counter[IDEAL_TIME] += this.plan.slot
-      const wafer = this.tails[tool].takeFirst()
-      this.treatment?.apply(tool, wafer, 0)
-      if (this.exit) this.leave(wafer, exit)
-      else this.handOver(wafer, exit)
+      this.reachEndPlainly(tool, exit)
     }
+  }
+
+  /** The first wafer reaches the end, finds its place, and nothing happens to it. */
+  protected reachEndPlainly(tool: number, time: number): void {
+    this.outcome.quiet[tool]--
+    this.insideAll--
+    this.meter.counter[IDEAL_TIME] += this.plan.slot
+    const wafer = this.tails[tool].takeFirst()
+    this.treatment?.apply(tool, wafer, 0)
+    if (this.exit) this.leave(wafer, time)
+    else this.handOver(wafer, time)
   }
 
   /** No belt stands, and no stop can strike any, before this tick (at most `stop`). */

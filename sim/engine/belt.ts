@@ -1,6 +1,5 @@
 import type { BeltPlan } from '../plan/plan.ts'
-import { BeltEnd } from './belt-end.ts'
-import { BLOCKED, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
+import { BeltInfeed } from './belt-infeed.ts'
 import { DOWN, IDLE, PLAIN, WATCHED } from './phases.ts'
 import { type Seat, Station } from './station.ts'
 
@@ -26,7 +25,7 @@ const TAKE = 5
  * States are judged at the infeed: productive during its slots, starved without a wafer
  * before it, blocked while it holds one back.
  */
-export class BeltStation extends BeltEnd {
+export class BeltStation extends BeltInfeed {
   /** The loop of one act after another. */
   declare private goOn: Station['advance']
   static {
@@ -34,27 +33,68 @@ export class BeltStation extends BeltEnd {
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {
-    const acts = this.goOn(most, limit, knowsAll)
-    if (knowsAll) return acts
+    if (knowsAll) return this.goOn(most, limit, true)
+    const acts = this.flows ? this.flowOn(most, limit) : this.goOn(most, limit, false)
     const ahead = this.runOut(Math.min(limit, this.meter.nextEdge))
     if (ahead > 0) this.promise(this.find())
     return acts + ahead
   }
 
-  /** The infeed is free from this tick on (phase IDLE). */
-  private readonly free: Float64Array
-  /** Direct input: since when the infeed has asked for a wafer; Infinity: it has not. */
-  private readonly asked: Float64Array
   private act = EVENT
   private tool = 0
   private needsRoom = false
   private needsWafer = false
+  /** One belt behind a buffer: the fast loop can be used. */
+  private readonly flows: boolean
 
   constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
-    this.free = new Float64Array(plan.tools)
-    this.asked = new Float64Array(plan.tools).fill(Infinity)
-    for (let t = 0; t < plan.tools; t++) this.goIdle(t, 0)
+    this.flows = plan.tools === 1 && !this.input.direct
+  }
+
+  private flowOn(most: number, limit: number): number {
+    let acts = 0
+    for (;;) {
+      acts += this.flow(most - acts, limit)
+      const one = this.goOn(1, limit, false)
+      acts += one
+      if (one === 0 || acts >= most) return acts
+    }
+  }
+
+  /**
+   * The fast loop: wafers are taken in and reach the end, in the order of the general loop
+   * and with the same effect, as long as nothing else can happen and all that matters is
+   * recorded. The strict drive never comes here, so comparing the drives compares the loops.
+   */
+  private flow(most: number, limit: number): number {
+    const { input, output, plan, still, striking, at, left, calendar } = this
+    const { quiet } = this.outcome
+    const [tail] = this.tails
+    if (still[0] < Infinity || striking[0] >= 0) return 0
+    if (this.ends.count + this.full.count + this.clocks.waiting > 0) return 0
+    const [supplier] = this.suppliers
+    const arrivals = input.lifo && supplier ? supplier.earliestPut + input.delay : Infinity
+    const stop = Math.min(limit, this.meter.nextEdge)
+    for (let acts = 0; ; acts++) {
+      const place = this.reserved(this.insideAll)
+      const none = input.waiting === 0 && input.stacked === 0 && !input.endless
+      if (none || place === Infinity || acts === most || this.phase[0] !== IDLE) return acts
+      const ready = input.endless || input.stacked > 0 ? 0 : input.ready[input.head]
+      const take = Math.max(ready, this.free[0], place, this.now)
+      const exit = tail.nextExit()
+      if (exit <= take) {
+        if (!(exit < stop && exit < at[0]) || quiet[0] <= 1) return acts
+        if (!this.exit && output.roomAt(exit) !== exit) return acts
+        this.now = exit
+        this.reachEndPlainly(0, exit)
+      } else {
+        const strikes = plan.slot > left[0] || take + plan.slot >= calendar[0]
+        if (!(take < stop && take < at[0]) || strikes || take > arrivals) return acts
+        this.now = take
+        this.take(0, take)
+      }
+    }
   }
 
   // ---- the next act ------------------------------------------------------------
@@ -107,13 +147,6 @@ export class BeltStation extends BeltEnd {
     return take < time ? this.mark(TAKE, tool, take) : time
   }
 
-  private freest(): number {
-    let best = -1
-    for (let t = 0; t < this.tools; t++)
-      if (this.phase[t] === IDLE && (best < 0 || this.free[t] < this.free[best])) best = t
-    return best
-  }
-
   /** Direct input: an infeed that is free and has a place reserved asks; the first that asked takes. */
   private findDirectTake(before: number): number {
     let time = before
@@ -138,14 +171,6 @@ export class BeltStation extends BeltEnd {
     }
     const take = Math.max(this.input.ready[this.input.head], this.now)
     return take < time ? this.mark(TAKE, this.idle.first(), take) : time
-  }
-
-  /** When the place that the next wafer needs is free, `before` it being spoken for; Infinity when that is not recorded. */
-  private reserved(before: number): number {
-    const { output } = this
-    if (this.exit || !output.bounded || this.plan.halts || this.plan.keepFree === 0) return 0
-    const entry = Math.min(before, this.plan.keepFree - 1)
-    return entry < output.roomLeft ? output.room[(output.roomHead + entry) & output.roomMask] : Infinity
   }
 
   protected perform(time: number): void {
@@ -180,96 +205,6 @@ export class BeltStation extends BeltEnd {
     this.earliestTake = take
     this.earliestPut = Math.max(put, this.now)
     if (this.reworkChannel) this.earliestBack = this.nextBack(Math.max(take, this.now))
-  }
-
-  // ---- the infeed --------------------------------------------------------------
-
-  private ask(tool: number, time: number): void {
-    this.asked[tool] = time
-    this.idle.add(tool)
-    this.input.request(time, this.at[tool])
-  }
-
-  private take(tool: number, time: number): void {
-    const { input } = this
-    this.bookWait(tool, time)
-    if (input.direct) this.idle.takeFirst()
-    const wafer = this.takeFrom(input, time)
-    this.countTaken(wafer, time)
-    if (this.plan.timeLimits.length > 0 && !this.admits(wafer, time)) {
-      this.state[tool] = PRODUCTIVE
-      this.openInfeed(tool, time)
-      return
-    }
-    this.meter.counter[STARTS]++
-    this.insideAll++
-    this.asked[tool] = Infinity
-    this.work[tool] = this.plan.slot
-    if (time - this.finish[tool] > this.clocks.idleLimit) {
-      this.holdAtInfeed(tool, wafer, time)
-      return
-    }
-    this.tails[tool].add(wafer, time + this.plan.transit)
-    this.state[tool] = PRODUCTIVE
-    this.begin(tool, time, this.plan.slot)
-    if (this.phase[tool] === PLAIN) this.openInfeed(tool, time + this.plan.slot)
-  }
-
-  /** Nothing can happen before the slot ends: the infeed counts as free from then on, without an event. */
-  protected openInfeed(tool: number, free: number): void {
-    this.phase[tool] = IDLE
-    this.idleFrom[tool] = free
-    this.free[tool] = free
-    this.restOn(tool, this.now)
-    this.asked[tool] = Infinity
-  }
-
-  /** A stop by calendar may come during the slot, one that waits for an empty or starved infeed after it. */
-  protected override restOn(tool: number, time: number): void {
-    const free = Math.max(this.free[tool], time)
-    const empty = Math.max(free, this.clocks.whenEmpty[tool])
-    const starved = this.clocks.whenStarved[tool] === 1 ? free + 1 : Infinity
-    this.at[tool] = Math.min(Math.max(time, this.calendar[tool]), empty, starved)
-    if (this.asked[tool] === Infinity) return
-    this.idle.remove(tool)
-    this.asked[tool] = Infinity
-  }
-
-  protected goIdle(tool: number, time: number): void {
-    this.enter(tool, PRODUCTIVE, time)
-    this.openInfeed(tool, time)
-  }
-
-  protected closeInfeed(tool: number, time: number): number {
-    if (this.asked[tool] < Infinity) this.idle.remove(tool)
-    if (this.phase[tool] === WATCHED) this.countRun(tool, time)
-    const slotEnd = this.phase[tool] === IDLE ? this.free[tool] : this.finish[tool]
-    return Math.max(0, slotEnd - time)
-  }
-
-  /** Books an idle infeed up to `time`: its slot, then starved, then holding a wafer back (or the other way round when it must ask). */
-  private bookWait(tool: number, time: number): void {
-    const { input } = this
-    const from = this.since[tool]
-    const free = Math.min(Math.max(this.free[tool], from), time)
-    this.bookAs(tool, PRODUCTIVE, from, free)
-    if (input.direct) {
-      const asked = Math.min(Math.max(this.asked[tool], free), time)
-      this.bookAs(tool, BLOCKED, free, asked)
-      this.bookAs(tool, STARVED, asked, time)
-    } else {
-      const ready =
-        input.stacked > 0 || input.endless ? free : input.waiting > 0 ? input.ready[input.head] : time
-      const arrival = Math.min(Math.max(ready, free), time)
-      this.bookAs(tool, STARVED, free, arrival)
-      this.bookAs(tool, BLOCKED, arrival, time)
-    }
-    this.since[tool] = time
-  }
-
-  protected override book(tool: number, time: number): void {
-    if (this.phase[tool] === IDLE) this.bookWait(tool, time)
-    else super.book(tool, time)
   }
 
   private event(tool: number, time: number): void {
