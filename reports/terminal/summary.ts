@@ -75,7 +75,7 @@ function stops(view: RunView, colours: Colours): string[] {
     { head: 'step', align: 'left' },
     { head: 'per day', align: 'right' },
     { head: 'tool-h/day', align: 'right' },
-    { head: 'mean min', align: 'right' },
+    { head: 'down min', align: 'right' },
     { head: 'lost/day', align: 'right' },
   ]
   const rows = view.stops
@@ -116,7 +116,7 @@ function late(view: RunView, colours: Colours): string[] {
   const columns: Column[] = [
     { head: 'too late at', align: 'left' },
     { head: 'after', align: 'left' },
-    { head: 'limit h', align: 'right' },
+    { head: 'limit', align: 'right' },
     { head: 'late/day', align: 'right' },
     { head: 'scrapped', align: 'right' },
     { head: 'back', align: 'right' },
@@ -124,7 +124,7 @@ function late(view: RunView, colours: Colours): string[] {
   const rows = limits.map(limit => [
     limit.step,
     limit.after,
-    limit.limitHours,
+    limit.limit,
     limit.latePerDay.text,
     limit.scrappedPerDay.text,
     limit.sentBackPerDay.text,

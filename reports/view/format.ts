@@ -84,6 +84,23 @@ export function significant(value: number, digits: number): string {
   return trimmed(value, Math.max(0, digits - 1 - magnitude(value)))
 }
 
+/** `1 day`, `2.5 days`. */
+export function daysText(days: number): string {
+  return `${significant(days, 6)} ${days === 1 ? 'day' : 'days'}`
+}
+
+/** The unit in which a time given in hours reads best, and by what to multiply it. */
+export function unitOfTime(hours: number): { readonly unit: 'h' | 'min' | 's'; readonly scale: number } {
+  if (hours >= 1) return { unit: 'h', scale: 1 }
+  return hours >= 1 / 60 ? { unit: 'min', scale: 60 } : { unit: 's', scale: 3600 }
+}
+
+/** A time given in hours, in the unit in which it reads best: `1.5 min`. */
+export function timeText(hours: number): string {
+  const { unit, scale } = unitOfTime(hours)
+  return `${significant(hours * scale, 3)} ${unit}`
+}
+
 function trimmed(value: number, decimals: number): string {
   const text = grouped(value, decimals)
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text

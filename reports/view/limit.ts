@@ -2,7 +2,7 @@ import type { RunStudy, StepFigures } from '../../sim/study/run-study.ts'
 import { grouped, halfWidth } from './format.ts'
 import { shortened } from './width.ts'
 
-/** So many steps are named; of a long line of equals the rest are counted. */
+/** So many steps are named, the busiest included; of a long line of equals the rest are counted. */
 const NAMED = 4
 /** A busiest step that waits longer than this share of its scheduled time does not look like the limit of the line. */
 const LONGEST_WAIT = 0.15
@@ -28,19 +28,16 @@ export function limitSentence(study: RunStudy): string {
   if (first === undefined) return 'The line has no steps.'
   if (!(first.share > 0)) return 'By these figures no step did any work.'
   const name = quoted(first.name)
-  if (1 - first.share > LONGEST_WAIT) {
-    return `By these figures no step is the limit: the busiest, ${name}, waits ${share(1 - first.share)} of the time.`
-  }
-  const alike = alikeOf(ranked)
-  if (alike.length === 1)
-    return `By these figures the limit looks to be ${name}: ${share(first.share)} busy or down.`
-  const [, second] = alike
-  if (alike.length === 2 && second !== undefined) {
-    return `By these figures the limit is ${name} or ${quoted(second.name)}: ${share(first.share)} and ${share(second.share)} busy or down.`
-  }
-  const named = alike.slice(0, NAMED).map(step => quoted(step.name))
-  const others = alike.length > NAMED ? [`and ${alike.length - NAMED} more`] : []
-  return `By these figures ${alike.length} steps are equally near the limit: ${[...named, ...others].join(', ')}.`
+  if (1 - first.share > LONGEST_WAIT)
+    return `No step stands out as the limit: the busiest, ${name}, waits ${percentOf(1 - first.share, first.margin)} of the time.`
+  const busy = percentOf(first.share, first.margin)
+  if (study.replications === 1)
+    return `In this one replication the busiest step is ${name}: ${busy} busy or down.`
+  const [, ...others] = alikeOf(ranked)
+  if (others.length === 0) return `By these figures the limit looks to be ${name}: ${busy} busy or down.`
+  const named = others.slice(0, NAMED - 1).map(busyText)
+  if (others.length >= NAMED) named.push(`${others.length - NAMED + 1} more`)
+  return `The limit may be ${name}, ${busy} busy or down; ${study.replications} replications do not tell it from ${list(named)}.`
 }
 
 /** More steps than this cannot be marked as near the limit: where nearly all are, none stands out. */
@@ -79,10 +76,21 @@ function busyShare(step: StepFigures): Busy {
   }
 }
 
+/** `"fire" (88 %)`. */
+function busyText({ name, share, margin }: Busy): string {
+  return `${quoted(name)} (${percentOf(share, margin)})`
+}
+
+function list(words: readonly string[]): string {
+  const [last, ...before] = [...words].reverse()
+  return before.length === 0 ? `${last}` : `${before.reverse().join(', ')} and ${last}`
+}
+
 function quoted(name: string): string {
   return `"${shortened(name, NAME_WIDTH)}"`
 }
 
-function share(value: number): string {
-  return `${grouped(value * 100, 1)} %`
+/** In per cent, whole unless the margin is narrower than half of one. */
+function percentOf(value: number, margin: number): string {
+  return `${grouped(value * 100, margin > 0 && margin < 0.005 ? 1 : 0)} %`
 }

@@ -1,5 +1,5 @@
 import type { CrewFigures, RunStudy } from '../../sim/study/run-study.ts'
-import { type Figure, figure, percent, significant } from './format.ts'
+import { type Figure, figure, percent, timeText } from './format.ts'
 
 /** A crew or a fleet in words: shares in per cent, waits in minutes. */
 export interface CrewRow {
@@ -18,7 +18,8 @@ export interface CrewRow {
 export interface TimeLimitRow {
   readonly step: string
   readonly after: string
-  readonly limitHours: string
+  /** With its unit. */
+  readonly limit: string
   readonly latePerDay: Figure
   readonly scrappedPerDay: Figure
   readonly sentBackPerDay: Figure
@@ -36,9 +37,9 @@ export function crewRows(study: RunStudy): CrewRow[] {
     kind: crew.kind,
     utilisation: percent(crew.utilisation),
     byShift: shiftsOf(crew),
-    callsPerDay: figure(crew.callsPerDay),
-    waitMinutes: figure(crew.waitMinutes),
-    waitMinutesP95: figure(crew.waitMinutesP95),
+    callsPerDay: figure(crew.callsPerDay, { most: 2 }),
+    waitMinutes: figure(crew.waitMinutes, { most: 2 }),
+    waitMinutesP95: figure(crew.waitMinutesP95, { most: 2 }),
   }))
 }
 
@@ -54,10 +55,10 @@ export function timeLimitRows(study: RunStudy): TimeLimitRow[] {
   return study.losses.timeLimits.map(limit => ({
     step: limit.step,
     after: limit.after,
-    limitHours: significant(limit.limitMinutes / 60, 3),
-    latePerDay: figure(limit.latePerDay),
-    scrappedPerDay: figure(limit.scrappedPerDay),
-    sentBackPerDay: figure(limit.sentBackPerDay),
+    limit: timeText(limit.limitMinutes / 60),
+    latePerDay: figure(limit.latePerDay, { most: 2 }),
+    scrappedPerDay: figure(limit.scrappedPerDay, { most: 2 }),
+    sentBackPerDay: figure(limit.sentBackPerDay, { most: 2 }),
   }))
 }
 

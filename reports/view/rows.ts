@@ -7,7 +7,16 @@ import type {
   StepFigures,
   StopFigures,
 } from '../../sim/study/run-study.ts'
-import { type Figure, figure, grouped, halfWidth, NOTHING, percent, significant } from './format.ts'
+import {
+  type Figure,
+  figure,
+  grouped,
+  halfWidth,
+  NOTHING,
+  percent,
+  type Show,
+  significant,
+} from './format.ts'
 
 /** One step in words. States, yield and losses in per cent, rates in wafers/h. */
 export interface StepRow {
@@ -21,7 +30,7 @@ export interface StepRow {
   readonly states: Readonly<Record<keyof StateShares, Figure>>
   /** Unscheduled, waiting for the crew, scheduled and engineering together. */
   readonly down: string
-  /** Broken, rejected, set-up wafers and lost to stops together, of wafers started. */
+  /** Broken, rejected, set-up wafers, lost to stops and too late together, of the wafers that the step passed on or lost. */
   readonly lost: string
   readonly broken: Figure
   readonly rejected: Figure
@@ -61,6 +70,11 @@ export interface BinRow {
   readonly share: Figure
 }
 
+/** Stops at fixed times are the same in every replication: their digits would not end by the interval. */
+const COUNTED: Show = { most: 2 }
+/** Rates of steps keep as many digits as the output in the first line, so that the two can be compared. */
+const RATE: Show = { digits: 2, most: 1 }
+
 /** All steps in the order of the route. */
 export function stepRows(study: RunStudy): StepRow[] {
   return study.steps.map(stepRow)
@@ -76,11 +90,11 @@ export function stopRows(study: RunStudy): StopRow[] {
       step,
       stop: stop.stop,
       kind: stop.kind,
-      perDay: figure(stop.perDay),
-      hoursPerDay: figure(stop.hoursPerDay),
-      meanMinutes: figure(stop.meanMinutes),
+      perDay: figure(stop.perDay, COUNTED),
+      hoursPerDay: figure(stop.hoursPerDay, COUNTED),
+      meanMinutes: figure(stop.meanMinutes, COUNTED),
       longestMinutes: significant(stop.longestMinutes, 3),
-      lostPerDay: figure(stop.lostPerDay),
+      lostPerDay: figure(stop.lostPerDay, COUNTED),
     }))
 }
 
@@ -113,14 +127,20 @@ export function percentOfSum(parts: readonly Estimate[]): string {
   return percent({ mean, low: mean - half, high: mean + half, n: 2 }).text
 }
 
+/** The rest to one of a share. */
+function complement({ mean, low, high, n }: Estimate): Estimate {
+  if (low === undefined || high === undefined) return { mean: 1 - mean, n }
+  return { mean: 1 - mean, low: 1 - high, high: 1 - low, n }
+}
+
 function stepRow(step: StepFigures): StepRow {
   const { states } = step
   return {
     name: step.name,
     kind: step.kind,
     tools: grouped(step.tools, 0),
-    started: figure(step.startsPerHour),
-    passed: figure(step.passedPerHour),
+    started: figure(step.startsPerHour, RATE),
+    passed: figure(step.passedPerHour, RATE),
     paper: significant(step.staticPerHour, 4),
     states: {
       productive: percent(states.productive),
@@ -138,7 +158,7 @@ function stepRow(step: StepFigures): StepRow {
       states.scheduledDown,
       states.engineering,
     ]),
-    lost: percentOfSum([step.broken, step.rejected, step.setUp, step.lost]),
+    lost: percent(complement(step.yield)).text,
     broken: percent(step.broken, { most: 3 }),
     rejected: percent(step.rejected, { most: 3 }),
     reworked: percent(step.reworked, { most: 3 }),

@@ -51,7 +51,7 @@ export function keyFigures(study: RunStudy): KeyFigure[] {
   const target =
     shareOfTarget === undefined || targetPerHour === undefined
       ? undefined
-      : `${percent(shareOfTarget).text} % of the target of ${grouped(targetPerHour, 0)}/h`
+      : `${percent(shareOfTarget, { digits: 2 }).text} % of the target of ${grouped(targetPerHour, 0)}/h`
   const inMinutes = throughputHours.mean.mean < 1
   const stayScale = inMinutes ? 60 : 1
   const late = figure(throughputHours.p95, { scale: stayScale, most: 2 }).text

@@ -1,7 +1,7 @@
 import type { RunStudy } from '../../sim/study/run-study.ts'
 import { type AuditView, auditView } from './audit-view.ts'
 import { CAUTION } from './cautions.ts'
-import { type Figure, figure, grouped, percent, significant } from './format.ts'
+import { daysText, type Figure, figure, grouped, percent, significant, unitOfTime } from './format.ts'
 import { limitSentence } from './limit.ts'
 import {
   type CrewRow,
@@ -89,8 +89,11 @@ function outputSentence(study: RunStudy): string {
   const output = figure(perHour, { digits: 2, most: perHour.mean >= 100 ? 0 : 2 })
   const sure = output.interval === '' ? '1 replication, no interval' : `${output.interval} at ${level(study)}`
   const parts = [`${output.text} good cells/h (${sure})`]
-  if (megawattPerYear !== undefined) parts.push(`${figure(megawattPerYear).text} MW/yr`)
-  if (shareOfTarget !== undefined) parts.push(`${percent(shareOfTarget).text} % of target`)
+  if (megawattPerYear !== undefined)
+    parts.push(
+      `${figure(megawattPerYear, { digits: 2, most: megawattPerYear.mean >= 100 ? 0 : 2 }).text} MW/yr`,
+    )
+  if (shareOfTarget !== undefined) parts.push(`${percent(shareOfTarget, { digits: 2 }).text} % of target`)
   return `${parts.join(', ')}.`
 }
 
@@ -102,7 +105,7 @@ function basis(study: RunStudy, context: RunContext): string[] {
     warmUp.cutHours > 0 ? `the first ${significant(warmUp.cutHours, 3)} h cut as warm-up` : 'no warm-up cut'
   const sentences = [
     ...(changes.length === 0 ? [] : [`Changed: ${changes.join('; ')}.`]),
-    `${study.replications} ${plural} of ${significant(study.days, 6)} days, ${cut}.`,
+    `${study.replications} ${plural} of ${daysText(study.days)}, ${cut}.`,
     `Seed ${JSON.stringify(study.seed)}, line ${context.fingerprint}, ${study.drive} drive, version ${study.version}.`,
   ]
   if (precision !== undefined) {
@@ -130,12 +133,12 @@ function facts(study: RunStudy): Fact[] {
   if (goodOutput.efficiency !== undefined) {
     add('Efficiency of good cells', percent(goodOutput.efficiency, { digits: 2, most: 4 }), '%')
   }
-  add('Wafers started', figure(study.startedPerHour, { digits: 2 }), 'wafers/h')
+  add('Wafers started', figure(study.startedPerHour, { digits: 2, most: 2 }), 'wafers/h')
   if (study.turnedAwayPerHour.mean > 0) {
     add('Turned away at the gate', figure(study.turnedAwayPerHour, { digits: 2 }), 'wafers/h')
   }
   add('Yield', percent(study.yield, { digits: 2, most: 3 }), '%')
-  add('WIP', figure(study.wip, { digits: 2 }), 'wafers')
+  add('WIP', figure(study.wip, { digits: 2, most: 2 }), 'wafers')
   const { unit, scale } = unitOfTime(throughputHours.mean.mean)
   add('Throughput time, mean', figure(throughputHours.mean, { digits: 2, scale }), unit)
   add('Throughput time, median', figure(throughputHours.median, { digits: 2, scale }), unit)
@@ -143,15 +146,9 @@ function facts(study: RunStudy): Fact[] {
   return list
 }
 
-/** The unit in which a time in hours reads best. */
-function unitOfTime(hours: number): { readonly unit: string; readonly scale: number } {
-  if (hours >= 1) return { unit: 'h', scale: 1 }
-  return hours >= 1 / 60 ? { unit: 'min', scale: 60 } : { unit: 's', scale: 3600 }
-}
-
 function speedSentence(study: RunStudy, seconds: number | undefined): string {
   const steps = study.waferSteps
-  const span = `${study.replications} x ${significant(study.days, 6)} days`
+  const span = `${study.replications} x ${daysText(study.days)}`
   if (seconds === undefined) return `${span}: ${amount(steps)} wafer-steps`
   const took = `${span}: ${amount(steps)} wafer-steps in ${significant(seconds, 2)} s`
   return seconds > 0 ? `${took}: ${amount(steps / seconds)} wafer-steps/s` : took

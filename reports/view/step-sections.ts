@@ -178,15 +178,19 @@ function stopsOf(study: RunStudy): Section | undefined {
         columns.words('stop', stop => stop.stop),
         columns.words('step', stop => stop.step),
         columns.words('kind', stop => stop.kind),
-        columns.estimates('count', 'per day', stop => stop.perDay),
-        columns.estimates('down', 'tool-h/day', stop => stop.hoursPerDay),
+        columns.estimates('count', 'per day', stop => stop.perDay, { most: 2 }),
+        columns.estimates('down', 'tool-h/day', stop => stop.hoursPerDay, { most: 2 }),
         columns.numbers('share of all', '%', stop => (100 * stop.hoursPerDay.mean) / total, 3),
-        columns.estimates('mean length', 'min', stop => stop.meanMinutes),
+        columns.estimates('mean length', 'min', stop => stop.meanMinutes, { most: 2 }),
         columns.numbers('longest', 'min', stop => stop.longestMinutes, 3),
         ...(stops.some(stop => stop.waitHoursPerDay.mean > 0)
-          ? [columns.estimates('of it waiting for crew', 'tool-h/day', stop => stop.waitHoursPerDay)]
+          ? [
+              columns.estimates('of it waiting for crew', 'tool-h/day', stop => stop.waitHoursPerDay, {
+                most: 2,
+              }),
+            ]
           : []),
-        columns.estimates('wafers lost', 'per day', stop => stop.lostPerDay),
+        columns.estimates('wafers lost', 'per day', stop => stop.lostPerDay, { most: 2 }),
       ],
       stops,
     ),
@@ -194,7 +198,7 @@ function stopsOf(study: RunStudy): Section | undefined {
 }
 
 function ratesOf(study: RunStudy): Section {
-  const passed = figure(study.startedPerHour)
+  const passed = figure(study.startedPerHour, { digits: 2, most: 1 })
   const columns = columnsOf<StepFigures>()
   return {
     id: 'rates',

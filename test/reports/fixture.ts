@@ -156,6 +156,7 @@ export const study: RunStudy = {
     }),
     step('test and sort', 'single', states(0.803, 0.172, 0, 0.021, 0.004), {
       rejected: estimate(0.0093, 0.0001),
+      yield: estimate(0.99017, 0.0001),
       passedPerHour: estimate(6512.34, 18.4),
       stops: [
         stop('jam', 0.31),

@@ -4,7 +4,7 @@ import { auditBlock, summary } from '../../reports/terminal/summary.ts'
 import { runView } from '../../reports/view/run-view.ts'
 import { widthOf } from '../../reports/view/width.ts'
 import type { RunStudy } from '../../sim/study/run-study.ts'
-import { singleReplication, states, step, stop, study } from './fixture.ts'
+import { estimate, singleReplication, states, step, stop, study } from './fixture.ts'
 
 const plain = pc.createColors(false)
 const context = { seconds: 10.04, fingerprint: '4f1e9a0c22d1' }
@@ -22,12 +22,12 @@ Fixture line
 Seed "1", line 4f1e9a0c22d1, eager drive, version 0.1.0.
 
 step (shares in %)  passed/h  productive  starved  blocked  down  lost
-texture                6,570        87.1      0.4     10.4   2.1   0.1
-diffusion              6,570        91.2      2.0      3.8   3.0   0.1
-front print            6,570        93.1      0.6      0.3   6.0   0.1
-test and sort          6,510        80.3     17.2      0.0   2.5   1.0
+texture                6,572        87.1      0.4     10.4   2.1   0.1
+diffusion              6,572        91.2      2.0      3.8   3.0   0.1
+front print            6,572        93.1      0.6      0.3   6.0   0.1
+test and sort          6,512        80.3     17.2      0.0   2.5   1.0
 
-biggest stops    step           per day  tool-h/day  mean min  lost/day
+biggest stops    step           per day  tool-h/day  down min  lost/day
 screen breakage  front print        9.3        3.71       7.9      18.6
 paste refill     front print        9.3        1.24       7.9      18.6
 bath change      texture            9.3        0.52       7.9      18.6
@@ -85,6 +85,53 @@ describe('the summary', () => {
     expect(minutes.join()).toContain('10 days, no warm-up cut.')
     const seconds = linesOf({ ...study, throughputHours: stays(100) })
     expect(seconds.find(line => line.includes('median'))).toMatch(/median {2,}36\.7596 {2}s /)
+  })
+
+  it('says of a step where wafers come too late how many of those that came it lost', () => {
+    const [first, ...rest] = study.steps
+    if (first === undefined) throw new Error('the fixture has steps')
+    // A late wafer is lost before it is started: 3 of 4 lost, 3 lost for each one started.
+    const late = { ...first, lost: estimate(3, 0.01), yield: estimate(0.25, 0.01) }
+    const limits = [
+      {
+        ...{ step: 'texture', after: 'wash', limitMinutes: 1, share: estimate(0.75, 0.01) },
+        ...{
+          latePerDay: estimate(14200, 0),
+          scrappedPerDay: estimate(14200, 0),
+          sentBackPerDay: estimate(0, 0),
+        },
+      },
+    ]
+    const lines = linesOf({
+      ...study,
+      steps: [late, ...rest],
+      losses: { ...study.losses, timeLimits: limits },
+    })
+    expect(lines.find(line => line.startsWith('texture  '))).toMatch(/ 75$/)
+    expect(lines.find(line => line.includes('wash'))).toMatch(/^texture +wash +1 min +14,200 +14,200 +0$/)
+  })
+
+  it('keeps no digits that nobody can use where all replications agree', () => {
+    const [first, ...rest] = study.steps
+    if (first === undefined) throw new Error('the fixture has steps')
+    const planned = stop('service', 8, { perDay: estimate(1 / 0.96, 0), meanMinutes: estimate(200.04166, 0) })
+    const row = linesOf({ ...study, steps: [{ ...first, stops: [planned] }, ...rest] }).find(line =>
+      line.startsWith('service'),
+    )
+    expect(row).toMatch(/ 1\.04 .* 200\.04 /)
+  })
+
+  it('speaks of one day', () => {
+    const text = linesOf({ ...study, days: 1 }).join('\n')
+    expect(text).toContain('10 replications of 1 day, ')
+    expect(text).toContain('10 x 1 day: ')
+  })
+
+  it('gives power as sharply in the first line as below', () => {
+    const megawattPerYear = { mean: 214.2, low: 202.1, high: 226.3, n: 4 }
+    const lines = linesOf({ ...study, goodOutput: { ...study.goodOutput, megawattPerYear } })
+    expect(lines[0]).toContain(', 214 MW/yr, ')
+    expect(lines.find(line => line.includes('MW/yr  '))).toContain(' 214  MW/yr ')
   })
 
   it('of one replication shows no interval', () => {
@@ -148,26 +195,40 @@ describe('the second sentence', () => {
 
   it('names two steps that the figures do not tell apart', () => {
     expect(limit([named('a', 0.01), named('b', 0.012), named('c', 0.2)])).toBe(
-      'By these figures the limit is "a" or "b": 99.0 % and 98.8 % busy or down.',
+      'The limit may be "a", 99.0 % busy or down; 10 replications do not tell it from "b" (98.8 %).',
     )
   })
 
   it('names more than two', () => {
     expect(limit([named('a', 0.01), named('b', 0.012), named('c', 0.011)])).toBe(
-      'By these figures 3 steps are equally near the limit: "a", "c", "b".',
+      'The limit may be "a", 99.0 % busy or down; 10 replications do not tell it from "c" (98.9 %) and "b" (98.8 %).',
     )
   })
 
   it('counts what it does not name', () => {
     const alike = ['a', 'b', 'c', 'd', 'e', 'f'].map(name => named(name, 0.01))
     expect(limit(alike)).toBe(
-      'By these figures 6 steps are equally near the limit: "a", "b", "c", "d", and 2 more.',
+      'The limit may be "a", 99.0 % busy or down; 10 replications do not tell it from "b" (99.0 %), "c" (99.0 %), "d" (99.0 %) and 2 more.',
     )
   })
 
   it('names no limit where every step waits', () => {
     expect(limit([named('a', 0.4), named('b', 0.3)])).toBe(
-      'By these figures no step is the limit: the busiest, "b", waits 30.0 % of the time.',
+      'No step stands out as the limit: the busiest, "b", waits 30.0 % of the time.',
+    )
+  })
+
+  it('gives whole per cents where the figures say no more', () => {
+    const wide = { mean: 0.04, low: 0.01, high: 0.07, n: 10 }
+    const shares = { ...states(0.93, 0.04, 0, 0.02, 0.01), starved: wide }
+    expect(limit([step('a', 'single', shares), named('b', 0.1)])).toBe(
+      'By these figures the limit looks to be "a": 96 % busy or down.',
+    )
+  })
+
+  it('claims little after one replication', () => {
+    expect(runView(singleReplication(), context).headline[1]).toMatch(
+      /^In this one replication the busiest step is "front print": 99 % busy or down\.$/,
     )
   })
 

@@ -2,7 +2,16 @@ import type { Estimate } from '../../../sim/stats/estimate.ts'
 import type { StudyHead } from '../../../sim/study/designs/designs.ts'
 import type { WindowHours } from '../../../sim/study/designs/window.ts'
 import { CAUTION } from '../cautions.ts'
-import { decimalsOf, figure, grouped, halfWidth, NOTHING, type Show, significant } from '../format.ts'
+import {
+  daysText,
+  decimalsOf,
+  figure,
+  grouped,
+  halfWidth,
+  NOTHING,
+  type Show,
+  significant,
+} from '../format.ts'
 
 /** A column of a table for people. */
 export interface AnswerColumn {
@@ -69,7 +78,7 @@ export function basisOf(study: StudyHead, window: WindowHours | undefined, conte
   const plural = replications === 1 ? 'replication' : 'replications'
   return [
     study.line,
-    `${replications} ${plural} of ${significant(days, 6)} ${days === 1 ? 'day' : 'days'} of each design on common random streams${cut}.`,
+    `${replications} ${plural} of ${daysText(days)} of each design on common random streams${cut}.`,
     `Seed ${JSON.stringify(seed)}, line ${context.fingerprint}, ${drive} drive, version ${version}.`,
   ]
 }

@@ -115,7 +115,7 @@ describe('the drawing of the line', () => {
   it('marks the steps that the sentence names', async () => {
     const limit = (await light.page.locator('.limit').textContent()) ?? ''
     const marked = await light.page.locator('#picture g.near').count()
-    expect(marked > 0).toBe(!limit.includes('no step is the limit'))
+    expect(marked > 0).toBe(!limit.includes('No step stands out'))
   })
 })
 

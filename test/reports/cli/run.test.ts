@@ -34,7 +34,7 @@ describe('run', () => {
     const lines = stdout.trimEnd().split('\n')
     expect(lines[0]).toMatch(/^[\d,.]+ good cells\/h \([\d,.]+ to [\d,.]+ at 95 %\), [\d.]+ % of target\.$/)
     expect(lines[1]).toContain('"printer"')
-    expect(lines.at(-1)).toMatch(/^3 x 1 days: [\d,.]+ wafer-steps in [\d.]+ s: .* wafer-steps\/s$/)
+    expect(lines.at(-1)).toMatch(/^3 x 1 day: [\d,.]+ wafer-steps in [\d.]+ s: .* wafer-steps\/s$/)
     expect(stdout).not.toContain(ESCAPE)
     for (const line of lines) expect(line.length, line).toBeLessThanOrEqual(80)
   })
