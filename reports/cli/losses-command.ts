@@ -77,7 +77,10 @@ async function askCurve(asked: Asked): Promise<void> {
 }
 
 async function curveOf(given: Arguments, line: Line) {
-  const { readValue, spacedValues, variedOf } = await import('../../sim/study/losses/curve.ts')
+  const [{ readValue, spacedValues }, { variedOf }] = await Promise.all([
+    import('../../sim/study/losses/curve.ts'),
+    import('../../sim/study/losses/varied.ts'),
+  ])
   const what = given.vary as string
   const varied = variedOf(line, what)
   if (typeof varied === 'string') throw wrongUsage(`--vary: found "${what}"; allowed is ${varied}`)

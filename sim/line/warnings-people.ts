@@ -98,8 +98,19 @@ function warnOfIdle({ crews = {}, fleets = {} }: Line, work: Work): Problem[] {
   ]
 }
 
-/** A stop that needs more people than are ever there at the same time is never served. */
-function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
+/** Something that needs more people than any crew with the skill ever has: it is never served. */
+export interface NeverServed {
+  /** In words: `stop "jam" at print`. */
+  readonly name: string
+  readonly path: Path
+  readonly skill: string
+  readonly people: number
+  /** As many as such a crew ever has. */
+  readonly most: number
+}
+
+/** All that the people of the line can never come to. */
+export function neverServed(line: Line, route: readonly Place[]): NeverServed[] {
   const skills = Object.entries(line.crews ?? {}).flatMap(([name, crew]) => skillsOf(name, crew))
   const heads = new Map(skills.map(skill => [skill, mostHeads(line, skill)]))
   return allPlaces(route).flatMap(({ item, path }) => {
@@ -107,18 +118,27 @@ function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
     const clearing = typeof item.breakage === 'object' ? item.breakage.clearing : undefined
     const asks = (item.stops ?? []).map((stop, index) => ({
       ...stop,
+      name: `stop ${quoted(stop.stop)} at ${item.step}`,
       where: ['stops', index, { name: stop.stop }],
     }))
-    return [...(clearing ? [{ ...clearing, where: ['breakage', 'clearing'] }] : []), ...asks].flatMap(
-      ({ skill, people = 1, where }) => {
-        const most = skill === undefined ? Infinity : (heads.get(skill) ?? 0)
-        if (skill === undefined || people <= most) return []
-        const expected = `at most ${most}, as many as a crew for ${quoted(skill)} ever has`
-        const hint = 'the tool stays down for ever'
-        return [problemAt([...path, ...where, 'people'], String(people), expected, hint)]
-      },
-    )
+    const cleared = { ...clearing, name: `clearing at ${item.step}`, where: ['breakage', 'clearing'] }
+    return [...(clearing ? [cleared] : []), ...asks].flatMap(({ skill, people = 1, name, where }) => {
+      const most = skill === undefined ? Infinity : (heads.get(skill) ?? 0)
+      if (skill === undefined || people <= most) return []
+      return [{ name, path: [...path, ...where, 'people'], skill, people, most }]
+    })
   })
+}
+
+function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
+  return neverServed(line, route).map(({ path, skill, people, most }) =>
+    problemAt(
+      path,
+      String(people),
+      `at most ${most}, as many as a crew for ${quoted(skill)} ever has`,
+      'the tool stays down for ever',
+    ),
+  )
 }
 
 /** The most people with a skill that one crew ever has: those who go together are of one crew. */

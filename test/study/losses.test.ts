@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { curveStudy, readValue, spacedValues, type Varied, variedOf } from '../../sim/study/losses/curve.ts'
+import { curveStudy, readValue, spacedValues, type Varied } from '../../sim/study/losses/curve.ts'
 import { lossesStudy } from '../../sim/study/losses/losses.ts'
+import { variedOf } from '../../sim/study/losses/varied.ts'
 import { checked, here, optionsOf } from './lines.ts'
 
 const JAM = { stop: 'jam', every: '324 s', lasts: '36 s' }
@@ -28,7 +29,68 @@ describe('losses', () => {
   it('takes the smaller stops together', async () => {
     const study = await lossesStudy(one(JAM, CHANGE), optionsOf({ replications: 2 }), here(), 1)
     expect(study.losses.map(({ kind }) => kind).sort()).toEqual(['other stops', 'stop'])
-    expect(study.losses.find(({ kind }) => kind === 'other stops')?.name).toBe('the 1 smaller stops together')
+    expect(study.losses.find(({ kind }) => kind === 'other stops')?.name).toBe('the smallest stop')
+  })
+})
+
+describe('the calendar', () => {
+  const ROUND = {
+    day: { from: '06:00', to: '18:00', breaks: [{ at: '12:00', lasts: '30 min' }] },
+    night: { from: '18:00', to: '06:00' },
+  }
+  const served = (calendar: object, heads: object) =>
+    checked({
+      calendar,
+      crews: { operators: { heads } },
+      route: [{ step: 'tool', cycle: '1 s', stops: [{ ...JAM, skill: 'operators' }] }],
+    })
+
+  it('is no loss when the shifts go round the clock', async () => {
+    const study = await lossesStudy(served({ shifts: ROUND }, { day: 1, night: 1 }), long, here())
+    expect(study.losses.map(({ kind }) => kind).sort()).toEqual(['people', 'stop'])
+    // In the break nobody comes: 30 min a day less one stop of 36 s that would have been; nobody else is waited for.
+    const people = study.losses.find(({ kind }) => kind === 'people')?.goodPerDay.mean ?? Number.NaN
+    expect(people).toBeGreaterThan(1800 * 0.6)
+    expect(people).toBeLessThan(1800)
+  })
+
+  it('costs the hours in which the line is closed, with the crews at work in them too', async () => {
+    const study = await lossesStudy(served({ shifts: { day: ROUND.day } }, { day: 1 }), long, here())
+    const shut = study.losses.find(({ kind }) => kind === 'calendar')
+    // Twelve hours more at what one tool makes that never waits: up 9 of 10.
+    expect((shut?.goodPerDay.mean ?? 0) / (43_200 * 0.9)).toBeCloseTo(1, 1)
+  })
+})
+
+describe('the ranking', () => {
+  const weigh = (stops: object[], replications = 4) =>
+    lossesStudy(one(...stops), optionsOf({ replications }), here())
+
+  it('names what is not told apart from the largest loss', async () => {
+    const twin = { ...JAM, stop: 'twin' }
+    const small = { ...JAM, stop: 'small', lasts: '1 s' }
+    const spread = [JAM, twin].map(stop => ({ ...stop, every: { exponential: '324 s' } }))
+    const study = await weigh([...spread, small])
+    expect(study.losses[0].verdict).toBe('more')
+    expect(['stop "jam" at tool', 'stop "twin" at tool']).toContain(study.notToldApart[0])
+    expect(study.notToldApart).toHaveLength(1)
+    expect(study.replicationsNeeded).toBeUndefined()
+  })
+
+  it('says how many replications would show a loss that is not shown', async () => {
+    const rare = { stop: 'rare', every: { exponential: '3 h' }, lasts: { exponential: '20 min' } }
+    const study = await weigh([rare], 2)
+    expect(study.losses[0].verdict).toBe('no difference shown')
+    expect(study.replicationsNeeded).toBeGreaterThan(2)
+    // With so many of the same kind it is shown.
+    const more = await weigh([rare], study.replicationsNeeded)
+    expect(more.losses[0].verdict).toBe('more')
+  })
+
+  it('says nothing of stops that never came', async () => {
+    const study = await weigh([JAM, { stop: 'never', every: '90 d', lasts: '1 h' }])
+    expect(study.losses.map(({ name }) => name)).toEqual(['stop "jam" at tool'])
+    expect(study.unseen).toEqual(['stop "never" at tool'])
   })
 })
 
@@ -62,9 +124,46 @@ describe('a curve', () => {
     expect(varied.at(3).crews).toEqual({ technicians: { heads: 3 } })
   })
 
+  it('sets the heads of every shift that has any, and says what they are now', async () => {
+    const shifts = { day: { from: '06:00', to: '18:00' }, night: { from: '18:00', to: '06:00' } }
+    const pair = { ...JAM, skill: 'technicians', people: 2 }
+    const line = checked({
+      calendar: { shifts },
+      crews: { technicians: { heads: { day: 3, night: 2 } } },
+      route: [{ step: 'tool', cycle: '1 s', stops: [pair] }],
+    })
+    const varied = variedOf(line, 'crew technicians: heads') as Varied
+    expect([varied.now, varied.nowText]).toEqual([3, 'day 3, night 2'])
+    const study = await curveStudy(line, varied, [1, 2], long, here())
+    expect(study.nowLabel).toBe('day 3, night 2')
+    expect(study.points.map(({ neverServed }) => neverServed)).toEqual([['stop "jam" at tool'], []])
+    expect(study.points.map(({ verdict }) => verdict)).toEqual(['less', 'no difference shown'])
+    // A line that stands still for ever is still measured over the window of the others.
+    expect(study.window.cutHours).toBeLessThan(study.window.windowHours / 10)
+    expect(study.goodPerHour.mean / 3240).toBeCloseTo(1, 2)
+  })
+
+  it('asks which stop is meant where stops of a name differ', () => {
+    const two = (lasts: string) =>
+      checked({
+        route: [
+          { step: 'print', cycle: '1 s', stops: [JAM] },
+          { step: 'test', cycle: '1 s', stops: [{ ...JAM, lasts }] },
+        ],
+      })
+    expect(variedOf(two('40 s'), 'stop jam: lasts')).toBe(
+      '"print: stop jam: lasts" or "test: stop jam: lasts", since it is not the same in all of them',
+    )
+    expect((variedOf(two('40 s'), 'test: stop jam: lasts') as Varied).now).toBe(40)
+    const both = variedOf(two('36 s'), 'stop jam: lasts') as Varied
+    expect(JSON.stringify(both.at(10)).match(/"lasts":"10 s"/g)).toHaveLength(2)
+  })
+
   it('says what it does not know', () => {
+    expect(variedOf(one(JAM), 'stop jma: lasts')).toContain('did you mean "stop jam: lasts"?')
+    expect(variedOf(one(JAM), 'tool: stop jma: lasts')).toContain('did you mean "tool: stop jam: lasts"?')
+    expect(variedOf(one(JAM), 'stop screen burst: lasts')).toBe('a stop of the line: "jam"')
     expect(variedOf(one(JAM), 'jam')).toContain('something such as')
-    expect(variedOf(one(JAM), 'stop jem: lasts')).toContain('a stop of the line')
     expect(variedOf(one(JAM), 'crew night: heads')).toContain('it has none')
   })
 })

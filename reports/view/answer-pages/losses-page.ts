@@ -26,7 +26,14 @@ export function lossesParts(study: LossesStudy, line: Line): PageParts {
       keyFigure('Lost in all', 'good cells/day', study.wholePerDay),
       ...(first === undefined
         ? []
-        : [keyFigure('Largest single loss', 'good cells/day', first.goodPerDay, first.name)]),
+        : [
+            keyFigure(
+              first.verdict === 'more' ? 'Largest loss shown' : 'Largest loss, not shown',
+              'good cells/day',
+              first.goodPerDay,
+              first.name,
+            ),
+          ]),
     ],
     picture: outline(line, {
       marked: [nameplate.step],
@@ -76,10 +83,16 @@ function causes(study: LossesStudy): Section {
   }
 }
 
+function accountLead({ mean, low = mean, high = mean }: LossesStudy['overlapPerDay']): string {
+  if (low < 0 && high > 0) return 'The causes add up to the whole, as far as these runs show.'
+  return mean >= 0
+    ? 'The causes do not add up to the whole: some losses come back only when several causes go together.'
+    : 'The causes do not add up to the whole: some losses are counted more than once, one cause away hides another.'
+}
+
 /** How the causes add up against the whole. */
 function account(study: LossesStudy): Section {
   const columns = columnsOf<{ name: string; value: LossesStudy['goodPerDay'] }>()
-  const { mean } = study.overlapPerDay
   const rows = [
     { name: `nameplate of ${study.nameplate.step}`, value: { mean: study.nameplate.goodPerDay, n: 1 } },
     { name: 'made', value: study.goodPerDay },
@@ -91,7 +104,7 @@ function account(study: LossesStudy): Section {
   return {
     id: 'account',
     title: 'From the nameplate to what is made',
-    lead: `The causes do not add up to the whole: ${mean >= 0 ? 'some losses come back only when several causes go together' : 'some losses are counted more than once, one cause away hides another'}.`,
+    lead: accountLead(study.overlapPerDay),
     chart: {
       kind: 'bars',
       title: 'Nameplate, output and losses',

@@ -1,6 +1,6 @@
 import type { CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
-import { figure, grouped } from '../format.ts'
+import { daysText, figure, grouped } from '../format.ts'
 import {
   type AnswerContext,
   type AnswerView,
@@ -32,23 +32,54 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
     ],
     notes: [
       overlap(study),
+      ...(study.unseen.length === 0
+        ? []
+        : [`Never seen in these runs, so nothing is said of it: ${study.unseen.join('; ')}.`]),
       `Intervals of the causes hold together at ${levelText(study.level)}. Shorter stops are no target: ` +
         'lock-out, purge and gas release take the time they take.',
     ],
   })
 }
 
-function largest({ losses, currency }: LossesStudy): string[] {
-  if (losses.length === 0) return ['The line has nothing that could be taken away.']
-  const first = losses.find(({ verdict }) => verdict === 'more')
-  if (first === undefined) return ['No single cause is shown to cost output: run longer, or more often.']
-  const money =
-    first.cashPerYear === undefined ? '' : `, ${signedInterval(first.cashPerYear)} ${currency} a year`
-  const larger = losses.slice(0, losses.indexOf(first)).map(({ name }) => name)
+function largest(study: LossesStudy): string[] {
+  const [first] = study.losses
+  if (first === undefined) return ['The line has nothing that could be taken away.']
+  if (first.verdict === 'more')
+    return [`The largest loss shown is ${lossText(study, first)}.`, ...alike(study)]
+  const shown = study.losses.find(({ verdict }) => verdict === 'more')
   return [
-    `The largest loss shown is ${first.name}: ${withInterval(first.goodPerDay)} good cells a day${money}.`,
-    ...(larger.length === 0 ? [] : [`Perhaps larger, but not shown: ${larger.join('; ')}.`]),
+    shown === undefined
+      ? 'No single cause is shown to cost output.'
+      : `Which loss is the largest is not shown. Shown is ${lossText(study, shown)}.`,
+    unsure(study, first, shown),
   ]
+}
+
+function lossText({ currency }: LossesStudy, { name, goodPerDay, cashPerYear }: Loss): string {
+  const money = cashPerYear === undefined ? '' : `, ${signedInterval(cashPerYear)} ${currency} a year`
+  return `${name}: ${withInterval(goodPerDay)} good cells a day${money}`
+}
+
+/** Causes named in a sentence; the table has all. */
+const NAMED = 3
+
+function named(names: readonly string[]): string {
+  const more = names.length - NAMED
+  return [...names.slice(0, NAMED), ...(more > 0 ? [`${more} more`] : [])].join('; ')
+}
+
+/** What the largest loss may be no larger than. */
+function alike({ notToldApart }: LossesStudy): string[] {
+  return notToldApart.length === 0 ? [] : [`Not told apart from it: ${named(notToldApart)}.`]
+}
+
+/** Causes that seem larger than all that is shown, and how many replications would tell. */
+function unsure(study: LossesStudy, first: Loss, shown: Loss | undefined): string {
+  const { losses, replicationsNeeded: needed } = study
+  const larger = shown === undefined ? [first] : losses.slice(0, losses.indexOf(shown))
+  const names = `Perhaps ${shown === undefined ? 'largest' : 'larger'}: ${named(larger.map(({ name }) => name))}`
+  if (needed === undefined) return `${names}; longer runs, or more of them, would tell.`
+  return `${names}; about ${grouped(needed, 0)} replications of ${daysText(study.days)} would tell, if they are as large as they seem.`
 }
 
 function whole({ nameplate, goodPerDay, wholePerDay }: LossesStudy): string {
@@ -60,14 +91,13 @@ function whole({ nameplate, goodPerDay, wholePerDay }: LossesStudy): string {
 }
 
 function overlap({ sumPerDay, overlapPerDay }: LossesStudy): string {
-  const rest =
-    overlapPerDay.mean >= 0
-      ? 'comes back only when several causes go together'
-      : 'is counted more than once: one cause away hides another'
-  return (
-    `The causes sum to ${withInterval(sumPerDay)} good cells a day; the overlap of ` +
-    `${withInterval({ ...overlapPerDay, ...positive(overlapPerDay) })} ${rest}.`
-  )
+  const sum = `The causes sum to ${withInterval(sumPerDay)} good cells a day`
+  const size = withInterval({ ...overlapPerDay, ...positive(overlapPerDay) })
+  const { mean, low = mean, high = mean } = overlapPerDay
+  if (low < 0 && high > 0) return `${sum}; no difference to the whole is shown.`
+  return mean >= 0
+    ? `${sum}, each alone; the other ${size} come back only when several causes go together.`
+    : `${sum}; the overlap of ${size} is counted more than once: one cause away hides another.`
 }
 
 /** The size of an overlap, whatever its sign. */
@@ -86,26 +116,42 @@ function row({ name, goodPerDay, cashPerYear, verdict }: Loss, money: boolean): 
 export function curveView(study: CurveStudy, context: AnswerContext): AnswerView {
   const { points, vary, nowLabel } = study
   const [first, last] = [points[0], points[points.length - 1]]
+  const never = points.some(({ neverServed }) => neverServed.length > 0)
+  const same = points.every(({ verdict }) => verdict === 'no difference shown')
   return answer({
     headline: [
       `${vary} from ${first.label} to ${last.label}: ${figure(first.goodPerHour, { digits: 2 }).text} to ` +
         `${figure(last.goodPerHour, { digits: 2 }).text} good cells/h.`,
-      `Now it is ${nowLabel}, and the line makes ${withInterval(study.goodPerHour)}.`,
+      `Now it is ${nowLabel}, and the line makes ${withInterval(study.goodPerHour)}` +
+        `${same ? '; no value is shown to make more or less' : ''}.`,
     ],
     basis: basisOf(study, study.window, context),
     tables: [
       {
         title: '',
-        columns: [right(vary), right('good/h'), right('±'), right('against now'), right('±')],
-        rows: points.map(({ label, goodPerHour, gainPerHour }) => [
-          label,
-          figure(goodPerHour, { digits: 2 }).text,
-          half(goodPerHour),
-          signed(gainPerHour),
-          half(gainPerHour),
+        columns: [
+          ...[right(vary), right('good/h'), right('±'), right('against now'), right('±')],
+          ...(never ? [left('')] : []),
+        ],
+        rows: points.map(({ label, goodPerHour, gainPerHour, neverServed }) => [
+          ...[label, figure(goodPerHour, { digits: 2 }).text, half(goodPerHour)],
+          ...[signed(gainPerHour), half(gainPerHour)],
+          ...(never ? [neverServed.length === 0 ? '' : 'some never served'] : []),
         ]),
       },
     ],
-    notes: [`The differences hold together at ${levelText(study.level)}.`],
+    notes: [
+      ...points.flatMap(({ label, neverServed }) =>
+        neverServed.length === 0
+          ? []
+          : [
+              `At ${label} nobody ever comes to ${named(neverServed)}: it needs more people at the same time.`,
+            ],
+      ),
+      ...(study.unit === 'heads' && nowLabel !== grouped(study.now, 0)
+        ? ['Each value is the number in every shift that has any.']
+        : []),
+      `The differences hold together at ${levelText(study.level)}.`,
+    ],
   })
 }

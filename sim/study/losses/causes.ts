@@ -1,7 +1,9 @@
+import { closedSpans } from '../../line/calendar.ts'
 import type { Line, Step } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
-import { buffersOf, stepsOf, withCapacity, withHeads, withStop } from '../designs/changes.ts'
+import { buffersOf, stepsOf, withCapacity, withStop } from '../designs/changes.ts'
 import type { SeenStop } from '../designs/worst-stops.ts'
+import { alwaysOpen } from './always-open.ts'
 
 export type CauseKind =
   | 'stop'
@@ -44,9 +46,14 @@ export function causesOf(line: Line, stops: readonly SeenStop[], most: number): 
   ]
 }
 
+/** How a stop is called in answers. */
+export function stopName(step: string, stop: string): string {
+  return `stop "${stop}" at ${step}`
+}
+
 function stopCause({ step, stop }: SeenStop): Cause {
   return {
-    name: `stop "${stop.stop}" at ${step}`,
+    name: stopName(step, stop.stop),
     kind: 'stop',
     without: line => withStop(line, step, stop.stop, null),
   }
@@ -54,7 +61,7 @@ function stopCause({ step, stop }: SeenStop): Cause {
 
 function otherStops(stops: readonly SeenStop[]): Cause {
   return {
-    name: `the ${stops.length} smaller stops together`,
+    name: stops.length === 1 ? 'the smallest stop' : `the ${stops.length} smaller stops together`,
     kind: 'other stops',
     without: line => stops.reduce((made, { step, stop }) => withStop(made, step, stop.stop, null), line),
   }
@@ -102,23 +109,30 @@ function limits(line: Line): Cause[] {
       without: made =>
         buffers.reduce((larger, { buffer }) => withCapacity(larger, buffer, 'unlimited'), made),
     })
-  const crews = Object.keys(line.crews ?? {})
-  if (crews.length > 0)
-    causes.push({
-      name: 'waiting for people',
-      kind: 'people',
-      without: made => crews.reduce((staffed, crew) => withHeads(staffed, crew, () => MANY), made),
-    })
-  if (line.calendar !== undefined)
-    causes.push({ name: 'hours outside the shifts', kind: 'calendar', without: withoutKey('calendar') })
+  if (Object.keys(line.crews ?? {}).length > 0)
+    causes.push({ name: 'waiting for people', kind: 'people', without: withEverybodyThere })
+  if (closedSpans(line.calendar).length > 0)
+    causes.push({ name: 'hours outside the shifts', kind: 'calendar', without: alwaysOpen })
   if ((line.events ?? []).length > 0)
-    causes.push({ name: 'events of the site', kind: 'events', without: withoutKey('events') })
+    causes.push({ name: 'events of the site', kind: 'events', without: withoutEvents })
   return causes
 }
 
-function withoutKey(key: 'calendar' | 'events'): (line: Line) => Line {
-  return line => {
-    const { [key]: _gone, ...rest } = line
-    return rest
+function withoutEvents({ events: _gone, ...rest }: Line): Line {
+  return rest
+}
+
+/** More people than are ever asked for, at all hours: in breaks and in shifts without a crew too. */
+function withEverybodyThere(line: Line): Line {
+  const { crews = {}, calendar } = line
+  const many = Object.entries(crews).map(([name, crew]) => [name, { ...crew, heads: MANY }])
+  const shifts = Object.entries(calendar?.shifts ?? {}).map(([name, { breaks: _none, ...shift }]) => [
+    name,
+    shift,
+  ])
+  return {
+    ...line,
+    crews: Object.fromEntries(many),
+    ...(calendar && { calendar: { ...calendar, shifts: Object.fromEntries(shifts) } }),
   }
 }

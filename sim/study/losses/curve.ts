@@ -1,14 +1,11 @@
-import { isPlainObject } from '../../base/plain.ts'
 import { formatNumber, formatQuantity, parseQuantity } from '../../base/quantity.ts'
-import type { Time } from '../../base/units.ts'
-import type { Spread } from '../../chance/spec.ts'
-import { meanCount, meanTime } from '../../line/means.ts'
-import type { Line, Stop } from '../../line/types.ts'
+import { outlineOf } from '../../line/outline.ts'
+import type { Line } from '../../line/types.ts'
+import { neverServed } from '../../line/warnings-people.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
 import { pairedDifference } from '../../stats/paired.ts'
-import { scaleTimes, stepsOf, withHeads, withStop } from '../designs/changes.ts'
-import { outputOf } from '../designs/course.ts'
+import { type Course, outputOf } from '../designs/course.ts'
 import {
   commonCut,
   type DesignOptions,
@@ -17,6 +14,7 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
+import { type Shown, shown } from '../designs/verdict.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
 
 /** What a curve is drawn over: a mean of a stop, or the heads of a crew. */
@@ -25,8 +23,10 @@ export interface Varied {
   readonly what: string
   /** What its values are: seconds, a number of wafers or loads, or heads. */
   readonly unit: 's' | 'wafers or loads' | 'heads'
-  /** As the line has it; the mean of its distribution. */
+  /** As the line has it; the mean of its distribution, the most heads of any shift. */
   readonly now: number
+  /** That in words, where the number does not say all. */
+  readonly nowText?: string
   /** The line with this value instead, the shape of its distribution as before. */
   readonly at: (value: number) => Line
 }
@@ -38,6 +38,9 @@ export interface CurvePoint {
   readonly goodPerHour: Estimate
   /** Against the line as it is. The intervals of all points hold together. */
   readonly gainPerHour: Estimate
+  readonly verdict: Shown
+  /** What nobody can ever come to with this value: its tools stay down. */
+  readonly neverServed: readonly string[]
 }
 
 export interface CurveStudy extends StudyHead {
@@ -63,107 +66,41 @@ export async function curveStudy(
     ...values.map(value => ({ name: `${varied.what} ${labelOf(varied, value)}`, line: varied.at(value) })),
   ]
   const courses = await simulate(designs, options, means)
-  const cut = commonCut(courses)
-  const good = courses.map(replications => replications.map(course => outputOf(course, cut).goodPerHour))
-  const [base, ...others] = good
+  const [base, ...others] = courses
+  const cut = commonCut([base])
   const level = bonferroniLevel(options.level, Math.max(1, values.length))
   return {
     ...headOf(line, options),
-    window: windowOf(courses[0][0], cut),
+    window: windowOf(base[0], cut),
     vary: varied.what,
     unit: varied.unit,
     now: varied.now,
-    nowLabel: labelOf(varied, varied.now),
-    goodPerHour: estimate(base, options.level),
-    points: values.map((value, v) => ({
-      value,
-      label: labelOf(varied, value),
-      goodPerHour: estimate(others[v], options.level),
-      gainPerHour: pairedDifference(others[v], base, level),
-    })),
+    nowLabel: varied.nowText ?? labelOf(varied, varied.now),
+    goodPerHour: estimate(goodOf(base, cut), options.level),
+    points: values.map((value, v) => {
+      // Each against now over the window that both need: a value that ruins the line must not shorten that of the others.
+      const own = commonCut([base, others[v]])
+      const good = goodOf(others[v], own)
+      const gainPerHour = pairedDifference(good, goodOf(base, own), level)
+      const design = designs[v + 1].line
+      return {
+        value,
+        label: labelOf(varied, value),
+        goodPerHour: estimate(good, options.level),
+        gainPerHour,
+        verdict: shown(gainPerHour),
+        neverServed: neverServed(design, outlineOf(design.route)).map(({ name }) => name),
+      }
+    }),
   }
+}
+
+function goodOf(replications: readonly Course[], cut: number): number[] {
+  return replications.map(course => outputOf(course, cut).goodPerHour)
 }
 
 function labelOf({ unit }: Pick<Varied, 'unit'>, value: number): string {
   return unit === 's' ? formatQuantity('time', value) : formatNumber(value)
-}
-
-/**
- * Finds what `--vary` names: `stop NAME: lasts`, `stop NAME: every` (in all steps that have
- * it, or in one with `STEP: stop NAME: lasts`), or `crew NAME: heads`.
- *
- * @returns a text that says what is wrong with it otherwise
- */
-export function variedOf(line: Line, what: string): Varied | string {
-  const crew = /^crew (.+): heads$/.exec(what)
-  if (crew) return headsVaried(line, what, crew[1])
-  const stop = /^(?:(.+): )?stop (.+): (lasts|every)$/.exec(what)
-  if (!stop) return 'something such as "stop jam: lasts", "stop jam: every" or "crew technicians: heads"'
-  return stopVaried(line, what, stop[1], stop[2], stop[3] as 'lasts' | 'every')
-}
-
-function headsVaried(line: Line, what: string, name: string): Varied | string {
-  const crew = line.crews?.[name]
-  if (!crew) return `a crew of the line: ${Object.keys(line.crews ?? {}).join(', ') || 'it has none'}`
-  const now = typeof crew.heads === 'number' ? crew.heads : Math.max(...Object.values(crew.heads))
-  return { what, unit: 'heads', now, at: value => withHeads(line, name, () => Math.round(value)) }
-}
-
-function stopVaried(
-  line: Line,
-  what: string,
-  only: string | undefined,
-  name: string,
-  key: 'lasts' | 'every',
-): Varied | string {
-  const found = stepsOf(line).flatMap(({ step, stops = [] }) =>
-    stops.filter(({ stop }) => stop === name && (only ?? step) === step).map(stop => ({ step, stop })),
-  )
-  if (found.length === 0) return `a stop of the line${only === undefined ? '' : ` in step "${only}"`}`
-  const first = found[0].stop
-  if (first[key] === undefined) return `a stop that has "${key}"`
-  const counted = key === 'every' && (first.counts === 'wafers' || first.counts === 'loads')
-  const now = meanOf(first, key)
-  return {
-    what,
-    unit: counted ? 'wafers or loads' : 's',
-    now,
-    at: value =>
-      found.reduce(
-        (made, { step, stop }) => withStop(made, step, name, { [key]: withMean(stop, key, value) }),
-        line,
-      ),
-  }
-}
-
-function meanOf(stop: Stop, key: 'lasts' | 'every'): number {
-  const spread = stop[key]
-  return isCount(stop, key) ? meanCount(spread as Spread<number>) : meanTime(spread as Spread<Time>)
-}
-
-function isCount({ counts }: Stop, key: 'lasts' | 'every'): boolean {
-  return key === 'every' && (counts === 'wafers' || counts === 'loads')
-}
-
-/** The distribution of the stop with another mean, its shape kept. */
-function withMean(stop: Stop, key: 'lasts' | 'every', value: number): unknown {
-  const factor = value / meanOf(stop, key)
-  return isCount(stop, key) ? scaleCounts(stop[key], factor) : scaleTimes(stop[key], factor)
-}
-
-/** Keys of a distribution that are no count of pieces. */
-const SHAPES = ['cv', 'shape']
-
-function scaleCounts(value: unknown, factor: number): unknown {
-  if (typeof value === 'number') return Math.max(1, Math.round(value * factor))
-  if (Array.isArray(value)) return value.map(part => scaleCounts(part, factor))
-  if (!isPlainObject(value)) return value
-  return Object.fromEntries(
-    Object.entries(value).map(([key, part]) => [
-      key,
-      SHAPES.includes(key) ? part : scaleCounts(part, factor),
-    ]),
-  )
 }
 
 /** Reads an end of the curve: a time for what lasts, a number otherwise; undefined when it is neither. */

@@ -3,7 +3,10 @@ import type { Line } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { replicationsNeeded } from '../../stats/sample-size.ts'
 import { scaled } from '../../stats/scale.ts'
+import { mean, standardDeviation } from '../../stats/summary.ts'
 import { stepsOf } from '../designs/changes.ts'
 import { type Course, courseOf, type Output, outputOf } from '../designs/course.ts'
 import {
@@ -21,7 +24,7 @@ import { type Shown, shown } from '../designs/verdict.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
 import { worstStops } from '../designs/worst-stops.ts'
 import { jobsOf } from '../jobs.ts'
-import { type Cause, type CauseKind, causesOf } from './causes.ts'
+import { type Cause, type CauseKind, causesOf, stopName } from './causes.ts'
 
 /** What the line would make more with one cause alone taken away. The intervals of all causes hold together. */
 export interface Loss {
@@ -45,6 +48,12 @@ export interface LossesStudy extends StudyHead {
   readonly wholePerDay: Estimate
   /** The largest first. */
   readonly losses: readonly Loss[]
+  /** Causes whose loss these runs do not tell from the largest one, by paired differences that hold together. */
+  readonly notToldApart: readonly string[]
+  /** Replications that would show a loss as large as the largest seems to be; absent when it is shown, or when nothing tells. */
+  readonly replicationsNeeded?: number
+  /** Stops that never came in these runs: nothing can be said of them. */
+  readonly unseen: readonly string[]
   /** Sum of the losses, and the whole less the sum: above zero when causes hide each other, below when one loss counts twice. */
   readonly sumPerDay: Estimate
   readonly overlapPerDay: Estimate
@@ -69,7 +78,12 @@ export async function lossesStudy(
   const base = await runAll(jobsOf(line, line.line, options, 0, options.replications), means, rows => rows)
   const courses = base.map(courseOf)
   const cut = commonCut([courses])
-  const causes = causesOf(line, worstStops(line, base, cut), most)
+  const stops = worstStops(line, base, cut)
+  const causes = causesOf(
+    line,
+    stops.filter(({ share }) => share > 0),
+    most,
+  )
   const designs = causes.map(cause => ({ name: `without ${cause.name}`, line: cause.without(line) }))
   const without = await simulate(designs, options, means)
   const lossLevel = bonferroniLevel(options.level, Math.max(1, causes.length))
@@ -78,6 +92,7 @@ export async function lossesStudy(
   const nameplate = nameplateOf(line)
   const sums = good.map((_, r) => gains.reduce((sum, { cells }) => sum + cells[r] * 24, 0))
   const losses = causes.map((cause, c) => lossOf(cause, gains[c], lossLevel))
+  const unseen = stops.filter(({ share }) => share === 0).map(({ step, stop }) => stopName(step, stop.stop))
   return {
     ...headOf(line, options),
     window: windowOf(courses[0], cut),
@@ -90,6 +105,8 @@ export async function lossesStudy(
       options.level,
     ),
     losses: losses.sort((a, b) => b.goodPerDay.mean - a.goodPerDay.mean),
+    ...rivalry(causes, gains, options.level),
+    unseen,
     sumPerDay: estimate(sums, options.level),
     overlapPerDay: estimate(
       sums.map((sum, r) => nameplate.goodPerDay - good[r] - sum),
@@ -124,6 +141,36 @@ function lossOf({ name, kind }: Cause, { cells, cash }: Gains, level: number): L
     ...(cash && { cashPerYear: estimate(cash, level) }),
     verdict: shown(goodPerHour),
   }
+}
+
+/** What stands beside the largest loss, and what it would take to show that there is one. */
+function rivalry(
+  causes: readonly Cause[],
+  gains: readonly Gains[],
+  level: number,
+): Pick<LossesStudy, 'notToldApart' | 'replicationsNeeded'> {
+  const ranked = causes
+    .map(({ name }, c) => ({ name, cells: gains[c].cells }))
+    .sort((a, b) => mean(b.cells) - mean(a.cells))
+  const [first, ...others] = ranked
+  if (first === undefined) return { notToldApart: [] }
+  const apart = bonferroniLevel(level, Math.max(1, others.length))
+  const alike = others.filter(
+    ({ cells }) => shown(pairedDifference(first.cells, cells, apart)) === 'no difference shown',
+  )
+  const needed = neededFor(first.cells, bonferroniLevel(level, causes.length))
+  return {
+    notToldApart: alike.map(({ name }) => name),
+    ...(needed !== undefined && { replicationsNeeded: needed }),
+  }
+}
+
+/** So many that the half-width is half of a loss of this size at most. */
+function neededFor(cells: readonly number[], level: number): number | undefined {
+  if (cells.length < 2 || shown(estimate(cells, level)) !== 'no difference shown') return undefined
+  const pilot = { mean: mean(cells), sd: standardDeviation(cells), n: cells.length }
+  const needed = replicationsNeeded(pilot, 1, level)
+  return Number.isFinite(needed) && needed > cells.length && mean(cells) > 0 ? needed : undefined
 }
 
 /** The least of what the steps make by their nameplates, in wafers that are all good. */

@@ -1,0 +1,138 @@
+import { describe, expect, it } from 'vitest'
+import { lossesParts } from '../../../reports/view/answer-pages/losses-page.ts'
+import { curveView, lossesView } from '../../../reports/view/answers/losses-view.ts'
+import { checkLine } from '../../../sim/line/check.ts'
+import type { CurvePoint, CurveStudy } from '../../../sim/study/losses/curve.ts'
+import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
+import { estimate } from '../fixture.ts'
+
+/** Regression only: sentences as a reader found them right. */
+
+const head = {
+  line: 'test line',
+  seed: '1',
+  version: '0.1.0',
+  drive: 'eager' as const,
+  days: 3,
+  replications: 4,
+  level: 0.95,
+  window: { cutHours: 0, windowHours: 72 },
+}
+const context = { fingerprint: 'abc' }
+
+function loss(name: string, mean: number, half: number): Loss {
+  const verdict = mean - half > 0 ? 'more' : 'no difference shown'
+  return { name, kind: 'stop', goodPerDay: estimate(mean, half, 4), verdict }
+}
+
+function studyOf(losses: readonly Loss[], more: Partial<LossesStudy> = {}): LossesStudy {
+  return {
+    ...head,
+    stand: [],
+    goodPerDay: estimate(76_000, 400, 4),
+    nameplate: { step: 'print', goodPerDay: 89_000 },
+    wholePerDay: estimate(13_000, 400, 4),
+    losses,
+    notToldApart: [],
+    unseen: [],
+    sumPerDay: estimate(13_100, 500, 4),
+    overlapPerDay: estimate(-100, 500, 4),
+    lossLevel: 0.99,
+    ...more,
+  }
+}
+
+const words = (study: LossesStudy) => lossesView(study, context)
+
+describe('losses in words', () => {
+  it('names the largest loss, and what is not told apart from it', () => {
+    const losses = [loss('jam', 3000, 1000), loss('belt', 2800, 1000)]
+    expect(
+      words(studyOf(losses, { notToldApart: ['belt', 'b', 'c', 'd', 'e'] })).headline.slice(0, 2),
+    ).toEqual([
+      'The largest loss shown is jam: 3,000 (2,000 to 4,000) good cells a day.',
+      'Not told apart from it: belt; b; c; 2 more.',
+    ])
+    expect(words(studyOf(losses)).headline).toHaveLength(2)
+  })
+
+  it('claims no largest loss where larger ones are not shown, and says what would show them', () => {
+    const losses = [loss('service', 4000, 8300), loss('jam', 2800, 4700), loss('reject', 380, 90)]
+    const { headline } = words(studyOf(losses, { replicationsNeeded: 13 }))
+    expect(headline.slice(0, 2)).toEqual([
+      'Which loss is the largest is not shown. Shown is reject: 380 (290 to 470) good cells a day.',
+      'Perhaps larger: service; jam; about 13 replications of 3 days would tell, if they are as large as they seem.',
+    ])
+  })
+
+  it('says so when nothing is shown', () => {
+    const { headline } = words(studyOf([loss('service', 4000, 8300)]))
+    expect(headline.slice(0, 2)).toEqual([
+      'No single cause is shown to cost output.',
+      'Perhaps largest: service; longer runs, or more of them, would tell.',
+    ])
+  })
+
+  it('speaks of an overlap only where one is shown', () => {
+    const note = (mean: number, half: number) =>
+      words(studyOf([], { overlapPerDay: estimate(mean, half, 4) })).notes[0]
+    expect(note(-100, 500)).toMatch(/; no difference to the whole is shown\.$/)
+    expect(note(-1000, 500)).toContain('; the overlap of 1,000 (500 to 1,500) is counted more than once')
+    expect(note(1000, 500)).toContain('the other 1,000 (500 to 1,500) come back only when several causes go')
+  })
+
+  it('names stops that never came', () => {
+    expect(words(studyOf([], { unseen: ['stop "pump" at wash'] })).notes.join()).toContain(
+      'Never seen in these runs, so nothing is said of it: stop "pump" at wash.',
+    )
+  })
+
+  it('gives the figure of the page the same standing as the sentence', () => {
+    const { line } = checkLine({ line: 'test line', route: [{ step: 'print', cycle: '1 s' }] })
+    if (line === undefined) throw new Error('the line is wrong')
+    const label = (one: Loss) => lossesParts(studyOf([one]), line).figures[3]?.label
+    expect(label(loss('jam', 3000, 1000))).toBe('Largest loss shown')
+    expect(label(loss('jam', 3000, 4000))).toBe('Largest loss, not shown')
+  })
+})
+
+describe('a curve in words', () => {
+  const point = (value: number, gain: number, half: number, neverServed: string[] = []): CurvePoint => ({
+    value,
+    label: String(value),
+    goodPerHour: estimate(3100 + gain, 40, 4),
+    gainPerHour: estimate(gain, half, 4),
+    verdict: gain - half > 0 ? 'more' : gain + half < 0 ? 'less' : 'no difference shown',
+    neverServed,
+  })
+  const curve = (points: readonly CurvePoint[], nowLabel = '2'): CurveStudy => ({
+    ...{ ...head, vary: 'crew technicians: heads', unit: 'heads', now: 2, nowLabel, points },
+    goodPerHour: estimate(3100, 40, 4),
+  })
+
+  it('says in its second line when nothing is shown to differ', () => {
+    const { headline } = curveView(curve([point(2, 0, 0), point(3, 20, 50)]), context)
+    expect(headline[1]).toBe(
+      'Now it is 2, and the line makes 3,100 (3,060 to 3,140); no value is shown to make more or less.',
+    )
+    const told = curveView(curve([point(2, 0, 0), point(3, 80, 50)]), context)
+    expect(told.headline[1]).toMatch(/3,140\)\.$/)
+  })
+
+  it('marks values with which something is never served', () => {
+    const { tables, notes } = curveView(
+      curve([point(1, -2400, 900, ['stop "service" at print']), point(2, 0, 0)]),
+      context,
+    )
+    expect(tables[0]?.rows.map(row => row.at(-1))).toEqual(['some never served', ''])
+    expect(notes[0]).toBe(
+      'At 1 nobody ever comes to stop "service" at print: it needs more people at the same time.',
+    )
+  })
+
+  it('says that heads by shift are set alike', () => {
+    const { notes } = curveView(curve([point(3, 20, 50)], 'day 2, night 1'), context)
+    expect(notes).toContain('Each value is the number in every shift that has any.')
+    expect(curveView(curve([point(3, 20, 50)]), context).notes.join()).not.toContain('every shift')
+  })
+})
