@@ -4,8 +4,8 @@ import type { Surroundings } from './surroundings.ts'
 
 /** Shows how far a long run is. */
 export interface Progress {
-  /** `share` done, 0 to 1, and what is being done. */
-  update(share: number, what: string): void
+  /** `share` done, 0 to 1, what is being done, and the time left in words, empty when nobody knows. */
+  update(share: number, what: string, left: string): void
   /** Clears the bar; the line is free again. */
   end(): void
 }
@@ -14,11 +14,10 @@ const TOTAL = 1000
 /** Seconds between two lines where no bar can be drawn, such as in the log of a batch job. */
 const SILENCE = 30
 
-/** A bar with the time left on standard error; where that is no terminal, a line now and then. */
+/** A bar on standard error; where that is no terminal, a line now and then. */
 export function progressOn(surroundings: Surroundings): Progress {
   const { stderr, env } = surroundings
   if (!isScreen(stderr, env)) return progressLines(surroundings)
-  const started = surroundings.seconds()
   const bar = new SingleBar({
     stream: stderr,
     format: '{bar} {percentage} %  {left}  {what}',
@@ -33,8 +32,7 @@ export function progressOn(surroundings: Surroundings): Progress {
   })
   bar.start(TOTAL, 0, { left: '', what: '' })
   return {
-    update(share, what) {
-      const left = timeLeft(surroundings.seconds() - started, share)
+    update(share, what, left) {
       bar.update(Math.round(TOTAL * Math.min(1, Math.max(0, share))), { left, what })
     },
     end: () => bar.stop(),
@@ -42,14 +40,12 @@ export function progressOn(surroundings: Surroundings): Progress {
 }
 
 function progressLines({ stderr, seconds }: Surroundings): Progress {
-  const started = seconds()
-  let said = started
+  let said = seconds()
   return {
-    update(share, what) {
+    update(share, what, left) {
       const now = seconds()
       if (now - said < SILENCE) return
       said = now
-      const left = timeLeft(now - started, share)
       stderr.write(`${Math.floor(100 * share)} % done${left === '' ? '' : `, ${left}`}: ${what}\n`)
     },
     end() {},

@@ -8,7 +8,7 @@ import { type RoundCount, studyRunner } from '../jobs/runner.ts'
 import { ShareDone } from '../jobs/trouble.ts'
 import { shortened } from '../view/width.ts'
 import { EXIT, Failure } from './failure.ts'
-import { type Progress, progressOn } from './progress.ts'
+import { type Progress, progressOn, timeLeft } from './progress.ts'
 import type { Surroundings } from './surroundings.ts'
 import { programVersion } from './version.ts'
 import type { WorkRequest } from './work-options.ts'
@@ -37,6 +37,9 @@ export class StudyDesk {
   private round: RoundCount | undefined
   /** Runs that were there when the study began. */
   private before = 0
+  /** Runs simulated here in the rounds before this one, and when the first one began [s]. */
+  private simulated = 0
+  private started: number | undefined
 
   constructor(surroundings: Surroundings, request: StudyRequest) {
     this.surroundings = surroundings
@@ -127,6 +130,7 @@ export class StudyDesk {
 
   private begin(count: RoundCount): void {
     if (this.round === undefined) this.open(count)
+    this.simulated += this.round?.toDo ?? 0
     this.round = count
   }
 
@@ -148,13 +152,22 @@ export class StudyDesk {
   }
 
   private show(done: number, { label }: Job): void {
-    const { there, toDo } = this.round as RoundCount
-    const total = there + toDo
+    const { there, toDo, ahead } = this.round as RoundCount
+    const now = this.surroundings.seconds()
+    this.started ??= now
     this.bar ??= progressOn(this.surroundings)
-    this.bar.update(
-      (there + done) / total,
-      `${Math.floor(there + done)} of ${runs(total)}, ${shortened(label, LABEL_WIDTH)}`,
-    )
+    const what = shortened(label, LABEL_WIDTH)
+    if (ahead === 'unknown') {
+      // How many runs are still to come shows only as they are done.
+      this.bar.update(done / toDo, `this round, ${runs(Math.floor(there + done))} so far, ${what}`, '')
+      return
+    }
+    // The other shares have theirs done elsewhere.
+    const later = this.request.work.shard === undefined ? ahead : 0
+    const total = there + toDo + later
+    const here = this.simulated + done
+    const left = timeLeft(now - this.started, here / (here + toDo - done + later))
+    this.bar.update((there + done) / total, `${Math.floor(there + done)} of ${runs(total)}, ${what}`, left)
   }
 
   private note(text: string): void {

@@ -1,5 +1,5 @@
 import type { Rows } from '../../sim/measure/rows.ts'
-import type { Job, Runner } from '../../sim/study/jobs.ts'
+import type { Ahead, Job, Runner } from '../../sim/study/jobs.ts'
 import type { Carrier } from './carrier.ts'
 import { jobKey } from './identity.ts'
 import type { Journal, ReadJournal } from './journal.ts'
@@ -24,6 +24,8 @@ export interface RoundCount {
   readonly known: number
   readonly there: number
   readonly toDo: number
+  /** Runs that the study will ask for after this round, of all shares. */
+  readonly ahead: Ahead
 }
 
 /** A job with its name and its number within the study. */
@@ -53,7 +55,7 @@ export function studyRunner(parts: RunnerParts): Runner {
     return { job, key, run }
   }
   return {
-    async run(jobs) {
+    async run<Kept>(jobs: readonly Job[], keep: (rows: Rows) => Kept, ahead: Ahead = 0) {
       const all = jobs.map(named)
       const missing = distinct(all).filter(({ key }) => !isThere(key))
       if (parts.carrier === undefined && missing.length > 0)
@@ -62,14 +64,14 @@ export function studyRunner(parts: RunnerParts): Runner {
           numbers.size,
         )
       const mine = missing.filter(({ run }) => isOf(parts.shard, run))
-      const whole = mine.length === missing.length
-      parts.round?.({ known: numbers.size, there: numbers.size - missing.length, toDo: mine.length })
-      // Rows that nobody will ask for again now are not held in memory.
-      const fresh = new Map<string, Rows>()
+      const complete = mine.length === missing.length
+      const there = numbers.size - missing.length
+      parts.round?.({ known: numbers.size, there, toDo: mine.length, ahead })
+      const fresh = new Map<string, Kept>()
       const finished = (index: number, rows: Rows) => {
         const { key, job } = mine[index]
         parts.journal?.add(key, job, rows)
-        if (whole) fresh.set(key, rows)
+        if (complete) fresh.set(key, keep(rows))
       }
       if (mine.length > 0)
         await parts.carrier?.carry(
@@ -77,8 +79,8 @@ export function studyRunner(parts: RunnerParts): Runner {
           finished,
         )
       made += mine.length
-      if (!whole) throw new ShareDone(numbers.size, numbers.size - missing.length + mine.length, made)
-      return all.map(({ key }) => fresh.get(key) ?? found(places, key))
+      if (!complete) throw new ShareDone(numbers.size, there + mine.length, made)
+      return all.map(({ key }) => (fresh.has(key) ? (fresh.get(key) as Kept) : keep(found(places, key))))
     },
   }
 }

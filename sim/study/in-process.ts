@@ -16,14 +16,14 @@ export function inProcessRunner(hooks: StudyHooks = {}): Runner {
     }
   }
   return {
-    async run(jobs) {
+    async run<Kept>(jobs: readonly Job[], keep: (rows: Rows) => Kept) {
       asked += jobs.length
-      const rows: Rows[] = []
+      const kept: Kept[] = []
       for (const job of jobs) {
-        rows.push(await carriedOut(job))
+        kept.push(keep(await carriedOut(job)))
         finished++
       }
-      return rows
+      return kept
     },
   }
 }

@@ -29,12 +29,22 @@ export interface Job {
  */
 export interface Runner {
   /**
-   * May be called several times, as a study goes on; one call at a time.
+   * May be called several times, as a study goes on; one call at a time. Of each job only
+   * what `keep` takes out of its rows is held, so a call may ask for any number of jobs.
    *
-   * @returns the rows of each job, in the order of the jobs
+   * @param ahead what the study will ask for after these; only for telling how far it is
+   * @returns what was kept of each job, in the order of the jobs
    * @throws what ends the study (an interrupt, a job that failed twice)
    */
-  run(jobs: readonly Job[]): Promise<Rows[]>
+  run<Kept>(jobs: readonly Job[], keep: (rows: Rows) => Kept, ahead?: Ahead): Promise<Kept[]>
+}
+
+/** Runs that a study will ask for later: how many, or nobody knows before these are done. */
+export type Ahead = number | 'unknown'
+
+/** Keeps all there is. */
+export function whole(rows: Rows): Rows {
+  return rows
 }
 
 /** Jobs of a line for the replications from `first` up to, not including, `end`. */

@@ -10,7 +10,7 @@ import { type Estimate, relativeHalfWidth } from '../stats/estimate.ts'
 import { auditFigures, binFigures, estimateOf, placeFigures, series, stepFigures } from './assemble.ts'
 import { crewFigures, hiddenDefectFigures, timeLimitFigures } from './assemble-losses.ts'
 import { inProcessRunner } from './in-process.ts'
-import { jobsOf, type Runner } from './jobs.ts'
+import { jobsOf, type Runner, whole } from './jobs.ts'
 import type { RunOptions, StudyHooks } from './options.ts'
 import type { RunStudy } from './run-study.ts'
 import { stayClasses } from './stay-classes.ts'
@@ -38,7 +38,8 @@ export async function runStudy(
   const plan = compile(line)
   const rows: Rows[] = []
   for (let wanted = options.replications; rows.length < wanted; ) {
-    rows.push(...(await runner.run(jobsOf(line, line.line, options, rows.length, wanted))))
+    const jobs = jobsOf(line, line.line, options, rows.length, wanted)
+    rows.push(...(await runner.run(jobs, whole, options.precision === undefined ? 0 : 'unknown')))
     if (wantsMore(rows, options)) wanted = Math.min(options.cap, nextCount(rows, options))
   }
   return studyOf(line, plan, rows, options)

@@ -62,7 +62,8 @@ export function answerPage(view: AnswerWords, parts: PageParts, context: AnswerP
         { name: 'Version', text: context.version },
         { name: 'Command line', text: context.command },
       ],
-      statistics: [...rest, ...view.basis, ...view.notes],
+      // The name of the line stands at the top and among the facts.
+      statistics: [...rest, ...view.basis.filter(text => text !== line.line), ...view.notes],
     },
     caution: view.caution,
   }

@@ -70,7 +70,7 @@ function pairs(study: CompareStudy): Section {
     lead: `Difference in good output, paired on common random streams. ${study.pairs.length === 1 ? 'The interval holds' : `The intervals of all ${study.pairs.length} pairs hold together`} at ${significant(study.level * 100, 4)} %. What differs between the lines stands in the table.`,
     chart: differences(
       'Difference in good output by pair',
-      { label: 'the second makes more', unit: 'cells/h' },
+      { label: 'the one named first makes more', unit: 'cells/h' },
       study.pairs,
       name,
       pair => pair.gainPerHour,

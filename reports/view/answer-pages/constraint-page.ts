@@ -34,7 +34,7 @@ export function constraintParts(study: ConstraintStudy, line: Line): PageParts {
         if (found === undefined) return []
         return [
           `${figure(found.gainPerHour).text} good cells/h more when ${faster}`,
-          `momentary constraint ${percent(found.momentaryShare).text} % of the time`,
+          `momentary constraint ${percent(found.momentaryShare, { digits: 2, most: 0 }).text} % of the time`,
         ]
       },
     }),
@@ -45,7 +45,7 @@ export function constraintParts(study: ConstraintStudy, line: Line): PageParts {
 function momentary({ steps }: ConstraintStudy) {
   const [most] = [...steps].sort((a, b) => b.momentaryShare.mean - a.momentaryShare.mean)
   if (most === undefined) return []
-  const show = { scale: 100, most: 1 }
+  const show = { scale: 100, most: 0 }
   return [keyFigure('Most often the momentary constraint', '%', most.momentaryShare, most.name, show)]
 }
 
@@ -99,7 +99,7 @@ function moments(study: ConstraintStudy): Section {
         },
       ],
       axis: { label: 'share of time', unit: '%' },
-      ends: study.steps.map(step => `${percent(step.momentaryShare, { most: 0 }).text} %`),
+      ends: study.steps.map(step => `${percent(step.momentaryShare, { digits: 2, most: 0 }).text} %`),
     },
     table: tableOf(
       'Share of time as momentary constraint',

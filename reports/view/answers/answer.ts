@@ -117,6 +117,19 @@ export function signedInterval(estimate: Estimate, show: Show = {}): string {
   return interval === '' ? text : `${text} (${interval})`
 }
 
+/** The same estimate with the other sign. */
+export function opposite({ mean, low, high, n }: Estimate): Estimate {
+  return low === undefined || high === undefined
+    ? { mean: -mean, n }
+    : { mean: -mean, low: -high, high: -low, n }
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listed(words: readonly string[]): string {
+  const [last = '', ...before] = [...words].reverse()
+  return before.length === 0 ? last : `${before.reverse().join(', ')} and ${last}`
+}
+
 export function quoted(name: string): string {
   return `"${name}"`
 }

@@ -1,5 +1,5 @@
 import type { CompareStudy, DesignFigures, Pair } from '../../../sim/study/compare/compare.ts'
-import { figure, significant } from '../format.ts'
+import { daysText, figure, grouped, halfWidth, significant, unitOfTime } from '../format.ts'
 import {
   type AnswerContext,
   type AnswerItem,
@@ -9,6 +9,7 @@ import {
   half,
   left,
   levelText,
+  listed,
   quoted,
   right,
   signedInterval,
@@ -16,9 +17,10 @@ import {
 
 /** Which layout makes more, in words first, then each side by side, then each pair. */
 export function compareView(study: CompareStudy, context: AnswerContext): AnswerView {
+  const { unit, scale } = unitOfTime(Math.max(...study.designs.map(one => one.throughputHours.mean)))
   const together = study.pairs.length === 1 ? '' : `, together over ${study.pairs.length} pairs`
   return answer({
-    headline: [best(study)],
+    headline: [best(study), ...unseen(study)],
     basis: basisOf(study, study.window, context),
     tables: [
       {
@@ -29,9 +31,9 @@ export function compareView(study: CompareStudy, context: AnswerContext): Answer
           right('±'),
           ...(hasWatts(study) ? [right('MW/yr')] : []),
           right('WIP'),
-          right('hours in line'),
+          right(`${unit} in line`),
         ],
-        rows: study.designs.map(one => designRow(one, hasWatts(study))),
+        rows: study.designs.map(one => designRow(one, hasWatts(study), scale)),
       },
     ],
     items: study.pairs.map(item),
@@ -52,21 +54,31 @@ function best({ best: names, pairs, designs }: CompareStudy): string {
   if (second === undefined)
     return `${first} makes the most: ${designs.length === 2 ? 'more than the other' : 'more than each of the others'}, as shown below.`
   if (names.length === designs.length && pairs.every(({ verdict }) => verdict === 'no difference shown'))
-    return `No difference shown between ${[first, second, ...more].join(', ')}.`
-  return `${[first, second, ...more].join(', ')} make the most; no other is shown to make more than any of them.`
+    return `No difference shown between ${listed([first, second, ...more])}.`
+  return `${listed([first, second, ...more])} make the most; no other is shown to make more than any of them.`
+}
+
+/** How large a difference could have been without being shown, where none is shown. */
+function unseen({ pairs, replications, days }: CompareStudy): string[] {
+  if (pairs.length === 0 || pairs.some(({ verdict }) => verdict !== 'no difference shown')) return []
+  const widest = Math.max(...pairs.map(({ gainPerHour }) => halfWidth(gainPerHour)))
+  if (!(widest > 0)) return []
+  const runs = `${replications} replications of ${daysText(days)}`
+  return [`One of less than about ${significant(widest, 2)} cells/h would not show in ${runs}.`]
 }
 
 function designRow(
   { name, goodPerHour, megawattPerYear, wip, throughputHours }: DesignFigures,
   watts: boolean,
+  scale: number,
 ) {
   return [
     name,
     figure(goodPerHour, { digits: 2 }).text,
     half(goodPerHour),
-    ...(watts ? [megawattPerYear === undefined ? '' : figure(megawattPerYear).text] : []),
+    ...(watts ? [megawattPerYear === undefined ? '' : figure(megawattPerYear, { digits: 2 }).text] : []),
     figure(wip).text,
-    figure(throughputHours).text,
+    figure(throughputHours, { digits: 2, scale, most: 2 }).text,
   ]
 }
 
@@ -83,11 +95,15 @@ function item({ first, second, gainPerHour, megawattPerYear, verdict, changes }:
   }
 }
 
-function plan({ plan: next, designs }: CompareStudy): string[] {
+/** Fewer replications than this in the first stage make a plan that asks for far more (Law, Simulation Modeling and Analysis, asks for 20). */
+const FIRST_STAGE = 10
+
+function plan({ plan: next, designs, replications: first }: CompareStudy): string[] {
   if (next === undefined) return []
   const { worth, replications, probability } = next
   return [
     `To pick the best of ${designs.length} with probability ${levelText(probability)}, if it is better by ` +
-      `${significant(worth, 3)} cells/h (0.5 %): ${replications} replications of each (Rinott 1978).`,
+      `${significant(worth, 3)} cells/h (0.5 %): ${grouped(replications, 0)} replications of each (Rinott 1978)` +
+      `${first < FIRST_STAGE ? `; judged by ${first} only, that number is large: begin with ${FIRST_STAGE}` : ''}.`,
   ]
 }

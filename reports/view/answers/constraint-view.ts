@@ -60,7 +60,7 @@ function row(step: ConstraintStep): string[] {
     share(states.starved),
     share(states.blocked),
     share(states.down),
-    share(step.momentaryShare),
+    percent(step.momentaryShare, { digits: 2, most: 0 }).text,
     signed(step.gainPerHour),
     half(step.gainPerHour),
   ]
@@ -83,7 +83,7 @@ function momentary({ steps, shiftsPerDay }: ConstraintStudy): string {
   const told = ranked.filter(({ momentaryShare }) => momentaryShare.mean >= LEAST_SHARE).slice(0, MOST_TOLD)
   if (told.length === 0) return 'No step is the momentary constraint for long.'
   const shares = told.map(
-    ({ name, momentaryShare }) => `${quoted(name)} ${percent(momentaryShare, { most: 0 }).text} %`,
+    ({ name, momentaryShare }) => `${quoted(name)} ${percent(momentaryShare, { digits: 2, most: 0 }).text} %`,
   )
   const shifts = shiftsPerDay.mean
   const often = shifts < 0.5 ? 'it hardly ever shifts' : `it shifts ${significant(shifts, 2)} times a day`

@@ -9,6 +9,7 @@ import {
   half,
   left,
   levelText,
+  opposite,
   quoted,
   right,
   signed,
@@ -92,18 +93,12 @@ function whole({ nameplate, goodPerDay, wholePerDay }: LossesStudy): string {
 
 function overlap({ sumPerDay, overlapPerDay }: LossesStudy): string {
   const sum = `The causes sum to ${withInterval(sumPerDay)} good cells a day`
-  const size = withInterval({ ...overlapPerDay, ...positive(overlapPerDay) })
+  const size = withInterval(overlapPerDay.mean < 0 ? opposite(overlapPerDay) : overlapPerDay)
   const { mean, low = mean, high = mean } = overlapPerDay
   if (low < 0 && high > 0) return `${sum}; no difference to the whole is shown.`
   return mean >= 0
     ? `${sum}, each alone; the other ${size} come back only when several causes go together.`
     : `${sum}; the overlap of ${size} is counted more than once: one cause away hides another.`
-}
-
-/** The size of an overlap, whatever its sign. */
-function positive({ mean, low, high }: LossesStudy['overlapPerDay']) {
-  if (mean >= 0 || low === undefined || high === undefined) return { mean: Math.abs(mean) }
-  return { mean: -mean, low: -high, high: -low }
 }
 
 function row({ name, goodPerDay, cashPerYear, verdict }: Loss, money: boolean): string[] {

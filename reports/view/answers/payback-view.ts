@@ -8,6 +8,7 @@ import {
   answer,
   basisOf,
   levelText,
+  opposite,
   quoted,
   signedInterval,
   withInterval,
@@ -84,15 +85,15 @@ function changeItem(change: TriedChange, currency: string): AnswerItem {
 function pairItem(pair: TriedPair, currency: string): AnswerItem {
   const { first, second, verdict, gainPerHour, overSum, worthMoreThanSum, cashPerYear } = pair
   const words = {
-    more: 'more than the sum of both',
-    less: 'less than the sum of both',
-    'no difference shown': 'no difference shown to the sum of both',
+    more: `more than the sum of both by ${withInterval(overSum)}`,
+    less: `less than the sum of both by ${withInterval(opposite(overSum))}`,
+    'no difference shown': `no difference to the sum of both shown: ${signedInterval(overSum)}`,
   }
   return {
     name: `${quoted(first)} and ${quoted(second)}`,
     verdict,
     lines: [
-      `${signedInterval(gainPerHour)} good cells/h, ${words[worthMoreThanSum]} by ${withInterval(overSum)}`,
+      `${signedInterval(gainPerHour)} good cells/h, ${words[worthMoreThanSum]}`,
       `cash ${signedInterval(cashPerYear)} ${currency}/yr`,
       ...returnLines(pair, currency),
     ],

@@ -20,7 +20,7 @@ import {
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { shown } from '../designs/verdict.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
-import { jobsOf } from '../jobs.ts'
+import { jobsOf, whole } from '../jobs.ts'
 
 /** The evidence about one step, side by side. */
 export interface ConstraintStep extends StepStand {
@@ -75,7 +75,8 @@ export async function constraintStudy(
   const base = await runAll(
     jobs.map(job => ({ ...job, records: 'active periods' as const })),
     means,
-    rows => rows,
+    whole,
+    designs.length * options.replications,
   )
   const baseCourses = base.map(courseOf)
   const courses = await simulate(designs, options, means)

@@ -1,6 +1,6 @@
 import type { Line } from '../../line/types.ts'
 import type { Rows } from '../../measure/rows.ts'
-import { type Job, jobsOf, type Runner } from '../jobs.ts'
+import { type Ahead, type Job, jobsOf, type Runner } from '../jobs.ts'
 import type { RunOptions, StudyHooks } from '../options.ts'
 import { cutWarmUp } from '../warm-up.ts'
 import { type Course, courseOf } from './course.ts'
@@ -38,9 +38,6 @@ export interface Means {
   readonly hooks?: StudyHooks
 }
 
-/** Jobs handed to the runner at a time: enough to keep its workers busy, few enough to keep in memory. */
-const JOBS_AT_A_TIME = 24
-
 /** The books of a replication do not close: the figures must not be used. */
 export class AuditFailed extends Error {
   override readonly name = 'AuditFailed'
@@ -57,31 +54,33 @@ export async function simulate(
   designs: readonly Design[],
   options: DesignOptions,
   means: Means,
+  ahead: Ahead = 0,
 ): Promise<Course[][]> {
   const { replications } = options
   const jobs = designs.flatMap(({ name, line }) => jobsOf(line, name, options, 0, replications))
-  const courses = await runAll(jobs, means, courseOf)
+  const courses = await runAll(jobs, means, courseOf, ahead)
   return designs.map((_, d) => courses.slice(d * replications, (d + 1) * replications))
 }
 
-/** Runs jobs in slices and keeps of each what `keep` takes out of its rows. */
+/** Runs jobs and keeps of each what `keep` takes out of its rows. */
 export async function runAll<Kept>(
   jobs: readonly Job[],
   { runner, hooks }: Means,
   keep: (rows: Rows) => Kept,
+  ahead: Ahead = 0,
 ): Promise<Kept[]> {
-  const kept: Kept[] = []
-  for (let from = 0; from < jobs.length; from += JOBS_AT_A_TIME) {
-    const slice = jobs.slice(from, from + JOBS_AT_A_TIME)
-    for (const [i, rows] of (await runner.run(slice)).entries()) {
-      const { label, replication } = slice[i]
-      const fault = rows.audit.faults[0]
-      if (fault !== undefined) throw new AuditFailed(`${label}, replication ${replication + 1}: ${fault}`)
-      kept.push(keep(rows))
-    }
-    await hooks?.pause?.()
+  const all = await runner.run(
+    jobs,
+    rows => ({ kept: keep(rows), fault: rows.audit.faults[0] as string | undefined }),
+    ahead,
+  )
+  const wrong = all.findIndex(({ fault }) => fault !== undefined)
+  if (wrong >= 0) {
+    const { label, replication } = jobs[wrong]
+    throw new AuditFailed(`${label}, replication ${replication + 1}: ${all[wrong].fault}`)
   }
-  return kept
+  await hooks?.pause?.()
+  return all.map(({ kept }) => kept)
 }
 
 /** The cut that all these designs need: the latest of their own, so that all are measured over the same window. */

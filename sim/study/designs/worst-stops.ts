@@ -12,6 +12,11 @@ export interface SeenStop {
   readonly share: number
 }
 
+/** All stops that the scenario gives to steps, before anything is known of them. */
+export function stopsOf(line: Line): SeenStop[] {
+  return stepsOf(line).flatMap(({ step, stops = [] }) => stops.map(stop => ({ step, stop, share: 0 })))
+}
+
 /** The stops that the scenario gives to steps, the one that takes most of its tools' time first. */
 export function worstStops(line: Line, base: readonly Rows[], cut: number): SeenStop[] {
   const plan = compile(line)

@@ -22,8 +22,8 @@ import { marginPerYear } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
-import { worstStops } from '../designs/worst-stops.ts'
-import { jobsOf } from '../jobs.ts'
+import { stopsOf, worstStops } from '../designs/worst-stops.ts'
+import { jobsOf, whole } from '../jobs.ts'
 import { type Cause, type CauseKind, causesOf, stopName } from './causes.ts'
 
 /** What the line would make more with one cause alone taken away. The intervals of all causes hold together. */
@@ -75,7 +75,10 @@ export async function lossesStudy(
   means: Means,
   most: number = STOPS_ONE_BY_ONE,
 ): Promise<LossesStudy> {
-  const base = await runAll(jobsOf(line, line.line, options, 0, options.replications), means, rows => rows)
+  const own = jobsOf(line, line.line, options, 0, options.replications)
+  // As if each stop were seen: nearly always it is.
+  const expected = causesOf(line, stopsOf(line), most).length
+  const base = await runAll(own, means, whole, expected * options.replications)
   const courses = base.map(courseOf)
   const cut = commonCut([courses])
   const stops = worstStops(line, base, cut)

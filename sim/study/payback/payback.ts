@@ -19,8 +19,8 @@ import { marginPerYear, megawattPerYear, together } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
-import { worstStops } from '../designs/worst-stops.ts'
-import { jobsOf } from '../jobs.ts'
+import { stopsOf, worstStops } from '../designs/worst-stops.ts'
+import { jobsOf, whole } from '../jobs.ts'
 import { type PaybackVerdict, type Return, returnOf, verdictOf } from './cash.ts'
 import { type Change, type ChangeKind, changesToTry } from './changes.ts'
 
@@ -86,7 +86,9 @@ export async function paybackStudy(
   means: Means,
 ): Promise<PaybackStudy> {
   const { money } = line
-  const base = await runAll(jobsOf(line, line.line, options, 0, options.replications), means, rows => rows)
+  const own = jobsOf(line, line.line, options, 0, options.replications)
+  const later = changesToTry(line, money, stopsOf(line).slice(0, WORST_STOPS)).length + MOST_PAIRS
+  const base = await runAll(own, means, whole, later * options.replications)
   const courses = base.map(courseOf)
   const cut = commonCut([courses])
   const changes = changesToTry(line, money, worstStops(line, base, cut).slice(0, WORST_STOPS))
@@ -94,6 +96,7 @@ export async function paybackStudy(
     changes.map(({ name, apply }) => ({ name, line: apply(line) })),
     options,
     means,
+    MOST_PAIRS * options.replications,
   )
   const changeLevel = bonferroniLevel(options.level, Math.max(1, changes.length))
   const trials = changes.map((change, c) => trialOf(line, courses, tried[c], [change]))

@@ -74,7 +74,7 @@ export class Ledger {
     const jobs = choices.flatMap(choice =>
       jobsOf(this.lineOf(choice), choiceText(this.variables, choice), this.options, first, first + count),
     )
-    return runAll(jobs, this.means, courseOf)
+    return runAll(jobs, this.means, courseOf, 'unknown')
   }
 }
 

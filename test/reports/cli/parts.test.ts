@@ -111,7 +111,7 @@ describe('progress', () => {
   it('is drawn on a terminal', () => {
     const screen = keeper('terminal')
     const progress = progressOn(madeUp({ stderr: screen.stream }).surroundings)
-    progress.update(0.25, 'replication 3 of 10')
+    progress.update(0.25, 'replication 3 of 10', '')
     progress.end()
     expect(screen.text()).toMatch(/░/)
   })
@@ -122,7 +122,7 @@ describe('progress', () => {
   ] as const)('is silent on a %s with %j', (kind, env) => {
     const screen = keeper(kind)
     const progress = progressOn(madeUp({ stderr: screen.stream, env }).surroundings)
-    progress.update(0.5, 'x')
+    progress.update(0.5, 'x', '')
     progress.end()
     expect(screen.text()).toBe('')
   })
@@ -131,10 +131,11 @@ describe('progress', () => {
     const screen = keeper('pipe')
     let now = 0
     const progress = progressOn(madeUp({ stderr: screen.stream, seconds: () => now }).surroundings)
-    for (; now <= 70; now += 5) progress.update(now / 100, `${now} of 100 runs, base`)
+    for (; now <= 70; now += 5)
+      progress.update(now / 100, `${now} of 100 runs, base`, now < 60 ? '2 min left' : '')
     progress.end()
     expect(screen.text()).toBe(
-      '30 % done, 2 min left: 30 of 100 runs, base\n60 % done, 40 s left: 60 of 100 runs, base\n',
+      '30 % done, 2 min left: 30 of 100 runs, base\n60 % done: 60 of 100 runs, base\n',
     )
   })
 

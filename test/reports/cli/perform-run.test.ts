@@ -8,7 +8,7 @@ import { performRun, type Simulate } from '../../../reports/cli/perform-run.ts'
 import { readRunRequest, runOptions } from '../../../reports/cli/run-request.ts'
 import type { Surroundings } from '../../../reports/cli/surroundings.ts'
 import type { Line } from '../../../sim/line/types.ts'
-import type { Job } from '../../../sim/study/jobs.ts'
+import { type Ahead, type Job, whole } from '../../../sim/study/jobs.ts'
 import { study } from '../fixture.ts'
 import { keeper, madeUp } from './surroundings.ts'
 
@@ -54,7 +54,7 @@ describe('a run', () => {
     const { surroundings } = madeUp()
     await perform(surroundings, { days: '3', precision: '1 %' }, async (simulated, options, runner) => {
       seen.push(simulated, options.days, options.precision, options.cap)
-      seen.push((await runner.run([job, { ...job, replication: 1 }])).length)
+      seen.push((await runner.run([job, { ...job, replication: 1 }], whole)).length)
       return study
     })
     expect(seen).toEqual([line, 3, 0.01, 200, 2])
@@ -95,7 +95,7 @@ describe('a run', () => {
     const ended = await perform(surroundings, { out }, async (_line, _options, runner) => {
       expect(heeding).toBe(1)
       expect(readdirSync(out)).toEqual([])
-      await runner.run([{ ...job, days: 1000 }])
+      await runner.run([{ ...job, days: 1000 }], whole)
       return study
     })
     expect(ended).toMatchObject({ exitCode: 130, message: 'interrupted; nothing was kept' })
@@ -103,6 +103,31 @@ describe('a run', () => {
     expect(screen.text()).toContain('░')
     expect(heeding).toBe(0)
     expect(existsSync(out)).toBe(false)
+  })
+
+  it.each([
+    // Two rounds of two runs; after the second nothing is left to do but its end.
+    [[2, 0], /: \d of 4 runs, Fixture line/, /% done, \d+ (s|min) left: /],
+    [['unknown', 'unknown'], /: this round, \d runs? so far, Fixture line/, /^[^,]+% done: /],
+  ] as const)('tells how far it is when %j runs are to come', async (ahead, what, share) => {
+    let now = 0
+    const { surroundings, stderr } = madeUp({ seconds: () => (now += 31) })
+    await perform(surroundings, {}, async (_line, _options, runner) => {
+      for (const [round, later] of ahead.entries()) {
+        const replications = [2 * round, 2 * round + 1]
+        const asked = replications.map(replication => ({ ...job, replication }))
+        await runner.run(asked, whole, later as Ahead)
+      }
+      return study
+    })
+    const lines = stderr.text().split('\n').slice(0, -1)
+    expect(lines.length).toBeGreaterThan(4)
+    const shares = lines.map(line => Number.parseInt(line, 10))
+    for (const line of lines) expect(line).toMatch(what)
+    for (const line of lines.slice(1)) expect(line).toMatch(share)
+    // A whole is told only when there is no more to come.
+    if (ahead[0] === 2) expect(shares).toEqual([...shares].sort((a, b) => a - b))
+    expect(Math.max(...shares.slice(0, 2))).toBeLessThan(100)
   })
 
   it('heeds Ctrl-C up to the moment when it starts to write', async () => {

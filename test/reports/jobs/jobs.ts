@@ -7,7 +7,7 @@ import type { StudyIdentity } from '../../../reports/jobs/journal-head.ts'
 import type { Line } from '../../../sim/line/types.ts'
 import type { Rows } from '../../../sim/measure/rows.ts'
 import { inProcessRunner } from '../../../sim/study/in-process.ts'
-import { type Job, jobsOf } from '../../../sim/study/jobs.ts'
+import { type Job, jobsOf, whole } from '../../../sim/study/jobs.ts'
 
 /** A line that is simulated in a moment, with something of everything that rows keep. */
 export const smallLine: Line = {
@@ -37,7 +37,7 @@ export function smallJobs(count: number): Job[] {
 
 /** The rows of jobs as the simplest of all runners makes them. */
 export function rowsOf(jobs: readonly Job[]): Promise<Rows[]> {
-  return inProcessRunner().run(jobs)
+  return inProcessRunner().run(jobs, whole)
 }
 
 /** True when two results are equal to the last bit. Quicker by far than a comparison number by number. */

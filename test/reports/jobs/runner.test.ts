@@ -7,7 +7,8 @@ import { joined } from '../../../reports/jobs/join.ts'
 import { journalsIn, openJournal, othersOf, readJournal } from '../../../reports/jobs/journal.ts'
 import { type RoundCount, studyRunner } from '../../../reports/jobs/runner.ts'
 import { RunsMissing, ShareDone } from '../../../reports/jobs/trouble.ts'
-import type { Job, Runner } from '../../../sim/study/jobs.ts'
+import { simulate } from '../../../sim/study/designs/designs.ts'
+import { type Job, type Runner, whole } from '../../../sim/study/jobs.ts'
 import { runStudy } from '../../../sim/study/replicate.ts'
 import { alike, freshFolder, rowsOf, smallJobs, smallLine, study } from './jobs.ts'
 
@@ -59,7 +60,7 @@ const options = {
 
 describe('a runner', () => {
   it('gives rows in the order of the jobs, in whatever order they are finished', async () => {
-    expect(alike(await studyRunner({ carrier: backwards() }).run(jobs), rows)).toBe(true)
+    expect(alike(await studyRunner({ carrier: backwards() }).run(jobs, whole), rows)).toBe(true)
   })
 
   it('simulates what the journal lacks, and a run that is asked for twice once', async () => {
@@ -68,13 +69,15 @@ describe('a runner', () => {
     const journal = openJournal(folder(), study, undefined)
     journal.add(jobKey(jobs[2]), jobs[2], rows[2])
     const runner = studyRunner({ carrier: backwards(done), journal, round: count => counts.push(count) })
-    expect(alike(await runner.run([...jobs.slice(0, 3), jobs[0]]), [...rows.slice(0, 3), rows[0]])).toBe(true)
-    expect(alike(await runner.run(jobs.slice(1, 5)), rows.slice(1, 5))).toBe(true)
+    expect(
+      alike(await runner.run([...jobs.slice(0, 3), jobs[0]], whole, 2), [...rows.slice(0, 3), rows[0]]),
+    ).toBe(true)
+    expect(alike(await runner.run(jobs.slice(1, 5), whole), rows.slice(1, 5))).toBe(true)
     journal.close()
     expect(done.map(job => job.replication)).toEqual([1, 0, 4, 3])
     expect(counts).toEqual([
-      { known: 3, there: 1, toDo: 2 },
-      { known: 5, there: 3, toDo: 2 },
+      { known: 3, there: 1, toDo: 2, ahead: 2 },
+      { known: 5, there: 3, toDo: 2, ahead: 0 },
     ])
   })
 })
@@ -83,17 +86,17 @@ describe('shares', () => {
   it('have every run once, and merge into the rows of the whole', async () => {
     const done: Job[] = []
     for (const index of [3, 1])
-      await expect(share(index, 3, runner => runner.run(jobs), done)).rejects.toBeInstanceOf(ShareDone)
+      await expect(share(index, 3, runner => runner.run(jobs, whole), done)).rejects.toBeInstanceOf(ShareDone)
     expect(done.map(job => job.replication)).toEqual([5, 2, 6, 3, 0])
     const missing = await merged()
-      .run(jobs)
+      .run(jobs, whole)
       .catch(error => error)
     expect(missing).toBeInstanceOf(RunsMissing)
     expect(missing).toMatchObject({ missing: [1, 4], known: 7 })
     // The last share could give the whole, for the others lie beside it.
-    expect(alike(await share(2, 3, runner => runner.run(jobs), done), rows)).toBe(true)
+    expect(alike(await share(2, 3, runner => runner.run(jobs, whole), done), rows)).toBe(true)
     expect(done.length).toBe(7)
-    expect(alike(await merged().run(jobs), rows)).toBe(true)
+    expect(alike(await merged().run(jobs, whole), rows)).toBe(true)
   })
 
   it('of a study in rounds go through its rounds when they are run again, to the same result', async () => {
@@ -112,8 +115,22 @@ describe('shares', () => {
     expect(done.length).toBe(whole.replications)
   })
 
+  it('of many designs are all asked for at once', async () => {
+    const many = Array.from({ length: 3 }, (_, d) => ({
+      name: `design ${d}`,
+      line: { ...smallLine, line: `line ${d}` },
+    }))
+    const own = { ...options, replications: 10 }
+    const simulated: Job[] = []
+    await expect(share(1, 2, runner => simulate(many, own, { runner }), simulated)).rejects.toBeInstanceOf(
+      ShareDone,
+    )
+    // Half of 30: more than a handful, and no second turn is needed for the others.
+    expect(simulated.length).toBe(15)
+  })
+
   it('may be there twice when they are alike, not when they contradict each other', async () => {
-    await share(1, 2, runner => runner.run(jobs)).catch(() => {})
+    await share(1, 2, runner => runner.run(jobs, whole)).catch(() => {})
     const [file] = journalsIn(folder())
     copyFileSync(file, path.join(folder(), 'runs.journal'))
     const read = () => journalsIn(folder()).flatMap(one => readJournal(one) ?? [])
