@@ -1,4 +1,5 @@
 import type { CommandModule, Options } from 'yargs'
+import type { RunDefaults } from '../../sim/line/types.ts'
 import type { DesignOptions } from '../../sim/study/designs/designs.ts'
 import {
   ANSWER_OPTIONS,
@@ -27,6 +28,8 @@ export interface AnswerCommand {
   readonly describe: string
   /** Options besides those that all studies have. */
   readonly options: Readonly<Record<string, Options>>
+  /** Length and number of its runs, where they are not those of the scenario. */
+  readonly runs?: Required<Pick<RunDefaults, 'days' | 'replications'>>
   /** Checks the options of its own before the scenario is read. */
   readonly check?: (given: Arguments) => void
   readonly ask: (asked: Asked) => Promise<void>
@@ -46,7 +49,7 @@ export function answerCommand(surroundings: Surroundings, command: AnswerCommand
 
 async function ask(
   surroundings: Surroundings,
-  { name, check, ask }: AnswerCommand,
+  { name, check, ask, runs }: AnswerCommand,
   options: Readonly<Record<string, Options>>,
   given: Arguments,
 ): Promise<void> {
@@ -55,9 +58,10 @@ async function ask(
   const variant = word('variant', given.variant as OptionText, 'the name of a variant of the scenario')
   check?.(given)
   // Loaded only now: help and wrong usage need neither the bundler nor the simulator.
-  const { chosenLine, firstWarningsText, lineOf, readScenario } = await import('./scenario.ts')
+  const { chosenLine, firstWarningsText, lineOf, readScenario, warnedOfRuns } = await import('./scenario.ts')
   const scenario = await readScenario(file, surroundings)
   const chosen = chosenLine(lineOf(scenario, file), variant)
-  surroundings.stderr.write(firstWarningsText(scenario, file))
-  await ask({ surroundings, given, request, chosen, options: designOptions(request, chosen.line.run) })
+  const designed = designOptions(request, { ...chosen.line.run, ...runs })
+  surroundings.stderr.write(firstWarningsText(warnedOfRuns(scenario, chosen.line, designed), file))
+  await ask({ surroundings, given, request, chosen, options: designed })
 }

@@ -3,7 +3,7 @@ import type { CommandModule, Options } from 'yargs'
 import { AS_IT_IS } from '../../sim/line/reserved-names.ts'
 import type { Line } from '../../sim/line/types.ts'
 import type { Design } from '../../sim/study/designs/designs.ts'
-import { ANSWER_OPTIONS, designOptions, readAnswerRequest } from './answer-request.ts'
+import { ANSWER_OPTIONS, type AnswerRequest, designOptions, readAnswerRequest } from './answer-request.ts'
 import { type Arguments, refuseUnknown } from './arguments.ts'
 import { wrongUsage } from './failure.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -50,7 +50,7 @@ async function compare(surroundings: Surroundings, given: Arguments): Promise<vo
       import('../csv/answers/answer-files.ts'),
       import('../view/answer-pages/compare-page.ts'),
     ])
-  const lines = await linesOf(surroundings, files)
+  const lines = await linesOf(surroundings, files, request)
   const designs = lines.length === 1 ? await withVariants(lines[0], variants) : named(lines, files)
   const options = designOptions(request, lines[0].run)
   await performAnswer(surroundings, request, {
@@ -63,13 +63,20 @@ async function compare(surroundings: Surroundings, given: Arguments): Promise<vo
   })
 }
 
-async function linesOf(surroundings: Surroundings, files: readonly string[]): Promise<Line[]> {
-  const { firstWarningsText, lineOf, readScenario } = await import('./scenario.ts')
+async function linesOf(
+  surroundings: Surroundings,
+  files: readonly string[],
+  request: AnswerRequest,
+): Promise<Line[]> {
+  const { firstWarningsText, lineOf, readScenario, warnedOfRuns } = await import('./scenario.ts')
   const lines: Line[] = []
   for (const file of files) {
     const scenario = await readScenario(file, surroundings)
-    surroundings.stderr.write(firstWarningsText(scenario, file))
-    lines.push(lineOf(scenario, file))
+    const line = lineOf(scenario, file)
+    lines.push(line)
+    // All are run as the first one says.
+    const options = designOptions(request, lines[0].run)
+    surroundings.stderr.write(firstWarningsText(warnedOfRuns(scenario, line, options), file))
   }
   return lines
 }

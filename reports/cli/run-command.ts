@@ -19,13 +19,11 @@ async function run(surroundings: Surroundings, given: Arguments): Promise<void> 
   const file = scenarioFile('run', RUN_OPTIONS, given)
   const request = readRunRequest(surroundings, given)
   // Loaded only now: help and wrong usage need neither the bundler nor the simulator.
-  const [{ chosenLine, firstWarningsText, lineOf, readScenario }, { performRun }] = await Promise.all([
-    import('./scenario.ts'),
-    import('./perform-run.ts'),
-  ])
+  const [{ chosenLine, firstWarningsText, lineOf, readScenario, warnedOfRuns }, { performRun }] =
+    await Promise.all([import('./scenario.ts'), import('./perform-run.ts')])
   const scenario = await readScenario(file, surroundings)
   const chosen = chosenLine(lineOf(scenario, file), request.variant)
-  surroundings.stderr.write(firstWarningsText(scenario, file))
   const options = runOptions(request, chosen.line.run, programVersion())
+  surroundings.stderr.write(firstWarningsText(warnedOfRuns(scenario, chosen.line, options), file))
   await performRun(surroundings, chosen, request, options)
 }

@@ -1,8 +1,9 @@
 import { nearest } from '../../sim/base/nearest.ts'
 import { type Problem, problemText } from '../../sim/base/problems.ts'
 import { checkLine } from '../../sim/line/check.ts'
-import type { Line } from '../../sim/line/types.ts'
+import type { Line, RunDefaults } from '../../sim/line/types.ts'
 import { applyVariant, describeVariant } from '../../sim/line/vary.ts'
+import { warningsOf } from '../../sim/line/warnings.ts'
 import { lineHash } from '../jobs/identity.ts'
 import { failed, wrongUsage } from './failure.ts'
 import { loadScenario } from './load.ts'
@@ -71,6 +72,15 @@ export function fingerprint(line: Line): string {
 export function warningsText(scenario: Scenario): string {
   const all = [...scenario.notes, ...scenario.warnings.map(problemText)]
   return all.map(text => `warning: ${text}\n`).join('')
+}
+
+/** The scenario with the warnings of a line that is simulated so long and so often. */
+export function warnedOfRuns(
+  scenario: Scenario,
+  line: Line,
+  { days, replications }: Required<Pick<RunDefaults, 'days' | 'replications'>>,
+): Scenario {
+  return { ...scenario, warnings: warningsOf({ ...line, run: { ...line.run, days, replications } }) }
 }
 
 /** Warnings a run shows: it has more to say than they have. */

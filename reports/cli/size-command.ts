@@ -35,12 +35,13 @@ export const sizeCommand: AnswerCommand = {
       describe: `Replications of each design in the search (default ${REPLICATIONS})`,
     },
   },
+  runs: { days: DAYS, replications: REPLICATIONS },
   check(given) {
     if (given.target !== undefined) readTarget(given)
     readTolerance(given)
     readDesigns(given)
   },
-  async ask({ surroundings, given, request, chosen, options: general }) {
+  async ask({ surroundings, given, request, chosen, options }) {
     const line = priced(chosen.line, 'size')
     const [{ performAnswer }, { missingForSizing, sizeStudy }, { sizeView }, { sizeFiles }, { sizeParts }] =
       await Promise.all([
@@ -54,11 +55,6 @@ export const sizeCommand: AnswerCommand = {
     if (missing.length > 0) throw failed(`size cannot go on:\n  ${missing.join('\n  ')}`)
     const targetPerHour = targetOf(line, given)
     const goal = { targetPerHour, tolerance: readTolerance(given) * targetPerHour, most: readDesigns(given) }
-    const options = {
-      ...general,
-      days: request.days ?? DAYS,
-      replications: request.replications ?? REPLICATIONS,
-    }
     await performAnswer(surroundings, request, {
       ...{ name: 'size', ...chosen, seed: options.seed },
       study: runner => sizeStudy(line, goal, options, { runner }),

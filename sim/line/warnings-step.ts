@@ -1,34 +1,26 @@
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
-import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
+import { formatQuantity, quantity } from '../base/quantity.ts'
 import { meanTime } from './means.ts'
-import type { Place } from './outline.ts'
+import { allPlaces, type Place } from './outline.ts'
 import { pacesOf, setUpShare, upTime } from './rates.ts'
-import type { Line, RunDefaults, Step, Stop, WaferKind } from './types.ts'
+import type { Line, Step, Stop, WaferKind } from './types.ts'
 
-export const LEFT_TO_LUCK = 'what it costs is left to luck'
-/** Fewer occurrences than this in all runs leave a stop to luck. */
-export const FEWEST_STOPS = 5
 /** More breakage than any step of a running line has (common practice, no source). */
 const MUCH_BREAKAGE = 0.05
 /** More set-up wafers than any step of a running line needs (common practice, no source). */
 const MUCH_SET_UP = 0.05
 
 /** Probable mistakes in the steps by themselves. */
-export function warningsOfSteps(line: Line, route: readonly Place[], lanes = 1): Problem[] {
-  return route.flatMap(({ item, path, lanes: inner }) => {
-    if (item && 'step' in item) return warnOfStep(line, item, path, lanes)
-    return inner.flatMap(lane => warningsOfSteps(line, lane.route, lanes * lane.names.length))
-  })
+export function warningsOfSteps(line: Line, route: readonly Place[]): Problem[] {
+  return allPlaces(route).flatMap(({ item, path }) =>
+    item && 'step' in item ? warnOfStep(line, item, path) : [],
+  )
 }
 
-function warnOfStep({ wafer, run = {} }: Line, step: Step, path: Path, lanes: number): Problem[] {
+function warnOfStep({ wafer }: Line, step: Step, path: Path): Problem[] {
   const stops = (step.stops ?? []).flatMap((stop, index) => {
     const stopPath = [...path, 'stops', index, { name: stop.stop }]
-    return [
-      ...warnOfLength(step, stop, stopPath),
-      ...warnOfLoss(step, stop, stopPath),
-      ...warnOfRareness(step, stop, stopPath, lanes, run),
-    ]
+    return [...warnOfLength(step, stop, stopPath), ...warnOfLoss(step, stop, stopPath)]
   })
   return [
     ...warnOfBreakage(step, path),
@@ -127,29 +119,4 @@ function warnOfLoss(step: Step, { inside }: Stop, path: Path): Problem[] {
   const holds = step.batch?.load ?? 1
   if (most <= holds) return []
   return [problemAt([...path, 'inside', 'lose'], String(most), `at most ${holds}`, 'the tool holds no more')]
-}
-
-function warnOfRareness(
-  step: Step,
-  stop: Stop,
-  path: Path,
-  lanes: number,
-  { days, replications }: RunDefaults,
-): Problem[] {
-  // What comes after idleness is as rare as the idleness.
-  if (days === undefined || replications === undefined || stop.afterIdle !== undefined) return []
-  const perSecond = pacesOf(step).reduce(
-    (sum, pace) => sum + (pace.units * lanes) / (upTime(stop, pace) + meanTime(stop.lasts)),
-    0,
-  )
-  const expected = perSecond * days * 86_400 * replications
-  if (expected >= FEWEST_STOPS) return []
-  return [
-    problemAt(
-      [...path, stop.at ? 'at' : 'every'],
-      `about ${formatNumber(Number(expected.toPrecision(2)))} such stops in all runs together`,
-      `${FEWEST_STOPS} or more, by longer or more runs`,
-      LEFT_TO_LUCK,
-    ),
-  ]
 }

@@ -12,7 +12,8 @@ import { describeVariant } from './vary.ts'
 import { warningsOfPlaces } from './warnings-flow.ts'
 import { warningsOfRules } from './warnings-more.ts'
 import { warningsOfPeople } from './warnings-people.ts'
-import { FEWEST_STOPS, LEFT_TO_LUCK, warningsOfSteps } from './warnings-step.ts'
+import { warningsOfRuns } from './warnings-run.ts'
+import { warningsOfSteps } from './warnings-step.ts'
 
 /** What is probably a mistake in a line without problems, or will surprise its planner. */
 export function warningsOf(line: Line): Problem[] {
@@ -26,7 +27,8 @@ export function warningsOf(line: Line): Problem[] {
     ...warningsOfPlaces(line, route, followersOf(route)),
     ...warningsOfPeople(line, route),
     ...warningsOfRules(line, route),
-    ...foldRare(warningsOfSteps(line, route)),
+    ...warningsOfSteps(line, route),
+    ...warningsOfRuns(line, route),
     ...Object.keys(line.variants ?? {})
       .filter(name => describeVariant(line, name).length === 0)
       .map(name =>
@@ -38,15 +40,6 @@ export function warningsOf(line: Line): Problem[] {
         ),
       ),
   ]
-}
-
-/** Many rare stops are one thing to know about the run, not one about each. */
-function foldRare(warnings: readonly Problem[]): readonly Problem[] {
-  const rare = warnings.filter(({ hint }) => hint === LEFT_TO_LUCK)
-  if (rare.length < 4) return warnings
-  const found = `${rare.length} stops of which fewer than ${FEWEST_STOPS} are expected in all runs together, the first ${rare[0].path}`
-  const others = warnings.filter(({ hint }) => hint !== LEFT_TO_LUCK)
-  return [...others, problemAt(['run'], found, 'longer or more runs', LEFT_TO_LUCK)]
 }
 
 const perHour = (wafersPerSecond: number) => formatQuantity('rate', wafersPerSecond)

@@ -1,5 +1,5 @@
 import type { SizeStudy, TriedDesign } from '../../../sim/study/size/size.ts'
-import { figure, grouped, significant } from '../format.ts'
+import { daysText, figure, grouped, significant } from '../format.ts'
 import {
   type AnswerContext,
   type AnswerView,
@@ -17,7 +17,7 @@ import {
 export function sizeView(study: SizeStudy, context: AnswerContext): AnswerView {
   return answer({
     headline: headline(study),
-    basis: basisOf(study, undefined, context),
+    basis: basis(study, context),
     tables: [
       ...(study.chosen === undefined ? [] : [numbersTable(study.chosen, study.runnerUp)]),
       ...(study.tried.length === 0 ? [] : [triedTable(study)]),
@@ -32,6 +32,21 @@ export function sizeView(study: SizeStudy, context: AnswerContext): AnswerView {
         : ['The search was ended by its limit: a cheaper design may exist. --designs raises the limit.']),
     ],
   })
+}
+
+/** The search and the selection rest on different numbers of runs. */
+function basis(study: SizeStudy, context: AnswerContext): string[] {
+  const [line = '', , seed = ''] = basisOf(study, undefined, context)
+  const { replications, days, tried } = study
+  const judged = tried.map(({ goodPerHour }) => goodPerHour.n)
+  const [least, most] = [Math.min(...judged), Math.max(...judged)]
+  const fresh = least === most ? String(least) : `${least} to ${most}`
+  const selection = judged.length === 0 ? '' : `, ${fresh} fresh ones of each that came to the selection`
+  return [
+    line,
+    `${replications} ${replications === 1 ? 'replication' : 'replications'} of ${daysText(days)} of each design in the search${selection}; common random streams.`,
+    seed,
+  ]
 }
 
 function headline(study: SizeStudy): string[] {

@@ -132,8 +132,8 @@ function designOf(ledger: Ledger, { choice }: Judged, level: number) {
 
 function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, judged: number): string {
   const percent = `${Number((level * 100).toPrecision(4))} %`
-  const [least, most] = [targetPerHour - tolerance, targetPerHour + tolerance].map(
-    value => Math.round(value * 10) / 10,
+  const [least, most] = [targetPerHour - tolerance, targetPerHour + tolerance].map(value =>
+    value.toLocaleString('en-US', { maximumFractionDigits: 1 }),
   )
   return (
     `With probability ${percent} at least, the design chosen makes more than ${least} cells/h, and of the ` +

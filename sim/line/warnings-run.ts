@@ -1,0 +1,109 @@
+import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
+import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
+import { closedSpans, startsOf } from './calendar.ts'
+import { DAY, DAYS } from './clock.ts'
+import { meanTime } from './means.ts'
+import { allPlaces, type Place } from './outline.ts'
+import { pacesOf, upTime } from './rates.ts'
+import type { Line, RunDefaults, Step, Stop } from './types.ts'
+
+export const LEFT_TO_LUCK = 'with so few, what they cost is left to luck'
+/** Fewer occurrences than this in all runs leave a stop to luck. */
+const FEWEST_STOPS = 5
+
+type Runs = Required<Pick<RunDefaults, 'days' | 'replications'>>
+
+/** What runs of the length and number that the line asks for cannot show; nothing where it asks for none. */
+export function warningsOfRuns(line: Line, route: readonly Place[]): Problem[] {
+  const { days, replications } = line.run ?? {}
+  if (days === undefined || replications === undefined) return []
+  const runs = { days, replications }
+  return [...warnOfWeeks(line, route, runs), ...foldRare(warningsOfStops(route, runs), runs)]
+}
+
+function warningsOfStops(route: readonly Place[], runs: Runs, lanes = 1): Problem[] {
+  return route.flatMap(({ item, path, lanes: inner }) => {
+    if (!item || !('step' in item))
+      return inner.flatMap(lane => warningsOfStops(lane.route, runs, lanes * lane.names.length))
+    return (item.stops ?? []).flatMap((stop, index) => {
+      // What comes after idleness is as rare as the idleness.
+      if (stop.afterIdle !== undefined) return []
+      const stopPath = [...path, 'stops', index, { name: stop.stop }]
+      const periodic = warnOfPeriod(stop, stopPath, runs)
+      return periodic.length > 0 ? periodic : warnOfRareness(item, stop, stopPath, lanes, runs)
+    })
+  })
+}
+
+function warnOfRareness(step: Step, stop: Stop, path: Path, lanes: number, runs: Runs): Problem[] {
+  const perSecond = pacesOf(step).reduce(
+    (sum, pace) => sum + (pace.units * lanes) / (upTime(stop, pace) + meanTime(stop.lasts)),
+    0,
+  )
+  const expected = perSecond * runs.days * DAY * runs.replications
+  if (expected >= FEWEST_STOPS) return []
+  return [
+    problemAt(
+      [...path, stop.at ? 'at' : 'every'],
+      `about ${formatNumber(Number(expected.toPrecision(2)))} of them in ${runsText(runs)}`,
+      `${FEWEST_STOPS} or more, by longer or more runs`,
+      LEFT_TO_LUCK,
+    ),
+  ]
+}
+
+/** Many rare stops are one thing to know about the runs, not one about each. */
+function foldRare(warnings: readonly Problem[], runs: Runs): readonly Problem[] {
+  const rare = warnings.filter(({ hint }) => hint === LEFT_TO_LUCK)
+  if (rare.length < 4) return warnings
+  const found = `${rare.length} stops of which fewer than ${FEWEST_STOPS} come in ${runsText(runs)}, the first ${rare[0].path}`
+  const others = warnings.filter(({ hint }) => hint !== LEFT_TO_LUCK)
+  return [...others, problemAt(['run'], found, 'longer or more runs', LEFT_TO_LUCK)]
+}
+
+/** A stop at a fixed interval comes equally often in every run: in one shorter than the interval, once or never. */
+function warnOfPeriod({ counts, every, first }: Stop, path: Path, runs: Runs): Problem[] {
+  if (counts !== 'calendar time' || typeof every !== 'string') return []
+  const period = quantity('time', every)
+  if (period <= runs.days * DAY) return []
+  const length = formatQuantity('time', runs.days * DAY)
+  return [
+    problemAt(
+      [...path, 'every'],
+      `${quoted(every)} in runs of ${length}`,
+      'runs as long as that at least, or an interval that scatters',
+      first === undefined
+        ? 'it comes in none of them'
+        : `"first" says whether it comes once or not at all, never ${formatNumber(Number(((runs.days * DAY) / period).toPrecision(2)))} times`,
+    ),
+  ]
+}
+
+/** Where one day is not like another, only whole weeks have the mean of all weeks. */
+function warnOfWeeks(line: Line, route: readonly Place[], runs: Runs): Problem[] {
+  const why = sameEveryDay(line, route)
+  if (why === undefined || runs.days % DAYS.length === 0) return []
+  return [
+    problemAt(
+      ['run', 'days'],
+      formatNumber(runs.days),
+      'whole weeks: 7, 14, …',
+      `${why} differs from day to day, and a run starts on Monday at 00:00`,
+    ),
+  ]
+}
+
+/** What differs from day to day; undefined when nothing does. */
+function sameEveryDay({ calendar }: Line, route: readonly Place[]): string | undefined {
+  const shifts = Object.values(calendar?.shifts ?? {})
+  const some = shifts.some(shift => startsOf(shift).length < DAYS.length)
+  if (some) return closedSpans(calendar).length > 0 ? 'what the calendar leaves open' : 'the calendar'
+  const stops = allPlaces(route).flatMap(({ item }) => (item && 'step' in item ? (item.stops ?? []) : []))
+  const byDay = stops.find(({ at = [] }) => at.some(time => time.includes(' ')))
+  return byDay === undefined ? undefined : `when ${quoted(byDay.stop)} is due`
+}
+
+function runsText({ days, replications }: Runs): string {
+  const length = `${formatNumber(days)} ${days === 1 ? 'day' : 'days'}`
+  return replications === 1 ? `one run of ${length}` : `${replications} runs of ${length}`
+}

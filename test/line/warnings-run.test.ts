@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest'
+import { problemText } from '../../sim/base/problems.ts'
+import { checkLine } from '../../sim/line/check.ts'
+
+/** Expected values: counted by hand. */
+
+function warned(run: object, stops: object[], more: object = {}): string[] {
+  const line = { line: 'x', route: [{ step: 'print', tools: 2, cycle: '2 s', stops }], run, ...more }
+  const { problems, warnings } = checkLine(line)
+  expect(problems).toEqual([])
+  return warnings.map(problemText)
+}
+
+const TEN = { days: 10, replications: 10 }
+
+describe('stops that are too rare for the runs', () => {
+  const pump = { stop: 'pump', every: { exponential: '900 h' }, lasts: '1 h' }
+
+  it('are told with their number and the runs', () => {
+    // Two tools for 100 days: 4800 h / 901 h = 5.3; for 30 days 1.6.
+    expect(warned(TEN, [pump])).toEqual([])
+    expect(warned({ days: 10, replications: 3 }, [pump])).toEqual([
+      'route[0] "print" → stops[0] "pump" → every: found about 1.6 of them in 3 runs of 10 days, expected 5 or more, by longer or more runs (with so few, what they cost is left to luck)',
+    ])
+    expect(warned({ days: 1, replications: 1 }, [pump])[0]).toContain('in one run of 1 day,')
+  })
+
+  it('are one warning when there are many', () => {
+    const many = ['a', 'b', 'c', 'd'].map(stop => ({ ...pump, stop }))
+    expect(warned({ days: 10, replications: 3 }, many)).toEqual([
+      'run: found 4 stops of which fewer than 5 come in 3 runs of 10 days, the first route[0] "print" → stops[0] "a" → every, expected longer or more runs (with so few, what they cost is left to luck)',
+    ])
+  })
+
+  it('are not told where the runs are not said', () => {
+    expect(warned({ days: 10 }, [pump])).toEqual([])
+  })
+})
+
+describe('stops at fixed intervals longer than a run', () => {
+  const weekly = { stop: 'service', counts: 'calendar time', every: '7 d', lasts: '1 h', kind: 'scheduled' }
+  const short = { days: 3, replications: 40 }
+
+  it('come in none of them, or in each', () => {
+    expect(warned(short, [weekly])).toEqual([
+      'route[0] "print" → stops[0] "service" → every: found "7 d" in runs of 3 d, expected runs as long as that at least, or an interval that scatters (it comes in none of them)',
+    ])
+    expect(warned(short, [{ ...weekly, first: ['20 h', '44 h'] }])[0]).toMatch(
+      /\("first" says whether it comes once or not at all, never 0\.43 times\)$/,
+    )
+  })
+
+  it('are right in longer runs, and where the interval scatters', () => {
+    expect(warned({ days: 7, replications: 40 }, [weekly])).toEqual([])
+    expect(warned(short, [{ ...weekly, every: { uniform: ['6 d', '8 d'] } }])).toEqual([])
+  })
+})
+
+describe('runs that are no whole weeks', () => {
+  const stops = [{ stop: 'jam', every: { exponential: '1 h' }, lasts: '1 min' }]
+  const shift = (days?: string[]) => ({
+    calendar: { shifts: { day: { from: '06:00', to: '18:00', ...(days && { days }) } } },
+  })
+  const WORKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri']
+
+  it('do not have the mean of a calendar that differs from day to day', () => {
+    expect(warned(TEN, stops, shift(WORKDAYS))).toEqual([
+      'run → days: found 10, expected whole weeks: 7, 14, … (what the calendar leaves open differs from day to day, and a run starts on Monday at 00:00)',
+    ])
+    expect(warned({ ...TEN, days: 14 }, stops, shift(WORKDAYS))).toEqual([])
+    expect(warned(TEN, stops, shift())).toEqual([])
+  })
+
+  it('nor that of a stop on one day of the week', () => {
+    const onWednesday = { stop: 'service', at: ['Wed 08:00'], lasts: '1 h', kind: 'scheduled' }
+    expect(warned(TEN, [onWednesday])[0]).toContain('when "service" is due differs from day to day')
+    expect(warned(TEN, [{ ...onWednesday, at: ['08:00'] }])).toEqual([])
+  })
+})
