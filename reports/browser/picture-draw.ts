@@ -197,6 +197,8 @@ class Pen {
     const { x, width } = cell
     const roof = item.capacity === undefined ? '' : `M${round(x)} ${round(top)}H${round(x + width)}`
     const bottom = top + full
+    // An empty vessel would say that nothing waits there.
+    const known = this.paint === 'shares' && item.fill === undefined ? ' unknown' : ''
     const level = shape('rect', {
       class: 'level',
       x: round(x),
@@ -206,7 +208,7 @@ class Pen {
     })
     group.append(
       shape('rect', {
-        class: 'inside',
+        class: `inside${known}`,
         x: round(x),
         y: round(top),
         width: round(width),
@@ -214,13 +216,13 @@ class Pen {
       }),
       level,
       shape('path', {
-        class: `wall ${item.store}`,
+        class: `wall ${item.store}${known}`,
         d: `M${round(x)} ${round(top)}V${round(bottom)}H${round(x + width)}V${round(top)}${roof}`,
       }),
     )
     const vessel = { item, level, bottom, height: full }
     this.vessels.push(vessel)
-    if (this.paint === 'shares') setLevel(vessel, item.fill)
+    if (this.paint === 'shares') setLevel(vessel, item.fill ?? 0)
     if (this.layout.detail === 'names' && cell.leads === 'its lanes')
       group.append(
         shape(

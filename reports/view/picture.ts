@@ -42,8 +42,8 @@ export interface PictureStore {
   readonly capacity?: number
   /** Capacity, short: `24k`. */
   readonly size: string
-  /** Mean share of the capacity in use, 0 to 1. */
-  readonly fill: number
+  /** Mean share of the capacity in use, 0 to 1; absent where a study does not say. */
+  readonly fill?: number
   /** The how manieth store of this name along the route, from 0. */
   readonly turn: number
   readonly facts: readonly string[]
@@ -67,7 +67,8 @@ export interface LineFigures {
   readonly mostPerHour: number
   readonly marked: readonly string[]
   stepFacts(step: string): readonly string[]
-  fill(store: string): number
+  /** Mean share of the capacity in use; undefined where nothing is known of it. */
+  fill(store: string): number | undefined
   storeFacts(store: string, capacity: number | undefined): readonly string[]
 }
 
@@ -149,6 +150,7 @@ class Drawing {
     this.turns.set(name, turn + 1)
     const given = store === 'carriers' ? Number(named.number) * Number(named.holds) : named.capacity
     const capacity = typeof given === 'number' ? given : undefined
+    const fill = this.figures.fill(name)
     return [
       {
         kind: 'store',
@@ -156,7 +158,7 @@ class Drawing {
         store,
         ...(capacity !== undefined && { capacity }),
         size: capacity === undefined ? '∞' : short(capacity),
-        fill: this.figures.fill(name),
+        ...(fill !== undefined && { fill }),
         turn,
         facts: this.figures.storeFacts(name, capacity),
       },

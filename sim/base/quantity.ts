@@ -133,11 +133,30 @@ function figureFault(figure: string): string {
   return `"${figure}" is not a decimal number`
 }
 
+/** Units as people write them elsewhere. */
+const MEANT: Readonly<Record<string, string>> = {
+  ...{
+    msec: 'ms',
+    sec: 's',
+    secs: 's',
+    second: 's',
+    seconds: 's',
+    mins: 'min',
+    minute: 'min',
+    minutes: 'min',
+  },
+  ...{ hr: 'h', hrs: 'h', hour: 'h', hours: 'h', day: 'd', days: 'd', percent: '%', pct: '%' },
+  ...{ 'cells/h': 'wafers/h', 'cells/min': 'wafers/min', 'cells/s': 'wafers/s', 'pcs/h': 'wafers/h' },
+  ...{ wph: 'wafers/h', 'wafer/h': 'wafers/h', 'wafers/hour': 'wafers/h', 'm/minute': 'm/min' },
+}
+
 function unitFault(dimension: Dimension, unit: string): string {
   if (unit === '') return 'its unit is missing'
   const other = DIMENSIONS.find(candidate => unit in unitsOf(candidate))
   if (other) return `"${unit}" is a unit of ${other}, not of ${dimension}`
   const fault = `"${unit}" is not a unit of ${dimension}`
+  const meant = Object.hasOwn(MEANT, unit.toLowerCase()) ? MEANT[unit.toLowerCase()] : undefined
+  if (meant !== undefined && meant in unitsOf(dimension)) return `${fault}; did you mean "${meant}"?`
   // One letter is near to anything short: it would be a guess.
   const near = nearest(
     unit,

@@ -1,5 +1,6 @@
 import type * as z from 'zod'
 import { isPlainObject } from '../base/plain.ts'
+import { quantityWanted } from '../base/quantity.ts'
 import { fate, lost } from './schema-fate.ts'
 import { choose, keyed, leaf, listOf, name, oneWord, type ShapeOf, text, whole } from './schema-parts.ts'
 import { clockTime } from './schema-people.ts'
@@ -59,6 +60,13 @@ export function stopShape(every: Counts | 'unread') {
 const STOP = 'a stop such as { stop: "jam", every: "2 h", lasts: "5 min" }'
 const withoutEvery = keyed(STOP, { ...stopShape('calendar time') })
 const countsUnread = keyed(STOP, stopShape('unread'))
+const noUnit = keyed(STOP, {
+  ...stopShape('running time'),
+  every: leaf(() => ({
+    expected: quantityWanted('time'),
+    hint: 'its unit is missing; for a number of wafers or loads say what it counts, as in counts: "wafers"',
+  })),
+})
 const counting = new Map<unknown, z.ZodType>(
   COUNTS.map(counts => [counts, keyed(STOP, { ...stopShape(counts), every: EVERY[counts] })]),
 )
@@ -68,5 +76,6 @@ export const stop = choose(value => {
   if (!isPlainObject(value)) return { expected: STOP }
   const without = value.at !== undefined || value.afterIdle !== undefined
   if (without && (value.counts === undefined || value.every === undefined)) return withoutEvery
+  if (value.counts === undefined && typeof value.every === 'number') return noUnit
   return counting.get(value.counts ?? 'running time') ?? countsUnread
 })

@@ -65,8 +65,11 @@ describe('parseQuantity', () => {
     ['time', '5 mins', '"mins" is not a unit of time; did you mean "min"?'],
     ['time', '5 Min', '"Min" is not a unit of time; did you mean "min"?'],
     ['rate', '7200 wafer/h', '"wafer/h" is not a unit of rate; did you mean "wafers/h"?'],
+    ['time', '2 hr', '"hr" is not a unit of time; did you mean "h"?'],
+    ['time', '60 Minutes', '"Minutes" is not a unit of time; did you mean "min"?'],
+    ['rate', '3300 cells/h', '"cells/h" is not a unit of rate; did you mean "wafers/h"?'],
+    ['length', '60 minutes', '"minutes" is not a unit of length'],
     // One-letter units are near to everything short, so none is offered.
-    ['time', '2 hr', '"hr" is not a unit of time'],
     ['time', '2 x', '"x" is not a unit of time'],
     ['time', '2 toString', '"toString" is not a unit of time'],
   ])('says what is wrong with a %s of "%s"', (dimension, text, fault) => {

@@ -229,6 +229,12 @@ describe('a step with a key that cannot be read', () => {
       ],
     ],
     [
+      stepWith({ cycle: '2 s', stops: [{ ...jam, every: 20000 }] }),
+      [
+        'route[0] "print" → stops[0] "jam" → every: found 20000, expected a time such as "3 s" (units: ms, s, min, h, d) (its unit is missing; for a number of wafers or loads say what it counts, as in counts: "wafers")',
+      ],
+    ],
+    [
       stepWith({ cycle: 2, stops: [{ ...jam, counts: 'loads', every: 5 }] }),
       [
         'route[0] "print" → cycle: found 2, expected a time such as "3 s" (units: ms, s, min, h, d) (its unit is missing)',

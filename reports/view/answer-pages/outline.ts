@@ -44,8 +44,8 @@ export function outline(line: Line, marks: Marks): Picture {
       ...standFacts(of(step)),
       ...(marks.facts?.(step) ?? []),
     ],
-    fill: () => 0,
-    storeFacts: (_store, capacity) => [holdsText(capacity)],
+    fill: () => undefined,
+    storeFacts: (_store, capacity) => [holdsText(capacity), 'how full it is, run tells'],
   })
 }
 

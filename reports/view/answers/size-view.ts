@@ -85,19 +85,34 @@ function numbersTable(chosen: TriedDesign, runnerUp: TriedDesign | undefined) {
   }
 }
 
-function triedTable({ tried, currency }: SizeStudy) {
+function triedTable({ tried, currency, chosen }: SizeStudy) {
   const words = { reaches: 'reaches', misses: 'misses', undecided: 'too close to tell' }
   return {
     title: 'Designs that came to the selection, the cheapest first:',
-    columns: [left('changed'), right(currency), right('good/h'), right('±'), left('')],
-    rows: tried.map(({ changes, wholeLife, goodPerHour, verdict }) => [
-      changes.length === 0 ? 'as it is' : changes.join('; '),
-      grouped(wholeLife, 0),
-      figure(goodPerHour, { digits: 2 }).text,
-      half(goodPerHour),
-      words[verdict],
+    columns: [
+      left(chosen === undefined ? 'changed' : 'against the chosen'),
+      ...[right(currency), right('good/h'), right('±'), left('')],
+    ],
+    rows: tried.map(design => [
+      chosen === undefined ? changed(design) : differing(chosen, design),
+      grouped(design.wholeLife, 0),
+      figure(design.goodPerHour, { digits: 2 }).text,
+      half(design.goodPerHour),
+      words[design.verdict],
     ]),
   }
+}
+
+function changed({ changes }: TriedDesign): string {
+  return changes.length === 0 ? 'as it is' : changes.join('; ')
+}
+
+/** Long lists of changes would read alike: only what is not as in the chosen design. */
+function differing(chosen: TriedDesign, { numbers }: TriedDesign): string {
+  const other = numbers.filter(({ value }, i) => value !== chosen.numbers[i]?.value)
+  return other.length === 0
+    ? 'the chosen design'
+    : other.map(({ name, value }) => `${name} ${grouped(value, 0)}`).join('; ')
 }
 
 function leftOutTable({ leftOut }: SizeStudy) {

@@ -116,6 +116,7 @@ describe('the drawing of the line', () => {
     const limit = (await light.page.locator('.limit').textContent()) ?? ''
     const marked = await light.page.locator('#picture g.near').count()
     expect(marked > 0).toBe(!limit.includes('No step stands out'))
+    expect(await light.page.locator('#picture .wall.unknown').count()).toBe(0)
   })
 })
 

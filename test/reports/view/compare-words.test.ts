@@ -1,0 +1,123 @@
+import { describe, expect, it } from 'vitest'
+import { compareView } from '../../../reports/view/answers/compare-view.ts'
+import { sizeView } from '../../../reports/view/answers/size-view.ts'
+import type { CompareStudy, Pair } from '../../../sim/study/compare/compare.ts'
+import type { SizeStudy, TriedDesign } from '../../../sim/study/size/size.ts'
+import { estimate } from '../fixture.ts'
+
+/** Regression only: sentences as a reader found them right. */
+
+const head = {
+  line: 'test line',
+  seed: '1',
+  version: '0.1.0',
+  drive: 'eager' as const,
+  days: 3,
+  replications: 4,
+  level: 0.95,
+}
+const context = { fingerprint: 'abc' }
+
+describe('a comparison in words', () => {
+  const pair = (second: string, gain: number, half: number): Pair => ({
+    first: 'a',
+    second,
+    gainPerHour: estimate(gain, half, 4),
+    verdict: gain - half > 0 ? 'more' : 'no difference shown',
+    changes: [],
+  })
+  const study = (pairs: readonly Pair[], hours: number, more: Partial<CompareStudy> = {}): CompareStudy => ({
+    ...head,
+    window: { cutHours: 0, windowHours: 72 },
+    stand: [],
+    designs: ['a', 'b', 'c'].map(name => ({
+      name,
+      goodPerHour: estimate(3000, 100, 4),
+      wip: estimate(20, 1, 4),
+      throughputHours: estimate(hours, hours / 100, 4),
+    })),
+    pairs,
+    pairLevel: 0.98,
+    best: ['c', 'a', 'b'],
+    ...more,
+  })
+
+  it('that shows no difference says how large one could be', () => {
+    const { headline } = compareView(study([pair('b', 10, 130), pair('c', 70, 200)], 1), context)
+    expect(headline).toEqual([
+      'No difference shown between "c", "a" and "b".',
+      'One of less than about 200 cells/h would not show in 4 replications of 3 days.',
+    ])
+    expect(compareView(study([pair('b', 300, 130)], 1), context).headline).toHaveLength(1)
+  })
+
+  it.each([
+    [0.0065, 's in line', '23.40'],
+    [0.075, 'min in line', '4.500'],
+    [4.4, 'h in line', '4.400'],
+  ])('gives %d h in the line in a unit that can be read', (hours, unit, text) => {
+    const [table] = compareView(study([pair('b', 300, 130)], hours), context).tables
+    expect(table?.columns.at(-1)?.head).toBe(unit)
+    // Two digits of the half-width, two decimals at most.
+    expect(Number(table?.rows[0]?.at(-1))).toBe(Number(text))
+  })
+
+  it('says that a plan made of few replications asks for too many', () => {
+    const plan = { worth: 15, replications: 1078, probability: 0.95 }
+    const few = compareView(study([pair('b', 10, 130)], 1, { plan }), context).notes.at(-1)
+    expect(few).toContain(
+      ': 1,078 replications of each (Rinott 1978); judged by 4 only, that number is large',
+    )
+    const many = compareView(study([pair('b', 10, 130)], 1, { plan, replications: 10 }), context)
+    expect(many.notes.at(-1)).toMatch(/1,078 replications of each \(Rinott 1978\)\.$/)
+  })
+})
+
+describe('a sizing in words', () => {
+  const tried = (magazine: number, n: number): TriedDesign => ({
+    numbers: [
+      { name: 'print: tools', value: 3 },
+      { name: 'magazine: capacity', value: magazine },
+    ],
+    changes: ['print: tools 2 -> 3', `magazine: capacity 10 -> ${magazine}`],
+    investment: 1,
+    wholeLife: 2,
+    floor: 0,
+    goodPerHour: estimate(2612, 14, n),
+    verdict: 'reaches',
+  })
+  const chosen = tried(60, 8)
+  const study: SizeStudy = {
+    ...{ ...head, replications: 2, days: 1 },
+    currency: 'EUR',
+    targetPerHour: 2600,
+    tolerance: 13,
+    chosen,
+    tried: [chosen, tried(1200, 20)],
+    leftOut: [],
+    designs: 36,
+    designsRun: 13,
+    runs: 146,
+    complete: true,
+    largestPerHour: 3000,
+    guarantee: '',
+  }
+
+  it('tells designs apart by what is not as in the chosen one', () => {
+    const table = sizeView(study, context).tables[1]
+    expect(table?.columns[0]?.head).toBe('against the chosen')
+    expect(table?.rows.map(([name]) => name)).toEqual(['the chosen design', 'magazine: capacity 1,200'])
+  })
+
+  it('names the changes where none was chosen', () => {
+    const { chosen: _none, ...missed } = study
+    const table = sizeView(missed, context).tables[0]
+    expect(table?.rows[0]?.[0]).toBe('print: tools 2 -> 3; magazine: capacity 10 -> 60')
+  })
+
+  it('says on how many runs search and selection rest', () => {
+    expect(sizeView(study, context).basis[1]).toBe(
+      '2 replications of 1 day of each design in the search, 8 to 20 fresh ones of each that came to the selection; common random streams.',
+    )
+  })
+})
