@@ -1,5 +1,5 @@
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
-import { formatQuantity, quantity } from '../base/quantity.ts'
+import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { pacesOf, setUpShare, upTime } from './rates.ts'

@@ -31,9 +31,23 @@ function atRest(rows: readonly Rows[]): Warning | undefined {
 
 function noOutput(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
   if (study.goodOutput.perHour.mean > 0) return undefined
+  const text = `No good cell left the line in the measured ${round(study.warmUp.windowHours)} h.`
+  // A step that loses all that comes to it needs no longer run.
+  const loser = study.steps.find(step => step.yield.n > 0 && step.yield.mean === 0)
+  if (loser !== undefined) {
+    const late = study.losses.timeLimits.find(
+      ({ step, scrappedPerDay }) => step === loser.name && scrappedPerDay.mean > 0,
+    )
+    const why = late === undefined ? '' : `: they come too late after "${late.after}"`
+    return {
+      code: 'no output',
+      text: `${text} "${loser.name}" loses all wafers${why}.`,
+      hint: 'Look there first.',
+    }
+  }
   return {
     code: 'no output',
-    text: `No good cell left the line in the measured ${round(study.warmUp.windowHours)} h.`,
+    text,
     hint: 'Run longer than a wafer needs through the line; if that is so already, look at the steps for what holds it.',
   }
 }

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { compareView } from '../../../reports/view/answers/compare-view.ts'
+import { paybackView } from '../../../reports/view/answers/payback-view.ts'
 import { sizeView } from '../../../reports/view/answers/size-view.ts'
 import type { CompareStudy, Pair } from '../../../sim/study/compare/compare.ts'
+import type { Shown } from '../../../sim/study/designs/verdict.ts'
+import type { PaybackStudy, TriedPair } from '../../../sim/study/payback/payback.ts'
 import type { SizeStudy, TriedDesign } from '../../../sim/study/size/size.ts'
 import { estimate } from '../fixture.ts'
 
@@ -119,5 +122,29 @@ describe('a sizing in words', () => {
     expect(sizeView(study, context).basis[1]).toBe(
       '2 replications of 1 day of each design in the search, 8 to 20 fresh ones of each that came to the selection; common random streams.',
     )
+  })
+})
+
+describe('pairs of changes in words', () => {
+  it('are more, less or not shown to be other than their sum, without a double minus', () => {
+    const pair = (mean: number, worthMoreThanSum: Shown): TriedPair => ({
+      ...{ first: 'a', second: 'b', verdict: 'not shown to pay', worthMoreThanSum },
+      gainPerHour: estimate(100, 10),
+      overSum: estimate(mean, 10),
+      cashPerYear: estimate(1000, 100),
+    })
+    const study: PaybackStudy = {
+      ...{ ...head, stand: [], window: { cutHours: 0, windowHours: 72 }, currency: 'EUR' },
+      goodPerHour: estimate(3000, 10),
+      marginPerYear: estimate(3000, 10),
+      changes: [],
+      pairs: [pair(30, 'more'), pair(-30, 'less'), pair(-3, 'no difference shown')],
+      ...{ changeLevel: 0.99, pairLevel: 0.99, missing: [] },
+    }
+    expect(paybackView(study, context).items.map(({ lines }) => lines[0]?.split(', ')[1])).toEqual([
+      'more than the sum of both by 30 (20 to 40)',
+      'less than the sum of both by 30 (20 to 40)',
+      'no difference to the sum of both shown: -3 (-13 to 7)',
+    ])
   })
 })
