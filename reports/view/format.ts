@@ -14,7 +14,12 @@ export interface Show {
   readonly digits?: number
   /** Most decimals, whatever the interval allows. Default 6. */
   readonly most?: number
+  /** Keeps the first digit of the figure itself, however wide its interval: what happened does not read as 0. */
+  readonly keep?: 'first digit'
 }
+
+/** For what is counted in a run, such as stops: those at fixed times are alike in all replications, rare ones are not. */
+export const COUNTED: Show = { most: 2, keep: 'first digit' }
 
 /** Stands where there is nothing to say, e.g. the mean length of a stop that never happened. */
 export const NOTHING = '–'
@@ -55,8 +60,11 @@ export function decimalsOf(estimate: Estimate, show: Show = {}): number {
   const scale = show.scale ?? 1
   const most = show.most ?? 6
   const half = halfWidth(estimate) * scale
-  if (half > 0) return Math.min(most, (show.digits ?? 1) - 1 - magnitude(half))
   const size = magnitude(estimate.mean * scale)
+  if (half > 0) {
+    const told = (show.digits ?? 1) - 1 - magnitude(half)
+    return Math.min(most, show.keep === 'first digit' ? Math.max(told, -size) : told)
+  }
   const kept = half === 0 ? DIGITS_WHEN_CERTAIN : 2 + (show.digits ?? 1)
   return Math.max(0, Math.min(most, kept - 1 - size))
 }

@@ -1,5 +1,5 @@
 import type { CrewFigures, RunStudy } from '../../sim/study/run-study.ts'
-import { type Figure, figure, percent, timeText } from './format.ts'
+import { COUNTED, type Figure, figure, percent, timeText } from './format.ts'
 
 /** A crew or a fleet in words: shares in per cent, waits in minutes. */
 export interface CrewRow {
@@ -37,9 +37,9 @@ export function crewRows(study: RunStudy): CrewRow[] {
     kind: crew.kind,
     utilisation: percent(crew.utilisation),
     byShift: shiftsOf(crew),
-    callsPerDay: figure(crew.callsPerDay, { most: 2 }),
-    waitMinutes: figure(crew.waitMinutes, { most: 2 }),
-    waitMinutesP95: figure(crew.waitMinutesP95, { most: 2 }),
+    callsPerDay: figure(crew.callsPerDay, COUNTED),
+    waitMinutes: figure(crew.waitMinutes, COUNTED),
+    waitMinutesP95: figure(crew.waitMinutesP95, COUNTED),
   }))
 }
 
@@ -56,9 +56,9 @@ export function timeLimitRows(study: RunStudy): TimeLimitRow[] {
     step: limit.step,
     after: limit.after,
     limit: timeText(limit.limitMinutes / 60),
-    latePerDay: figure(limit.latePerDay, { most: 2 }),
-    scrappedPerDay: figure(limit.scrappedPerDay, { most: 2 }),
-    sentBackPerDay: figure(limit.sentBackPerDay, { most: 2 }),
+    latePerDay: figure(limit.latePerDay, COUNTED),
+    scrappedPerDay: figure(limit.scrappedPerDay, COUNTED),
+    sentBackPerDay: figure(limit.sentBackPerDay, COUNTED),
   }))
 }
 

@@ -8,6 +8,7 @@ import type {
   StopFigures,
 } from '../../sim/study/run-study.ts'
 import {
+  COUNTED,
   type Figure,
   figure,
   grouped,
@@ -70,8 +71,6 @@ export interface BinRow {
   readonly share: Figure
 }
 
-/** Stops at fixed times are the same in every replication: their digits would not end by the interval. */
-const COUNTED: Show = { most: 2 }
 /** Rates of steps keep as many digits as the output in the first line, so that the two can be compared. */
 const RATE: Show = { digits: 2, most: 1 }
 

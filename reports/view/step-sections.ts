@@ -1,5 +1,5 @@
 import type { RunStudy, StepFigures, StopFigures, ToolShares } from '../../sim/study/run-study.ts'
-import { figure, percent, significant } from './format.ts'
+import { COUNTED, figure, percent, significant } from './format.ts'
 import { nearLimit } from './limit.ts'
 import type { Section, Series } from './page.ts'
 import { STATE_KEYS, STATE_NAMES } from './states.ts'
@@ -178,19 +178,15 @@ function stopsOf(study: RunStudy): Section | undefined {
         columns.words('stop', stop => stop.stop),
         columns.words('step', stop => stop.step),
         columns.words('kind', stop => stop.kind),
-        columns.estimates('count', 'per day', stop => stop.perDay, { most: 2 }),
-        columns.estimates('down', 'tool-h/day', stop => stop.hoursPerDay, { most: 2 }),
+        columns.estimates('count', 'per day', stop => stop.perDay, COUNTED),
+        columns.estimates('down', 'tool-h/day', stop => stop.hoursPerDay, COUNTED),
         columns.numbers('share of all', '%', stop => (100 * stop.hoursPerDay.mean) / total, 3),
-        columns.estimates('mean length', 'min', stop => stop.meanMinutes, { most: 2 }),
+        columns.estimates('mean length', 'min', stop => stop.meanMinutes, COUNTED),
         columns.numbers('longest', 'min', stop => stop.longestMinutes, 3),
         ...(stops.some(stop => stop.waitHoursPerDay.mean > 0)
-          ? [
-              columns.estimates('of it waiting for crew', 'tool-h/day', stop => stop.waitHoursPerDay, {
-                most: 2,
-              }),
-            ]
+          ? [columns.estimates('of it waiting for crew', 'tool-h/day', stop => stop.waitHoursPerDay, COUNTED)]
           : []),
-        columns.estimates('wafers lost', 'per day', stop => stop.lostPerDay, { most: 2 }),
+        columns.estimates('wafers lost', 'per day', stop => stop.lostPerDay, COUNTED),
       ],
       stops,
     ),

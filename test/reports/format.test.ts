@@ -22,6 +22,15 @@ describe('a figure', () => {
     expect(figure(estimate(6512.34, 1.84), { digits: 2 }).text).toBe('6,512.3')
   })
 
+  it('that happened does not read as 0, however wide its interval, when that is asked for', () => {
+    const wide = estimate(3.2, 26)
+    expect(figure(wide).text).toBe('0')
+    expect(figure(wide, { keep: 'first digit' })).toEqual({ text: '3', interval: '-23 to 29' })
+    expect(figure(estimate(0, 26), { keep: 'first digit' }).text).toBe('0')
+    expect(figure(estimate(6512.34, 18.4), { keep: 'first digit' }).text).toBe('6,510')
+    expect(figure(estimate(0.012, 3), { keep: 'first digit', most: 2 }).text).toBe('0.01')
+  })
+
   it('has no interval after one replication, and few digits', () => {
     expect(figure(estimate(6512.34))).toEqual({ text: '6,512', interval: '' })
     expect(figure(estimate(0.123456)).text).toBe('0.123')
