@@ -53,6 +53,7 @@ describe('stops at fixed intervals longer than a run', () => {
   it('are right in longer runs, and where the interval scatters', () => {
     expect(warned({ days: 7, replications: 40 }, [weekly])).toEqual([])
     expect(warned(short, [{ ...weekly, every: { uniform: ['6 d', '8 d'] } }])).toEqual([])
+    expect(warned(short, [{ ...weekly, first: { from: '0 h', to: '7 d' } }])).toEqual([])
   })
 })
 
