@@ -203,10 +203,11 @@ function binsOf(study: RunStudy): Section | undefined {
   const { efficiency } = study.goodOutput
   const mean = efficiency && figure(efficiency, { scale: 100, digits: 2, most: 3 }).text
   const columns = columnsOf<BinFigures>()
+  const colours = (study.bins.at(-1)?.colours ?? []).map(({ colour }) => colour)
   return {
     id: 'bins',
     title: 'Bins',
-    lead: `Cells by efficiency bin${mean === undefined ? '' : `; mean efficiency of good cells ${mean} %`}. Whiskers are the interval of each share.`,
+    lead: `Cells by efficiency bin${mean === undefined ? '' : `; mean efficiency of good cells ${mean} %`}. Whiskers are the interval of each share.${boxesSentence(study)}`,
     chart: {
       kind: 'columns',
       title: 'Share of cells in each efficiency bin',
@@ -223,8 +224,17 @@ function binsOf(study: RunStudy): Section | undefined {
         columns.words('bin', bin => rows[bin.bin]?.bin ?? String(bin.bin)),
         columns.words('efficiency', bin => rows[bin.bin]?.range ?? ''),
         columns.shares('share of cells', bin => bin.share),
+        ...colours.map((colour, index) =>
+          columns.shares(colour, (bin: BinFigures) => bin.colours?.[index].share ?? { mean: 0, n: 0 }),
+        ),
       ],
       study.bins,
     ),
   }
+}
+
+function boxesSentence({ boxes }: RunStudy): string {
+  if (!boxes) return ''
+  const held = figure(boxes.heldHoursPerDay)
+  return ` Each sorter has ${boxes.outputs} outputs; ${figure(boxes.swapsPerDay).text} full boxes are swapped a day, and testers are held for ${held.text} tool-h a day since an output has no other.`
 }

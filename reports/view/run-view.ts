@@ -143,6 +143,10 @@ function facts(study: RunStudy): Fact[] {
   add('Throughput time, mean', figure(throughputHours.mean, { digits: 2, scale }), unit)
   add('Throughput time, median', figure(throughputHours.median, { digits: 2, scale }), unit)
   add('Throughput time, 95 % within', figure(throughputHours.p95, { digits: 2, scale }), unit)
+  if (study.boxes) {
+    add('Boxes swapped', figure(study.boxes.swapsPerDay), 'boxes/day')
+    add('Held by full boxes', figure(study.boxes.heldHoursPerDay), 'tool-h/day')
+  }
   return list
 }
 

@@ -1,3 +1,4 @@
+import { classesOf } from '../plan/bins-plan.ts'
 import { extraStops } from '../plan/extra-stops.ts'
 import { losesWafers } from '../plan/loses.ts'
 import { outputsOf } from '../plan/outputs.ts'
@@ -51,6 +52,7 @@ function seatDesk(stations: readonly Station[]): void {
   const members = stations.filter(station => callsPeople(station))
   for (const member of members) {
     member.calls.desk = desk
+    if (member instanceof SingleStation && member.boxes) member.boxes.desk = desk
     member.others = [desk]
   }
   desk.serve(members)
@@ -60,7 +62,8 @@ function callsPeople(station: Station): station is ToolStation | CarriersStation
   if (station instanceof CarriersStation) return station.plan.call !== undefined
   if (!(station instanceof ToolStation)) return false
   const { stops, outcome } = station.plan
-  return stops.some(stop => stop.call) || outcome.clearing?.call !== undefined
+  const swaps = outcome.test?.boxes?.call !== undefined
+  return swaps || stops.some(stop => stop.call) || outcome.clearing?.call !== undefined
 }
 
 /** Ties the cap on wafers to the stations at which they leave what it counts. */
@@ -94,7 +97,7 @@ function meterShape(station: StationPlan, plan: Plan): Meter['shape'] {
     flows: station.inputs.length + outputsOf(station).length + 1,
     tools: tooled ? station.tools : 0,
     stops: tooled ? station.stops.length + extraStops(station).length : 0,
-    bins: bins ? bins.count + 1 : 0,
+    bins: bins ? classesOf(bins) : 0,
     timeLimits: tooled ? station.timeLimits.length : 0,
     origins: tooled && station.outcome.test && plan.marks ? plan.steps.length : 0,
     exits: tooled && station.outputs.length === 0,

@@ -38,7 +38,10 @@ export const GOOD = 9
 export const LOST_STAY_SUM = 10
 /** Of the lost wafers, those that were set-up wafers after a stop. */
 export const SET_UP = 11
-export const COUNTERS = 12
+/** Testers: full boxes swapped, and tool time held since an output had none for its cell [ticks]. */
+export const SWAPS = 12
+export const HELD_TIME = 13
+export const COUNTERS = 14
 
 /** Per time limit: wafers that came late, of them scrapped, and sent back. */
 export const LATE_COUNT = 0

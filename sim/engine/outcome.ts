@@ -39,6 +39,8 @@ export class Outcome {
   readonly quiet: Float64Array
   /** Time to clear the tool of shards after the last settled wafer [ticks]; 0: none. */
   clearing = 0
+  /** Class of the last cell that a test has sorted, see BinsPlan. */
+  cells = 0
   private readonly span: Float64Array
   private readonly toBreakage: Countdown
   private readonly toReject: Countdown
@@ -53,6 +55,8 @@ export class Outcome {
   private readonly chance: Stream[] = []
   /** For what a tester sees. */
   private readonly looks: Stream[] = []
+  /** For the colours of cells, where there are several. */
+  private readonly colours: Stream[] = []
 
   constructor(
     private readonly station: OutcomeHost,
@@ -73,6 +77,8 @@ export class Outcome {
       if (plan.test) this.looks.push(openStream(seed, replication, ...tool, 'looks'))
       if (plan.test)
         this.drawNoise.push(noiseSampler(plan.test.noise, openStream(seed, replication, ...tool, 'noise')))
+      if (plan.test?.bins && plan.test.bins.colours.length > 1)
+        this.colours.push(openStream(seed, replication, ...tool, 'colour'))
     }
   }
 
@@ -172,7 +178,7 @@ export class Outcome {
       const fate = this.rework(wafer, time)
       if (fate !== PASSES) return fate
     }
-    if (test.bins) this.sort(this.downgrades(tool, test.downgrades) ? -Infinity : measured, test.bins)
+    if (test.bins) this.sort(tool, this.downgrades(tool, test.downgrades) ? -Infinity : measured, test.bins)
     return PASSES
   }
 
@@ -189,10 +195,20 @@ export class Outcome {
     return share > 0 && this.looks[tool]() < share
   }
 
-  /** A tested cell falls into its bin; bin 0 is the box below the lowest, cells above the highest go to the highest. */
-  private sort(efficiency: number, bins: BinsPlan): void {
-    const bin = 1 + Math.floor((efficiency - bins.first) / bins.width)
-    this.station.meter.bin[Math.min(Math.max(bin, 0), bins.count)]++
+  /** A tested cell falls into its bin and colour; below the lowest bin into the low-grade box, above the highest into the highest. */
+  private sort(
+    tool: number,
+    efficiency: number,
+    { first, width, count, colours, upToColour }: BinsPlan,
+  ): void {
+    const bin = Math.min(Math.floor((efficiency - first) / width), count - 1)
+    let colour = 0
+    if (this.colours.length > 0) {
+      const at = this.colours[tool]()
+      while (colour < colours.length - 1 && at >= upToColour[colour]) colour++
+    }
+    this.cells = bin < 0 ? 0 : 1 + bin * colours.length + colour
+    this.station.meter.bin[this.cells]++
   }
 
   private break(tool: number, wafer: number, time: number): number {

@@ -12,3 +12,5 @@ export const DOWN = 4
 export const LOADING = 5
 export const DONE = 6
 export const UNLOADING = 7
+/** Testers: done, waiting for a box that its cell falls into. */
+export const HELD = 8

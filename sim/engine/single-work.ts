@@ -1,8 +1,9 @@
 import type { SinglePlan } from '../plan/plan.ts'
+import { Boxes } from './boxes.ts'
 import { drawer } from './draw.ts'
-import { IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
+import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { AGAIN, PASSES } from './outcome.ts'
-import { DOWN, FULL, IDLE, WATCHED } from './phases.ts'
+import { DOWN, FULL, HELD, IDLE, WATCHED } from './phases.ts'
 import type { Seat } from './station.ts'
 import { ToolStation } from './tool-station.ts'
 
@@ -16,6 +17,9 @@ export abstract class SingleWork extends ToolStation {
   readonly quiet: Float64Array
   /** Longest time without work after which no stop is due [ticks]. */
   readonly idleLimit: number
+  /** What a sorter sorts into, and the output of the cell in each tool. */
+  readonly boxes: Boxes | undefined
+  private readonly boxOf: Int32Array
 
   constructor(
     override readonly plan: SinglePlan,
@@ -25,6 +29,9 @@ export abstract class SingleWork extends ToolStation {
     super(plan, seat, shiftChanges)
     const { key } = seat
     this.holds = new Int32Array(plan.tools).fill(-1)
+    const boxes = plan.outcome.test?.boxes
+    this.boxes = boxes && new Boxes(boxes, this, plan.tools, key)
+    this.boxOf = new Int32Array(plan.tools)
     this.fixed = new Float64Array(plan.tools)
     for (let t = 0; t < plan.tools; t++) {
       const law = plan.cycle[t]
@@ -79,6 +86,71 @@ export abstract class SingleWork extends ToolStation {
     this.passOn(tool, time)
   }
 
+  // ---- boxes -------------------------------------------------------------------
+
+  /** A cell that has been tested goes into its box. */
+  private sortOn(tool: number, time: number): void {
+    const { boxes } = this
+    if (boxes) this.boxOf[tool] = boxes.plan.outputOf[this.outcome.cells]
+    if (boxes) this.intoBox(boxes, tool, time)
+    else this.passOn(tool, time)
+  }
+
+  /** The cell goes into its box and on, or its tool is held until the output has a box that is not full. */
+  private intoBox(boxes: Boxes, tool: number, time: number): void {
+    if (boxes.put(this.boxOf[tool], time)) this.passOn(tool, time)
+    else this.hold(tool, time)
+  }
+
+  private hold(tool: number, time: number): void {
+    this.enter(tool, BLOCKED, time)
+    this.phase[tool] = HELD
+    this.at[tool] = this.standsUntil(tool, time)
+  }
+
+  /** An event of a tool that is held: its output has a box again (which another tool may have filled), or a stop strikes. */
+  private holdEnds(boxes: Boxes, tool: number, time: number): void {
+    if (boxes.freeFrom(this.boxOf[tool]) <= time) {
+      this.enter(tool, STARVED, time)
+      this.intoBox(boxes, tool, time)
+    } else if (this.clocks.stands[tool] <= time) this.strike(tool, time)
+    else this.hold(tool, time)
+  }
+
+  protected override standsUntil(tool: number, time: number): number {
+    const until = super.standsUntil(tool, time)
+    if (!this.boxes || this.phase[tool] !== HELD) return until
+    return Math.max(time, Math.min(until, this.boxes.freeFrom(this.boxOf[tool])))
+  }
+
+  protected override goOnAs(phase: number, tool: number, time: number): void {
+    if (phase === HELD) this.hold(tool, time)
+    else super.goOnAs(phase, tool, time)
+  }
+
+  override granted(handle: number, reached: number): void {
+    const { boxes, tools } = this
+    if (!boxes || handle < tools) {
+      super.granted(handle, reached)
+      return
+    }
+    const empty = boxes.granted(handle - tools, reached)
+    for (let t = 0; t < tools; t++)
+      if (this.phase[t] === HELD && this.boxOf[t] === handle - tools) this.at[t] = Math.min(this.at[t], empty)
+  }
+
+  /** A swap that is not granted may let a tool go. */
+  override waitsForPeople(): boolean {
+    return super.waitsForPeople() || this.boxesKnownBefore() < Infinity
+  }
+
+  /** Up to, not including, this tick it is known which cells find a box. */
+  protected boxesKnownBefore(): number {
+    return this.boxes ? this.boxes.knownBefore(this.now) : Infinity
+  }
+
+  // ---- places ------------------------------------------------------------------
+
   /** The wafer leaves, or its tool waits for a place. */
   private passOn(tool: number, time: number): void {
     const wafer = this.holds[tool]
@@ -87,7 +159,7 @@ export abstract class SingleWork extends ToolStation {
       this.waitForRoom(tool, time)
       return
     }
-    this.treatment?.apply(tool, wafer, 0)
+    this.treatment?.apply(tool, wafer, time - this.finish[tool])
     if (this.exit) this.leave(wafer, time)
     else this.handOver(wafer, time)
     this.goOnFree(tool, time)
@@ -130,6 +202,7 @@ export abstract class SingleWork extends ToolStation {
     const phase = this.phase[tool]
     if (phase === DOWN) this.comeUp(tool, time)
     else if (phase === IDLE || phase === FULL) this.strike(tool, time)
+    else if (phase === HELD && this.boxes) this.holdEnds(this.boxes, tool, time)
     else if (phase === WATCHED && !this.watchedEnds(tool, time)) this.strike(tool, time)
     else if (--this.outcome.quiet[tool] > 0) this.finishWork(tool, time)
     else this.settle(tool, time)
@@ -139,7 +212,7 @@ export abstract class SingleWork extends ToolStation {
     this.enter(tool, STARVED, time)
     this.meter.counter[IDEAL_TIME] += this.work[tool]
     const fate = this.outcome.settle(tool, this.holds[tool], time)
-    if (fate === PASSES) this.passOn(tool, time)
+    if (fate === PASSES) this.sortOn(tool, time)
     else if (fate === AGAIN) this.workOn(tool, time)
     else if (this.outcome.clearing > 0) {
       this.holds[tool] = -1

@@ -1,6 +1,6 @@
 import type { SinglePlan } from '../plan/plan.ts'
 import { BLOCKED, PRODUCTIVE } from './meter.ts'
-import { DOWN, PLAIN, WATCHED } from './phases.ts'
+import { DOWN, HELD, PLAIN, WATCHED } from './phases.ts'
 import { type RushHost, rush } from './rush.ts'
 import { SingleWork } from './single-work.ts'
 import { type Seat, Station } from './station.ts'
@@ -111,16 +111,17 @@ export class SingleStation extends SingleWork implements RushHost {
 
   private rush(limit: number): number {
     if (this.clocks.waiting > 0 || this.takenDepart) return 0
-    let stop = Math.min(limit, this.meter.nextEdge, this.calls.knownUntil())
+    let stop = Math.min(limit, this.meter.nextEdge, this.calls.knownUntil(), this.boxesKnownBefore())
     for (let t = 0; t < this.tools; t++) stop = Math.min(stop, this.clocks.whenEmpty[t])
     return rush(this, this.input, this.output, stop)
   }
 
   /** Whether everything that the act found at `time` depends on is known. */
   protected knows(time: number): boolean {
-    if (this.calls.knownUntil() < time) return false
+    if (this.calls.knownUntil() < time || !(this.boxesKnownBefore() > time)) return false
     const { input } = this
-    const finishing = this.act === EVENT && this.phase[this.tool] <= WATCHED && !this.exit
+    const phase = this.phase[this.tool]
+    const finishing = this.act === EVENT && (phase <= WATCHED || phase === HELD) && !this.exit
     if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
     if (finishing && this.full.count === 0 && !this.roomKnown(time)) return false
     if (!this.needsWafer && !(input.lifo && this.idle.count > 0)) return true
@@ -134,7 +135,7 @@ export class SingleStation extends SingleWork implements RushHost {
 
   /** The promises, with the next act by what is recorded at `next`. */
   protected promise(next: number): void {
-    let take = Math.min(next, this.calls.earliestUp())
+    let take = Math.min(next, this.calls.earliestUp(), this.boxesKnownBefore())
     let put = take
     if (this.needsRoom) take = put = Math.min(take, this.customers[0].earliestTake)
     if (this.needsWafer) {
@@ -165,8 +166,17 @@ export class SingleStation extends SingleWork implements RushHost {
     return Math.max(from, this.now) + pieces * this.shortest
   }
 
+  /** Besides what calls by itself: the cells that make a box full. */
+  protected override nextPieceCall(tool: number, from: number): number {
+    // So many over all tools: one of the tools must have done its part of them.
+    const cells = this.boxes ? Math.ceil(this.boxes.toNextCall() / this.tools) : Infinity
+    const pieces = Math.min(this.outcome.toNextCall(tool), cells)
+    return pieces === Infinity ? Infinity : this.endsNotBefore(tool, pieces, from)
+  }
+
   waitsFor(): string {
     if (this.full.count > 0) return 'a free place behind it'
+    if (this.phase.includes(HELD)) return 'a full box to be swapped'
     if (this.idle.count > 0) return 'wafers'
     return 'its tools'
   }

@@ -4,6 +4,7 @@ import type { ActivePeriods } from './active.ts'
 import { Calls } from './calls.ts'
 import { drawer, type RunKey } from './draw.ts'
 import {
+  HELD_TIME,
   LOST,
   SCHEDULED_DOWN,
   STARVED,
@@ -18,7 +19,7 @@ import {
 } from './meter.ts'
 import { Outcome, type OutcomeHost } from './outcome.ts'
 import { PassingStation } from './passing-station.ts'
-import { DONE, DOWN, LOADING, PLAIN, UNLOADING, WATCHED } from './phases.ts'
+import { DONE, DOWN, HELD, LOADING, PLAIN, UNLOADING, WATCHED } from './phases.ts'
 import type { Seat, Station } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
 import { ToolQueue } from './tool-queue.ts'
@@ -147,6 +148,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     const span = time - this.since[tool]
     this.bookAs(tool, this.state[tool], this.since[tool], time)
     this.since[tool] = time
+    if (this.phase[tool] === HELD) this.meter.counter[HELD_TIME] += span
     const stop = this.current[tool]
     if (stop < 0) return
     this.meter.stop[stop * STOP_COLUMNS + STOP_TIME] += span
@@ -269,7 +271,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   private nextStopFrom(tool: number): number {
     const from = Math.max(this.now, this.earliestTake)
     const phase = this.phase[tool]
-    if (phase === DOWN || phase === LOADING || phase === UNLOADING) return this.at[tool]
+    if (phase === DOWN || phase === LOADING || phase === UNLOADING || phase === HELD) return this.at[tool]
     const works = phase === PLAIN || phase === WATCHED
     const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0 || phase === DONE
     if (soon) return works ? this.at[tool] : from

@@ -1,6 +1,6 @@
 import { LOSE, LOSE_SOME, RESTART } from '../plan/plan.ts'
 import { BLOCKED, PRODUCTIVE, STARVED, STOP_COLUMNS, STOP_COUNT, WAITING_FOR_CREW } from './meter.ts'
-import { DOWN, FULL, IDLE, PLAIN, WATCHED } from './phases.ts'
+import { DOWN, FULL, HELD, IDLE, PLAIN, WATCHED } from './phases.ts'
 import type { Condition } from './stop-clocks.ts'
 import { ToolBooks } from './tool-books.ts'
 
@@ -63,7 +63,7 @@ export abstract class ToolStation extends ToolBooks {
 
   private condition(tool: number, phase: number, time: number): Condition {
     if (phase === WATCHED) return 'works'
-    if (phase === FULL) return 'full'
+    if (phase === FULL || phase === HELD) return 'full'
     if (phase !== IDLE) return 'other'
     return this.idleFrom[tool] < time ? 'starved' : 'empty'
   }
@@ -72,7 +72,12 @@ export abstract class ToolStation extends ToolBooks {
   private carryOn(tool: number, phase: number, time: number): void {
     if (phase === WATCHED) this.begin(tool, time, this.finish[tool] - time)
     else if (phase === IDLE) this.restOn(tool, time)
-    else this.at[tool] = Math.max(time, this.clocks.stands[tool])
+    else this.at[tool] = this.standsUntil(tool, time)
+  }
+
+  /** Until when a tool that is done stands, from `time` on, if it cannot hand over: the tick of the stop that comes into it. */
+  protected standsUntil(tool: number, time: number): number {
+    return Math.max(time, this.clocks.stands[tool])
   }
 
   /** An idle tool rests on from `time`. */
@@ -188,7 +193,7 @@ export abstract class ToolStation extends ToolBooks {
   protected waitForRoom(tool: number, time: number): void {
     this.enter(tool, BLOCKED, time)
     this.phase[tool] = FULL
-    this.at[tool] = Math.max(time, this.clocks.stands[tool])
+    this.at[tool] = this.standsUntil(tool, time)
     this.full.add(tool)
   }
 }

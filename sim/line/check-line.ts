@@ -1,5 +1,6 @@
 import { isPlainObject } from '../base/plain.ts'
 import { type Path, type Problem, problemAt, wordList } from '../base/problems.ts'
+import { checkBins } from './check-bins.ts'
 import { allPlaces, type Place } from './outline.ts'
 
 /** What cannot be between the parts of a line. Parts that could not be read are left to their own problems. */
@@ -8,6 +9,7 @@ export function checkParts(line: Readonly<Record<string, unknown>>, route: reado
     ...checkFeed(line.feed),
     ...checkFirstStore(line.feed, route),
     ...checkTests(line, route),
+    ...checkBins(line, route),
     ...checkEfficiency(line, route),
     ...checkHeldUp(line, route),
   ]

@@ -14,7 +14,7 @@ export function checkPeople(line: Fields, route: readonly Place[]): Problem[] {
   const crews = fieldsOf(line.crews)
   const fleets = Object.keys(fieldsOf(line.fleets))
   const skills = [...new Set(Object.entries(crews).flatMap(([name, crew]) => skillsOf(name, crew)))]
-  const asked = allPlaces(route).flatMap(place => asksOf(place))
+  const asked = [...asksOfBins(line.bins), ...allPlaces(route).flatMap(place => asksOf(place))]
   return [
     ...Object.entries(crews).flatMap(([name, crew]) =>
       checkCrew(crew, ['crews', { name }], shiftNames(line)),
@@ -80,6 +80,13 @@ interface Ask {
   readonly name: string
   readonly path: Path
   readonly of: 'skill' | 'skill or fleet'
+}
+
+function asksOfBins(bins: unknown): readonly Ask[] {
+  const { skill } = fieldsOf(fieldsOf(fieldsOf(bins).boxes).swap)
+  return typeof skill === 'string'
+    ? [{ name: skill, path: ['bins', 'boxes', 'swap', 'skill'], of: 'skill' }]
+    : []
 }
 
 function asksOf({ item, path }: Place): readonly Ask[] {

@@ -1,6 +1,7 @@
 import type * as z from 'zod'
 import { isPlainObject } from '../base/plain.ts'
 import { quoted } from '../base/problems.ts'
+import { bins } from './schema-bins.ts'
 import { moneySchema, sizingSchema } from './schema-money.ts'
 import {
   choose,
@@ -23,7 +24,6 @@ import { stepShape } from './schema-step.ts'
 import { stopShape } from './schema-stop.ts'
 import { anyTime, MOST_CARRIERS, MOST_HELPERS, MOST_WAFERS, share, someTime } from './schema-values.ts'
 import type {
-  Bins,
   Buffer,
   Cap,
   Carriers,
@@ -77,13 +77,6 @@ const FEED = '"as fast as taken" or an object such as { rate: "3600 wafers/h" }'
 const feedObject = keyed(FEED, feedShape)
 const feedWord = leaf(value => (value === 'as fast as taken' ? undefined : { expected: FEED }))
 
-const binsShape = {
-  first: share,
-  width: measured(quantityGauge('share'), { least: 1e-6, most: 1 }),
-  count: whole(1, 1000),
-  from: text.optional(),
-} satisfies ShapeOf<Bins>
-
 const runShape = {
   days: number(0.001, 36_500).optional(),
   replications: whole(1, 10_000).optional(),
@@ -109,7 +102,7 @@ const lineShape = {
   events: events.optional(),
   cap: keyed('an object such as { wafers: 50000 }', capShape).optional(),
   route: leaf(value => (value === undefined ? { expected: ROUTE } : undefined)),
-  bins: keyed('an object such as { first: "22 %", width: "0.1 %", count: 15 }', binsShape).optional(),
+  bins: bins.optional(),
   run: keyed('an object such as { days: 30, replications: 10 }', runShape).optional(),
   money: moneySchema.optional(),
   sizing: sizingSchema.optional(),

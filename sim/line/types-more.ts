@@ -43,3 +43,25 @@ export interface WarmUp {
   readonly after: Time
   readonly lasts: Spread<Time>
 }
+
+/**
+ * The outputs of a sorter and their boxes: an output for each bin and colour, one for the
+ * low-grade cells, and one overflow for the bins that have none of their own. A cell whose
+ * output has full boxes only holds its tester until one of them is swapped.
+ */
+export interface Boxes {
+  /** Cells in a full one. */
+  readonly holds: number
+  /** Boxes at each output, of which one is filled while full ones are swapped. Default 2. */
+  readonly perOutput?: number
+  /** First and last bin that have outputs of their own; all others share the overflow. Default: every bin has. */
+  readonly ownBins?: readonly [number, number]
+  /** A full box is swapped for an empty one beside the running tool, with `skill` by people, who are called when it is full. */
+  readonly swap: {
+    readonly lasts: Spread<Time>
+    readonly skill?: string
+    readonly people?: number
+    readonly priority?: number
+  }
+  readonly from?: string
+}

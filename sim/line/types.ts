@@ -1,6 +1,7 @@
 import type { Area, Rate, Share, Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
 import type { Money, Sizing } from './types-money.ts'
+import type { Boxes } from './types-more.ts'
 import type { Calendar, Crew, Fleet, SiteEvent } from './types-people.ts'
 import type { Step } from './types-step.ts'
 
@@ -160,6 +161,10 @@ export interface Bins {
   readonly first: Share
   readonly width: Share
   readonly count: number
+  /** Colour classes by name: the share of cells in each, 100 % in all. Default: colour is not sorted. */
+  readonly colours?: Readonly<Record<string, Share>>
+  /** The boxes that cells fall into. Default: they are never full. */
+  readonly boxes?: Boxes
   readonly from?: string
 }
 

@@ -7,6 +7,8 @@ type Fields = Readonly<Record<string, unknown>>
 
 /** Parts of an item that a variant changes key by key, as it does the item itself; and their own such parts. */
 const PARTS: Parts = { belt: {}, batch: { boats: {} }, moved: {} }
+/** The same of the line itself. */
+const LINE_PARTS: Parts = { bins: { boxes: { swap: {} } } }
 interface Parts {
   readonly [key: string]: Parts
 }
@@ -18,8 +20,8 @@ const BY_NAME = ['crews', 'fleets'] as const
  * The line with one of its variants applied, without the variants.
  *
  * What a variant says of an item replaces what the item says, key by key; so it does
- * within `belt`, `batch` and its `boats`, and `moved`, and within the stops, crews, fleets
- * and events that it names. `null` takes a key, or one of these, away.
+ * within `belt`, `batch` and its `boats`, `moved`, and `bins` and its `boxes`, and within the
+ * stops, crews, fleets and events that it names. `null` takes a key, or one of these, away.
  *
  * @throws Error when the line has no such variant
  */
@@ -52,7 +54,7 @@ function changedLine(line: Fields, changes: Fields): Fields {
     if (isPlainObject(fresh)) merged[part] = changedNames(line[part], fresh)
   }
   if (isPlainObject(changes.events)) merged.events = changedList(line.events, changes.events, 'event')
-  return changedKeys(line, merged)
+  return changedKeys(line, merged, LINE_PARTS)
 }
 
 /** Named things with some of them changed key by key, added, or taken away. */

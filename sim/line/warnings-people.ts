@@ -7,7 +7,7 @@ import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { downTime, pacesOf, upTime } from './rates.ts'
 import { type Site, siteOf, skillsOf } from './site.ts'
-import type { Carriers, Line, Step, Stop } from './types.ts'
+import type { Boxes, Carriers, Line, Step, Stop } from './types.ts'
 
 /** Probable mistakes in who serves what: crews and fleets against what is asked of them. */
 export function warningsOfPeople(line: Line, route: readonly Place[]): Problem[] {
@@ -36,6 +36,7 @@ function workAsked(line: Line, route: readonly Place[]): Work {
   const add = (name: string | undefined, busy: number) =>
     name === undefined ? undefined : work.set(name, (work.get(name) ?? 0) + busy)
   walk(route, 1)
+  addSwaps(line.bins?.boxes)
   return work
 
   function walk(part: readonly Place[], lanes: number): void {
@@ -58,6 +59,13 @@ function workAsked(line: Line, route: readonly Place[]): Work {
     const broken = quantity('share', step.breakage.share) * quantity('share', clearing.share ?? '100 %')
     const each = site.reach(clearing.skill) + meanTime(clearing.lasts)
     add(clearing.skill, usage * (row.netPerHour / 3600) * broken * each * (clearing.people ?? 1))
+  }
+
+  /** Every good cell is sorted into a box. */
+  function addSwaps(boxes: Boxes | undefined): void {
+    if (!boxes) return
+    const { lasts, skill, people = 1 } = boxes.swap
+    add(skill, (good / boxes.holds) * (site.reach(skill) + meanTime(lasts)) * people)
   }
 
   /** Trips with as many carriers as one can take, all full. */
@@ -107,37 +115,49 @@ export interface NeverServed {
   readonly people: number
   /** As many as such a crew ever has. */
   readonly most: number
+  /** What comes of it. */
+  readonly then: string
 }
 
 /** All that the people of the line can never come to. */
 export function neverServed(line: Line, route: readonly Place[]): NeverServed[] {
   const skills = Object.entries(line.crews ?? {}).flatMap(([name, crew]) => skillsOf(name, crew))
   const heads = new Map(skills.map(skill => [skill, mostHeads(line, skill)]))
+  const short = ({ skill, people = 1, name, path, then }: Asks): NeverServed[] => {
+    const most = skill === undefined ? Infinity : (heads.get(skill) ?? 0)
+    return skill === undefined || people <= most ? [] : [{ name, path, then, skill, people, most }]
+  }
+  return [...asksOfBoxes(line), ...asksOfSteps(route)].flatMap(short)
+}
+
+type Asks = Pick<Stop, 'skill' | 'people'> & Pick<NeverServed, 'name' | 'path' | 'then'>
+
+function asksOfBoxes({ bins }: Line): Asks[] {
+  const swap = bins?.boxes?.swap
+  const path = ['bins', 'boxes', 'swap', 'people']
+  return swap ? [{ ...swap, name: 'swap of full boxes', path, then: 'full boxes stay for ever' }] : []
+}
+
+function asksOfSteps(route: readonly Place[]): Asks[] {
+  const then = 'the tool stays down for ever'
   return allPlaces(route).flatMap(({ item, path }) => {
     if (!item || !('step' in item)) return []
     const clearing = typeof item.breakage === 'object' ? item.breakage.clearing : undefined
-    const asks = (item.stops ?? []).map((stop, index) => ({
+    const stops = (item.stops ?? []).map((stop, index) => ({
       ...stop,
       name: `stop ${quoted(stop.stop)} at ${item.step}`,
-      where: ['stops', index, { name: stop.stop }],
+      path: [...path, 'stops', index, { name: stop.stop }, 'people'],
+      then,
     }))
-    const cleared = { ...clearing, name: `clearing at ${item.step}`, where: ['breakage', 'clearing'] }
-    return [...(clearing ? [cleared] : []), ...asks].flatMap(({ skill, people = 1, name, where }) => {
-      const most = skill === undefined ? Infinity : (heads.get(skill) ?? 0)
-      if (skill === undefined || people <= most) return []
-      return [{ name, path: [...path, ...where, 'people'], skill, people, most }]
-    })
+    const clearingPath = [...path, 'breakage', 'clearing', 'people']
+    const cleared = { ...clearing, name: `clearing at ${item.step}`, path: clearingPath, then }
+    return clearing ? [cleared, ...stops] : stops
   })
 }
 
 function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
-  return neverServed(line, route).map(({ path, skill, people, most }) =>
-    problemAt(
-      path,
-      String(people),
-      `at most ${most}, as many as a crew for ${quoted(skill)} ever has`,
-      'the tool stays down for ever',
-    ),
+  return neverServed(line, route).map(({ path, skill, people, most, then }) =>
+    problemAt(path, String(people), `at most ${most}, as many as a crew for ${quoted(skill)} ever has`, then),
   )
 }
 

@@ -4,6 +4,7 @@ import { STAYS } from '../engine/classes.ts'
 import { Desk } from '../engine/desk.ts'
 import { COUNTERS, GOOD, LATE_COLUMNS, type Meter, STATES, STOP_COLUMNS } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
+import { classesOf } from '../plan/bins-plan.ts'
 import type { Plan } from '../plan/plan.ts'
 import {
   addFlow,
@@ -85,6 +86,7 @@ export interface LineRows {
   /** Coarse rows. */
   readonly counters: Float64Array
   readonly area: Float64Array
+  /** A column per class of cells, see BinsPlan. */
   readonly bins: Float64Array
   /** Coarse rows, a column per step: wafers that tests have rejected for a hidden defect made there; empty when none can be. */
   readonly origins: Float64Array
@@ -197,7 +199,7 @@ function lineRows(plan: Plan, meters: readonly Meter[], places: readonly PlaceRo
     started: new Float64Array(FINE_ROWS),
     counters: new Float64Array(COARSE_ROWS * COUNTERS),
     area: new Float64Array(COARSE_ROWS),
-    bins: new Float64Array(COARSE_ROWS * ((plan.bins?.count ?? -1) + 1)),
+    bins: new Float64Array(plan.bins ? COARSE_ROWS * classesOf(plan.bins) : 0),
     origins: new Float64Array(plan.marks ? COARSE_ROWS * plan.steps.length : 0),
     stays: new Uint32Array(COARSE_BLOCKS * STAYS.count),
   }

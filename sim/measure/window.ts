@@ -5,6 +5,7 @@ import {
   COUNTERS,
   EFFICIENCY_SUM,
   GOOD,
+  HELD_TIME,
   IDEAL_TIME,
   LATE_BACK,
   LATE_COLUMNS,
@@ -25,6 +26,7 @@ import {
   STOP_LOST,
   STOP_TIME,
   STOP_WAIT,
+  SWAPS,
   TURNED_AWAY,
 } from '../engine/meter.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
@@ -50,8 +52,11 @@ export interface WindowFigures {
   }
   readonly steps: readonly StepWindow[]
   readonly places: readonly { readonly wip: number; readonly stayHours: number | undefined }[]
-  /** Cells per bin, from the box below the lowest on, as shares of those sorted. */
+  /** Cells per class (bin and colour, see BinsPlan), as shares of those sorted. */
   readonly bins: readonly (number | undefined)[]
+  /** Full boxes swapped, and tool-hours for which testers were held since an output had none for their cell. */
+  readonly swapsPerDay: number
+  readonly heldHoursPerDay: number
   /** Rejected for a hidden defect, by the step that made it; empty when no step can. */
   readonly originsPerDay: readonly number[]
 }
@@ -106,6 +111,8 @@ export function windowFigures(rows: Rows, cut: number): WindowFigures {
     steps: rows.steps.map(step => stepWindow(step, cut, ticks)),
     places: rows.places.map(place => placeWindow(place, cut, ticks)),
     bins: binShares(line.bins, cut),
+    swapsPerDay: (count(SWAPS) / hours) * 24,
+    heldHoursPerDay: (count(HELD_TIME) / ticks) * 24,
     originsPerDay: originsPerDay(line.origins, cut, ticks),
   }
 }

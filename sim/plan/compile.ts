@@ -3,12 +3,12 @@ import type { Rate } from '../base/units.ts'
 import { type Law, mean } from '../chance/law.ts'
 import { resolvedLine } from '../line/recipes.ts'
 import type { Line } from '../line/types.ts'
+import { binsPlan } from './bins-plan.ts'
 import { countLaw, timeLaw } from './laws.ts'
 import { shutHours } from './people.ts'
 import { type FeedPlan, type Plan, type StationPlan, TICKS_PER_SECOND } from './plan.ts'
 import { RouteCompiler } from './route.ts'
 import { allSteps } from './route-items.ts'
-import { binsPlan } from './step-plan.ts'
 import { marksWafers } from './treatment-plan.ts'
 
 /**

@@ -70,3 +70,14 @@ export interface BoatsPlan {
   readonly cleaning?: { readonly every: number; readonly lasts: Law; readonly coating?: Law }
   readonly breakage?: { readonly share: number; readonly replacedAfter: Law }
 }
+
+/** The outputs of a sorter and their boxes. */
+export interface BoxesPlan {
+  readonly holds: number
+  readonly perOutput: number
+  readonly outputs: number
+  /** Output of each class of cells, see BinsPlan. */
+  readonly outputOf: readonly number[]
+  readonly lasts: Law
+  readonly call?: CallPlan
+}

@@ -1,5 +1,12 @@
 import type { Law } from '../chance/law.ts'
-import type { BoatsPlan, CallPlan, PeoplePlan, TimeLimitPlan, TreatmentPlan } from './plan-parts.ts'
+import type {
+  BoatsPlan,
+  BoxesPlan,
+  CallPlan,
+  PeoplePlan,
+  TimeLimitPlan,
+  TreatmentPlan,
+} from './plan-parts.ts'
 
 export type * from './plan-parts.ts'
 
@@ -98,11 +105,18 @@ export interface StopPlan {
   readonly overdue: number
 }
 
-/** Efficiency bins: lower edge of the first, width (fractions), number. */
+/**
+ * Efficiency bins: lower edge of the first, width (fractions), number; and colours. What a
+ * cell is sorted into is one number, its class: 0 below the lowest bin, else
+ * 1 + (bin - 1) x colours + colour.
+ */
 export interface BinsPlan {
   readonly first: number
   readonly width: number
   readonly count: number
+  /** Names, one without a name when colour is not sorted; and of each the share of cells that have it or one before it. */
+  readonly colours: readonly string[]
+  readonly upToColour: readonly number[]
 }
 
 /** What can happen to a wafer when its service ends. Shares as fractions. */
@@ -129,6 +143,7 @@ export interface OutcomePlan {
     readonly downgrades: number
     /** Set for the last test of the line: it sorts. */
     readonly bins?: BinsPlan
+    readonly boxes?: BoxesPlan
   }
 }
 

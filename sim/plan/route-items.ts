@@ -1,4 +1,4 @@
-import type { Group, Item, Route, Step } from '../line/types.ts'
+import type { Group, Item, Line, Route, Step } from '../line/types.ts'
 
 /** All items of a route, those of equal lanes once; groups are replaced by what they hold. */
 function itemsOf(route: Route): Exclude<Item, Group>[] {
@@ -23,8 +23,9 @@ export function backTo(step: Step): string[] {
   return step.rework && !repeats(step) ? [step.rework.to, ...late] : late
 }
 
-/** Whether anything on the route calls for people or vehicles. */
-export function callsPeople(route: Route): boolean {
+/** Whether anything in the line calls for people or vehicles. */
+export function callsPeople({ route, bins }: Line): boolean {
+  if (bins?.boxes?.swap.skill !== undefined) return true
   const carried = itemsOf(route).some(item => 'carriers' in item && item.moved.by !== undefined)
   return carried || allSteps(route).some(callsFor)
 }

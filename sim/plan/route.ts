@@ -1,12 +1,22 @@
 import { HAND_OVER, latePlace, reworkPlace } from '../line/reserved-names.ts'
 import type { Carriers, Group, Item, Line, Route, Step } from '../line/types.ts'
+import { binsPlan, boxesPlan } from './bins-plan.ts'
 import { carriersPlan } from './carriers-plan.ts'
 import { widenDoors } from './doors.ts'
 import { ticks, timeLaw } from './laws.ts'
 import { PlaceList } from './places.ts'
-import type { BinsPlan, ChannelPlan, FeedPlan, JunctionPlan, Plan, StationPlan, ToolPlan } from './plan.ts'
+import type {
+  BinsPlan,
+  BoxesPlan,
+  ChannelPlan,
+  FeedPlan,
+  JunctionPlan,
+  Plan,
+  StationPlan,
+  ToolPlan,
+} from './plan.ts'
 import { allSteps, backTo, callsPeople, repeats } from './route-items.ts'
-import { binsPlan, outcomePlan, toolPart } from './step-plan.ts'
+import { outcomePlan, toolPart } from './step-plan.ts'
 import { StopCompiler } from './stop-plan.ts'
 import { type Store, storeChannel, storeName } from './stores.ts'
 import { LimitCompiler } from './time-limits.ts'
@@ -42,7 +52,7 @@ export class RouteCompiler {
   private readonly targets: ReadonlySet<string>
   /** The last step with a test, which sorts, and what it sorts into. */
   private readonly sorter: string | undefined
-  private readonly bins: BinsPlan | undefined
+  private readonly sorts: { readonly bins: BinsPlan; readonly boxes: BoxesPlan | undefined } | undefined
   readonly stops: StopCompiler
   private readonly limits = new LimitCompiler()
   private loops = 0
@@ -52,8 +62,9 @@ export class RouteCompiler {
     const all = allSteps(line.route)
     this.targets = new Set(all.flatMap(backTo))
     this.stops = new StopCompiler(line)
-    if (callsPeople(line.route)) this.addDesk()
-    this.bins = line.bins && binsPlan(line.bins)
+    if (callsPeople(line)) this.addDesk()
+    const bins = line.bins && binsPlan(line.bins)
+    this.sorts = line.bins && bins && { bins, boxes: boxesPlan(line.bins, bins, this.stops.people) }
     this.sorter = all.findLast(step => step.test)?.step
   }
 
@@ -119,9 +130,9 @@ export class RouteCompiler {
     if (treatment) station.treatment = treatment
     this.stations.push(station)
     const position = this.stations.length - 1
-    const bins = step.step === this.sorter ? this.bins : undefined
+    const sorts = step.step === this.sorter ? this.sorts : undefined
     const rework = step.rework && this.rework(step, lane, position)
-    station.outcome = outcomePlan(step, rework, bins, this.stops.people)
+    station.outcome = outcomePlan(step, rework, sorts, this.stops.people)
     station.timeLimits = (step.timeLimits ?? []).map(limit =>
       this.limits.limitPlan(limit, this.steps.indexOf(limit.after), to =>
         this.addBack(latePlace(step.step), to, lane, position),

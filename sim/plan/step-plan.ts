@@ -1,8 +1,7 @@
-import { quantity } from '../base/quantity.ts'
 import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
 import { beltPace } from '../line/rates.ts'
-import type { Batch, Belt, Bins, Boats, Step } from '../line/types.ts'
+import type { Batch, Belt, Boats, Step } from '../line/types.ts'
 import { share, ticks, timeLaw } from './laws.ts'
 import { callPlan } from './people.ts'
 import {
@@ -10,6 +9,7 @@ import {
   type BeltPlan,
   type BinsPlan,
   type BoatsPlan,
+  type BoxesPlan,
   type OutcomePlan,
   type PeoplePlan,
   type SinglePlan,
@@ -96,12 +96,12 @@ function boatsPlan({ perTool, cooling, cleaning, breakage }: Boats): BoatsPlan {
 
 /**
  * @param rework channel and column of the rework loop, when the step has one
- * @param bins when this is the test that sorts
+ * @param sorts into what, when this is the test that sorts
  */
 export function outcomePlan(
   step: Step,
   rework: { channel: number; loop: number } | undefined,
-  bins: BinsPlan | undefined,
+  sorts: { bins: BinsPlan; boxes: BoxesPlan | undefined } | undefined,
   people: PeoplePlan,
 ): OutcomePlan {
   const breakage = typeof step.breakage === 'object' ? step.breakage : { share: step.breakage }
@@ -134,12 +134,9 @@ export function outcomePlan(
         reworkBelow: test.reworkBelow === undefined ? -Infinity : share(test.reworkBelow),
         finds: test.finds === undefined ? 1 : share(test.finds),
         downgrades: share(test.downgrades),
-        ...(bins && { bins }),
+        ...(sorts && { bins: sorts.bins }),
+        ...(sorts?.boxes && { boxes: sorts.boxes }),
       },
     }),
   }
-}
-
-export function binsPlan({ first, width, count }: Bins): BinsPlan {
-  return { first: quantity('share', first), width: quantity('share', width), count }
 }

@@ -18,14 +18,7 @@ import { extraStops } from '../plan/extra-stops.ts'
 import type { Plan, StationPlan } from '../plan/plan.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, estimate } from '../stats/estimate.ts'
-import type {
-  AuditFigures,
-  BinFigures,
-  PlaceFigures,
-  RunStudy,
-  StepFigures,
-  StopFigures,
-} from './run-study.ts'
+import type { AuditFigures, PlaceFigures, RunStudy, StepFigures, StopFigures } from './run-study.ts'
 
 /** Estimate over the replications in which the figure can be said; n = 0 when in none. */
 export function estimateOf(values: readonly (number | undefined)[], level: number): Estimate {
@@ -170,21 +163,6 @@ export function placeFigures(plan: Plan, windows: readonly WindowFigures[], leve
 
 function placesInside(plan: Plan): number[] {
   return plan.places.flatMap((place, index) => (place.kind === 'gate' ? [] : [index]))
-}
-
-export function binFigures(plan: Plan, windows: readonly WindowFigures[], level: number): BinFigures[] {
-  const { bins } = plan
-  if (!bins) return []
-  const edge = (n: number) => bins.first + n * bins.width
-  return Array.from({ length: bins.count + 1 }, (_, bin) => ({
-    bin,
-    ...(bin > 0 && { from: edge(bin - 1) }),
-    ...(bin < bins.count && { to: edge(bin) }),
-    share: estimateOf(
-      windows.map(w => w.bins[bin]),
-      level,
-    ),
-  }))
 }
 
 /** Course over the run, mean over replications, one point per fine block. */

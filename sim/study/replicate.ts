@@ -7,7 +7,8 @@ import { type WindowFigures, windowFigures } from '../measure/window.ts'
 import { compile } from '../plan/compile.ts'
 import { type Plan, TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, relativeHalfWidth } from '../stats/estimate.ts'
-import { auditFigures, binFigures, estimateOf, placeFigures, series, stepFigures } from './assemble.ts'
+import { auditFigures, estimateOf, placeFigures, series, stepFigures } from './assemble.ts'
+import { binFigures, boxFigures } from './assemble-bins.ts'
 import { crewFigures, hiddenDefectFigures, timeLimitFigures } from './assemble-losses.ts'
 import { inProcessRunner } from './in-process.ts'
 import { jobsOf, type Runner, whole } from './jobs.ts'
@@ -76,6 +77,7 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
   const windows = rows.map(r => windowFigures(r, cut.blocks))
   const of = (figure: (window: WindowFigures) => number | undefined) => estimateOf(windows.map(figure), level)
   const good = goodFigures(line, plan, of)
+  const boxes = boxFigures(plan, windows, level)
   const study = {
     line: line.line,
     notes: line.notes ?? [],
@@ -102,6 +104,7 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
       hiddenDefects: hiddenDefectFigures(plan, windows, level),
     },
     bins: binFigures(plan, windows, level),
+    ...(boxes && { boxes }),
     series: series(plan, rows),
     audit: auditFigures(rows),
     waferSteps: rows.reduce((sum, r) => sum + r.waferSteps, 0),

@@ -138,6 +138,17 @@ export interface BinFigures {
   readonly from?: number
   readonly to?: number
   readonly share: Estimate
+  /** The same by colour, where colours are sorted; the box below the lowest bin has all colours. */
+  readonly colours?: readonly { readonly colour: string; readonly share: Estimate }[]
+}
+
+/** The boxes of the sorters, all lanes together. */
+export interface BoxFigures {
+  /** Of each sorter. */
+  readonly outputs: number
+  readonly swapsPerDay: Estimate
+  /** Tool-hours per day for which testers were held since an output had only full boxes; part of their time blocked. */
+  readonly heldHoursPerDay: Estimate
 }
 
 export interface RunStudy {
@@ -189,6 +200,8 @@ export interface RunStudy {
     readonly hiddenDefects: readonly HiddenDefectFigures[]
   }
   readonly bins: readonly BinFigures[]
+  /** Absent when boxes are never full. */
+  readonly boxes?: BoxFigures
   readonly series: {
     /** End of each interval [h], from the start of the run. */
     readonly hours: readonly number[]

@@ -1,4 +1,6 @@
 import fc from 'fast-check'
+import type { Time } from '../../sim/base/units.ts'
+import type { Spread } from '../../sim/chance/spec.ts'
 import { checkLine } from '../../sim/line/check.ts'
 import type { Group, Item, Line, Route, Step, Stop, TimeLimit } from '../../sim/line/types.ts'
 import { randomLine } from './random-line.ts'
@@ -162,7 +164,7 @@ const CALENDAR = {
 function dressed(line: Line, c: Choices): Line {
   const calendar = c.once(2)
   const heads = calendar && c.once(2) ? { early: 1, late: 3, rest: 1 } : c.of(2, 3)
-  const route = [...dressedItems(line.route, [], c, calendar), TESTER]
+  const route = [...dressedItems(line.route, [], c, calendar), ...tested(c, calendar)]
   const last = line.route.findLast(item => 'step' in item)
   return {
     ...line,
@@ -179,7 +181,7 @@ function dressed(line: Line, c: Choices): Line {
       cap: { wafers: c.of(4, 9, 20), ...(c.once(2) && last && 'step' in last && { until: last.step }) },
     }),
     wafer: { area: '330 cm2', efficiency: { mean: '23 %', sd: '0.1 %' } },
-    bins: { first: '22 %', width: '0.1 %', count: 12 },
+    bins: c.once(3) ? BINS : sortedBins(c),
     route,
   }
 }
@@ -189,6 +191,50 @@ const TESTER: Step = {
   tools: 2,
   cycle: '1 s',
   test: { noise: '0.05 %', finds: '80 %', downgrades: '5 %' },
+}
+
+/** The tester, now and then with stops of its own and a way on behind it. */
+function tested(c: Choices, calendar: boolean): Item[] {
+  if (c.once(3)) return [TESTER]
+  const jam: Stop = c.of<Stop>(
+    { stop: 'jam', every: '11 s', lasts: '3 s', inside: 'restart' },
+    { stop: 'jam', counts: 'calendar time', every: '13 s', lasts: '4 s' },
+    { stop: 'jam', counts: 'wafers', every: 7, lasts: '2 s' },
+  )
+  const tester: Step = {
+    ...TESTER,
+    tools: c.of(1, 2, 3),
+    ...(c.once(2) && { rework: { share: '20 %', to: 'tester', atMost: 1, then: 'pass' } as const }),
+    stops: [dressedStop(jam, TESTER, c, calendar)],
+  }
+  const pack: Step = { step: 'pack', cycle: c.of('1 s', '2 s') }
+  return c.of<Item[]>(
+    [tester],
+    [tester, pack],
+    [tester, { conveyor: 'sorter', transit: '3 s', capacity: 4 }, pack],
+    [tester, { buffer: 'boxes', capacity: 40 }, pack],
+  )
+}
+
+const BINS = { first: '22 %', width: '0.1 %', count: 12 } as const
+
+/** Colours, and boxes that are full soon. */
+function sortedBins(c: Choices): NonNullable<Line['bins']> {
+  return {
+    ...BINS,
+    ...(c.once(2) && { colours: { light: '30 %', dark: '70 %' } as const }),
+    ...(c.pick(4) > 0 && {
+      boxes: {
+        holds: c.of(1, 2, 3, 8),
+        perOutput: c.of(1, 2, 2, 3),
+        ...(c.once(2) && { ownBins: c.of<[number, number]>([9, 11], [10, 12], [3, 10]) }),
+        swap: {
+          lasts: c.of<Spread<Time>>('2 s', '6 s', { uniform: ['1 s', '4 s'] }),
+          ...(c.pick(4) > 0 && { skill: c.of(...SKILLS), people: c.of(1, 1, 2), priority: c.of(0, 0, 1) }),
+        },
+      },
+    }),
+  }
 }
 
 /** Lines that `check` passes. */
