@@ -26,7 +26,7 @@ import { wafersToGlassEtch } from './data/wafers-to-glass-etch.ts'
  * - Stops call people, who need their time to come. Those spread over lanes or tubes call nobody.
  * - Between areas cassettes go by trolley or vehicle, in three places; elsewhere tools stand side by
  *   side, and cassettes are places in a buffer. Units of 100 (stacks, cassettes, boxes) and their
- *   changes are inside the index of their tools.
+ *   changes are inside the index of their tools, but for the boxes of the sorters.
  * - A wash of boats is work beside the line: boats are away, nobody is called.
  */
 export default line({
@@ -36,8 +36,8 @@ export default line({
     'Harrow Fen Cells is fictional; its figures are invented, of the size that the trade knows.',
     'Each shift has its crews, who come when called; stops of a loader, or of one lane of a belt with several, ' +
       'are spread over the tool and call nobody.',
-    'Left out: dummy wafers but those of the furnace, full boxes, colour classes and box changes at the sorter, wear and ' +
-      'washing of cassettes, and the rule that no diffusion load starts that the oxidation cannot take in time.',
+    'Left out: dummy wafers but those of the furnace, wear and washing of cassettes, and the rule that no diffusion load ' +
+      'starts that the oxidation cannot take in time.',
     'Wafers that have waited too long before diffusion or oxidation lose efficiency here, where a factory would clean ' +
       'them again.',
     'Work that is due once a week or more rarely comes at random, at its true rate: a run of a few days sees little of it.',
@@ -66,6 +66,13 @@ export default line({
     first: '22.2 %',
     width: '0.1 %',
     count: 18,
+    colours: { light: '25 %', medium: '50 %', dark: '25 %' },
+    boxes: {
+      holds: 100,
+      // 11 bins around the mean in three colours, the low-grade box and the overflow: 35 outputs.
+      ownBins: [5, 15],
+      swap: { lasts: '20 s', skill: TEST },
+    },
     from: 'number of bins: common practice, no source; the rest invented',
   },
   route: [

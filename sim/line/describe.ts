@@ -20,6 +20,7 @@ const DEFAULTS: Fields = {
   people: 1,
   priority: 0,
   loaderServes: 'longest waiting',
+  perOutput: 2,
 }
 
 /** Keys that change no figure, or whose items tell of themselves. */

@@ -33,7 +33,7 @@ describe('the tables', () => {
       `places.csv: place,kind,capacity [wafers],${three('WIP', 'wafers')},${three('stay', 'h')}`,
       'wip.csv: end of interval [h],good output [cells/h],in the line [wafers],gate [wafers],texture [wafers],' +
         `"'=HYPERLINK(""x"") [wafers]",diffusion [wafers],printer queue [wafers],front print [wafers]`,
-      `bins.csv: bin,from efficiency [fraction],to efficiency [fraction],${fractions('share of cells')}`,
+      `bins.csv: bin,colour,from efficiency [fraction],to efficiency [fraction],${fractions('share of cells')}`,
     ])
   })
 
@@ -71,6 +71,25 @@ describe('the tables', () => {
       .filter(row => row.startsWith('texture,'))
       .map(row => Number(row.replace(/"[^"]*"/, '').split(',')[2]))
     expect(texture.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 12)
+  })
+
+  it('give bins by colour, and boxes, where there are any', () => {
+    const [low, first] = study.bins
+    if (!low || !first) throw new Error('the fixture has bins')
+    const colours = ['light', 'dark'].map(colour => ({ colour, share: { mean: 0.0625, n: 1 } }))
+    const sorted: typeof study = {
+      ...study,
+      bins: [low, { ...first, colours }],
+      boxes: { outputs: 3, swapsPerDay: { mean: 1390, n: 1 }, heldHoursPerDay: { mean: 0.25, n: 1 } },
+    }
+    expect(linesOf('bins.csv', sorted).slice(2)).toEqual([
+      '1,light,0.22,0.224,0.0625,,',
+      '1,dark,0.22,0.224,0.0625,,',
+    ])
+    expect(linesOf('summary.csv', sorted).slice(-2)).toEqual([
+      'boxes swapped,1390,,,1,boxes/day',
+      'testers held by full boxes,0.25,,,1,tool-h/day',
+    ])
   })
 
   it('have as many cells in every row as in the head', () => {
