@@ -100,6 +100,8 @@ export const wafersToGlassEtch: readonly Item[] = [
       loading: '6 min',
       unloading: '6 min',
       boats: boats(10, '20 min'),
+      // What the oxidation takes in 4 h (net 8549 wafers/h), the time limit before it: no load starts that would wait longer.
+      cap: { wafers: 34_000, until: 'oxidation' },
     },
     // A clean surface ages: 4 h from the end of the bench, 50.5 min after the load has been taken. Late wafers
     // would be cleaned once more; here they lose efficiency instead, as a way back over trolleys makes runs slow.

@@ -1,5 +1,6 @@
 import { IDLENESS } from '../plan/plan.ts'
 import type { Boats } from './boats.ts'
+import type { Departures } from './departures.ts'
 import { Loads } from './loads.ts'
 import { DONE, DOWN, IDLE, LOADING, PLAIN, WATCHED } from './phases.ts'
 import { Station } from './station.ts'
@@ -10,11 +11,13 @@ const EVENT = 1
 const LOAD = 2
 const COAT = 3
 const CONDITION = 4
+const COUNT = 5
 
 /**
  * Batch tools: tubes, several behind one loader per tool, all before one input. Acts at
  * equal times: a tube hands wafers over; tube events, lower tube first; a tube is loaded,
- * the one that has been idle longest first.
+ * the one that has been idle longest first; under a cap, wafers that have left what it
+ * counts are counted, as long as a load waits for them.
  *
  * A tube that has been without work for too long must be conditioned before it is loaded.
  * One that needs it not is loaded first. When a load finds none, the one that would be
@@ -39,9 +42,12 @@ export class BatchStation extends Loads {
   private tube = 0
   private needsRoom = false
   private needsWafer = false
+  /** From this tick on a load is there that waits for wafers to leave; Infinity: none does. */
+  private waitsFrom = Infinity
 
   protected find(): number {
     this.needsRoom = this.needsWafer = false
+    this.waitsFrom = Infinity
     let time = Infinity
     this.act = EVENT
     for (let t = 0; t < this.tools; t++)
@@ -69,6 +75,7 @@ export class BatchStation extends Loads {
     if (boats?.coatsNext()) return this.mark(COAT, tube, boats.readyAt(now), before)
     const ready = this.loadReady(0)
     if (ready === Infinity) return before
+    if (this.allowed < this.plan.load) return this.findDeparture(ready, before)
     const first = this.nextToLoad(ready, this.clocks.idleLimit)
     return first < 0 ? this.findRun(before) : this.mark(LOAD, first, this.startAt(first, ready), before)
   }
@@ -88,6 +95,18 @@ export class BatchStation extends Loads {
   /** When a load that is ready at `ready` has its boat. */
   private startAt(tube: number, ready: number): number {
     return this.boatsFor(tube)?.readyAt(ready) ?? ready
+  }
+
+  /** The cap has no room for a full load, though wafers for a load are there at `ready`: the next that leaves what it counts. */
+  private findDeparture(ready: number, before: number): number {
+    this.waitsFrom = ready
+    return this.mark(COUNT, 0, Math.max(ready, (this.departures as Departures).first()), before)
+  }
+
+  /** Before this tick the cap gets no room by departures that are not recorded, for a load that waits for it; not looked for beyond `enough`. */
+  private roomNotBefore(enough: number): number {
+    if (this.waitsFrom > enough) return this.waitsFrom
+    return Math.max(this.waitsFrom, (this.departures as Departures).notBefore(enough))
   }
 
   private mark(act: number, tube: number, time: number, before: number): number {
@@ -143,11 +162,17 @@ export class BatchStation extends Loads {
   }
 
   protected perform(time: number): void {
-    if (this.act === COAT) this.coatBoat(this.tube, time)
+    if (this.act === COUNT) this.countDeparture()
+    else if (this.act === COAT) this.coatBoat(this.tube, time)
     else if (this.act === CONDITION) this.conditionTube(this.tube, time)
     else if (this.act === LOAD) this.startLoad(this.tube, time, this.shortReady(0) <= time ? time : Infinity)
     else if (this.act === PUT) this.emit(this.tube, time)
     else this.event(this.tube, time)
+  }
+
+  private countDeparture(): void {
+    this.departures?.useFirst()
+    this.allowed++
   }
 
   // ---- runs without wafers -----------------------------------------------------
@@ -182,6 +207,7 @@ export class BatchStation extends Loads {
 
   protected knows(time: number): boolean {
     if (this.calls.knownUntil() < time) return false
+    if (this.waitsFrom < time && !(this.roomNotBefore(time) >= time)) return false
     if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
     if (!this.needsWafer || this.suppliers[0] === undefined) return true
     return this.suppliers[0].putsNotBefore(this.input) + this.input.delay >= time
@@ -190,6 +216,8 @@ export class BatchStation extends Loads {
   protected promise(next: number): void {
     let take = Math.min(next, this.calls.earliestUp())
     if (this.needsRoom) take = Math.min(take, this.customers[0].earliestTake)
+    if (this.departures) this.departures.wanted = this.waitsFrom < Infinity
+    if (this.waitsFrom < Infinity) take = Math.min(take, this.roomNotBefore(take))
     if (this.needsWafer && this.suppliers[0])
       take = Math.min(take, this.suppliers[0].putsNotBefore(this.input) + this.input.delay)
     let put = take + 1
@@ -226,6 +254,7 @@ export class BatchStation extends Loads {
 
   waitsFor(): string {
     if (this.full.count > 0) return 'free places behind it'
+    if (this.waitsFrom < Infinity) return 'wafers to leave, at its cap'
     const waiting = this.input.waiting
     return this.idle.count > 0 ? `a load of ${this.plan.least} (${waiting} wafers are waiting)` : 'its tubes'
   }

@@ -2,7 +2,7 @@ import { classesOf } from '../plan/bins-plan.ts'
 import { extraStops } from '../plan/extra-stops.ts'
 import { losesWafers } from '../plan/loses.ts'
 import { outputsOf } from '../plan/outputs.ts'
-import type { ChannelPlan, Plan, StationPlan } from '../plan/plan.ts'
+import type { ChannelPlan, Plan, StationPlan, ToolPlan } from '../plan/plan.ts'
 import { BatchStation } from './batch.ts'
 import { BeltStation } from './belt.ts'
 import type { Blocks } from './blocks.ts'
@@ -66,24 +66,40 @@ function callsPeople(station: Station): station is ToolStation | CarriersStation
   return swaps || stops.some(stop => stop.call) || outcome.clearing?.call !== undefined
 }
 
-/** Ties the cap on wafers to the stations at which they leave what it counts. */
+/** Ties caps on wafers to the stations at which they leave what is counted. */
 function countDepartures(plan: Plan, stations: readonly Station[]): void {
-  const feed = stations.find(station => station instanceof FeedStation)
-  if (!feed?.plan.cap) return
-  const { until } = feed.plan.cap
-  const last = plan.stations.findLastIndex(station => until < 0 || station.step === until)
+  for (const owner of stations) {
+    if (owner instanceof FeedStation && owner.plan.cap)
+      owner.departures = departuresFor(owner, { ...owner.plan.cap, column: -1 }, plan, stations)
+    else if (owner instanceof BatchStation && owner.plan.cap)
+      owner.departures = departuresFor(owner, owner.plan.cap, plan, stations)
+  }
+}
+
+/** From the owner on, wafers leave at the step that ends the count, where they are lost, and where they are sent back to before the owner. */
+function departuresFor(
+  owner: Station,
+  { until, column }: { readonly until: number; readonly column: number },
+  { stations: plans, channels }: Plan,
+  stations: readonly Station[],
+): Departures {
+  const last = plans.findLastIndex(station => until < 0 || station.step === until)
+  const leadsBack = (channel: number) => channel >= 0 && channels[channel].to < owner.position
+  const leaves = (plan: ToolPlan) =>
+    plan.step === until || losesWafers(plan) || outputsOf(plan).some(leadsBack)
   const leaving = stations.filter(
     (station): station is PassingStation =>
       station instanceof PassingStation &&
+      station.position >= owner.position &&
       station.position <= last &&
-      (station.plan.step === until || losesWafers(station.plan)),
+      leaves(station.plan),
   )
-  const departures = new Departures(leaving)
+  const departures = new Departures(owner, leaving, until, column)
   leaving.forEach((station, number) => {
-    station.countDepartures(departures, number, until)
+    station.countDepartures(departures, number, leadsBack)
+    if (station !== owner) station.others = [...station.others, owner]
   })
-  feed.departures = departures
-  for (const station of leaving) station.others = [...station.others, feed]
+  return departures
 }
 
 function supplierOf(channel: ChannelPlan, stations: readonly Station[]): Station | undefined {

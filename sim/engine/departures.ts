@@ -1,10 +1,11 @@
 import { Bounds } from './bounds.ts'
+import type { Station } from './station.ts'
 import { Tail } from './tail.ts'
 
-/** A station at which wafers leave what the cap counts. */
-interface Leaving {
-  /** Before this tick none leaves that is not recorded. */
-  departsNotBefore(): number
+/** A station at which wafers leave what a cap counts. */
+interface Leaving extends Station {
+  /** Before this tick none leaves what these departures are of that is not recorded. */
+  departsNotBefore(departures: Departures): number
 }
 
 /**
@@ -18,13 +19,25 @@ export class Departures {
   private readonly heads: Float64Array
   private readonly bounds: Bounds
 
-  /** The feed waits for a wafer to leave: only then what the stations promise matters to it. */
+  /** The owner waits for a wafer to leave: only then what the stations promise matters to it. */
   wanted = false
 
-  constructor(stations: readonly Leaving[]) {
+  /**
+   * @param owner station that waits for departures; its own are always recorded
+   * @param until step that ends the count when it takes a wafer; -1: none
+   * @param column of the wafer table that says which wafers are counted; -1: all that have not left yet
+   */
+  constructor(
+    readonly owner: Station,
+    stations: readonly Leaving[],
+    readonly until: number,
+    readonly column: number,
+  ) {
     this.left = stations.map(() => new Tail(64))
     this.heads = new Float64Array(stations.length).fill(Infinity)
-    this.bounds = new Bounds(stations.map(station => () => station.departsNotBefore()))
+    this.bounds = new Bounds(
+      stations.map(station => () => (station === owner ? Infinity : station.departsNotBefore(this))),
+    )
   }
 
   /** A wafer has left the station of this number. */

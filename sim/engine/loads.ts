@@ -1,6 +1,7 @@
 import { mean } from '../chance/law.ts'
 import type { BatchPlan } from '../plan/plan.ts'
 import { Boats } from './boats.ts'
+import type { Departures } from './departures.ts'
 import { drawer } from './draw.ts'
 import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS } from './meter.ts'
 import { GONE } from './outcome.ts'
@@ -36,6 +37,9 @@ export abstract class Loads extends ToolStation {
   private readonly boatOf: Int16Array
   /** `in turn`: tube that each loader served last. */
   private readonly lastServed: Int16Array
+  /** With a cap: what has left again of what it counts, and wafers that may be loaded before more must leave. */
+  departures: Departures | undefined
+  protected allowed: number
 
   constructor(
     override readonly plan: BatchPlan,
@@ -59,6 +63,7 @@ export abstract class Loads extends ToolStation {
       : []
     this.boatOf = new Int16Array(plan.tools).fill(-1)
     this.lastServed = new Int16Array(loaders).fill(-1)
+    this.allowed = plan.cap?.wafers ?? Infinity
     for (let t = 0; t < plan.tools; t++) {
       const tool = `tool ${t + 1}`
       this.drawTime.push(drawer(plan.time, key, 1, plan.name, tool, 'time'))
@@ -89,6 +94,7 @@ export abstract class Loads extends ToolStation {
       if (timeLimits.length === 0 || this.admits(wafer, time)) this.loads[tube][size++] = wafer
     }
     this.size[tube] = size
+    if (this.plan.cap) this.countLoad(this.plan.cap.column, tube)
     if (size === 0) {
       this.becomeIdle(tube, time)
       return
@@ -99,6 +105,13 @@ export abstract class Loads extends ToolStation {
     const loading = this.drawLoading[tube]()
     if (loading === 0) this.startWork(tube, time)
     else this.handle(tube, LOADING, time, loading)
+  }
+
+  /** The wafers of a load count for the cap. */
+  private countLoad(column: number, tube: number): void {
+    const counted = this.wafers.counted[column]
+    for (let w = 0; w < this.size[tube]; w++) counted[this.loads[tube][w]] = 1
+    this.allowed -= this.size[tube]
   }
 
   private takeOldest(time: number): number {

@@ -6,6 +6,18 @@ import type { Departures } from './departures.ts'
 import { LATE_BACK, LATE_COLUMNS, LATE_COUNT, LATE_SCRAPPED, LOST, LOST_STAY_SUM } from './meter.ts'
 import { type Seat, Station } from './station.ts'
 
+/** Departures of one cap. */
+interface Count {
+  readonly departures: Departures
+  /** Number of this station among those that count. */
+  readonly number: number
+  /** A wafer that is taken here has left. */
+  readonly whenTaken: boolean
+  /** So has one that is sent back, for rework or by a time limit, to before the station that counts. */
+  readonly whenReworked: boolean
+  readonly whenLate: readonly boolean[]
+}
+
 /** A station whose wafers go on, go back, leave the line as good cells or are lost. */
 export abstract class PassingStation extends Station {
   /** Good wafers leave the line here. */
@@ -18,12 +30,9 @@ export abstract class PassingStation extends Station {
   private readonly lateOutput: readonly number[]
   /** Column of the wafer table for when wafers leave here; -1: no time limit asks. */
   readonly stamp: number
-  /** What the cap on wafers must know: those that leave here (and those taken, where it counts no further). */
-  private leaver = -1
+  /** The caps on wafers that must know who leaves here (and who is taken, where one counts no further). */
+  protected readonly counts: Count[] = []
   protected takenDepart = false
-  private leaveWhenTaken = false
-  /** The departures of all stations. */
-  protected counts: Departures | undefined
 
   constructor(
     readonly plan: ToolPlan,
@@ -85,6 +94,7 @@ export abstract class PassingStation extends Station {
     if (passes[pass] >= limit.back) return limit.thenScrap ? this.scrapLate(l, wafer, time) : true
     passes[pass]++
     this.meter.late[l * LATE_COLUMNS + LATE_BACK]++
+    for (const count of this.counts) if (count.whenLate[l]) this.depart(count, wafer, time)
     const output = this.lateOutput[l]
     this.outputs[output].put(wafer, time)
     this.countFlow(this.inputs.length + output, time)
@@ -109,6 +119,7 @@ export abstract class PassingStation extends Station {
 
   /** A wafer goes to the rework channel, the last output. */
   sendBack(wafer: number, time: number): void {
+    for (const count of this.counts) if (count.whenReworked) this.depart(count, wafer, time)
     this.reworkChannel?.put(wafer, time)
     this.countFlow(this.inputs.length + this.plan.outputs.length, time)
   }
@@ -131,24 +142,31 @@ export abstract class PassingStation extends Station {
 
   private countGone(wafer: number, time: number): void {
     this.countFlow(this.inputs.length + this.outputs.length, time)
-    this.depart(wafer, time)
+    for (const count of this.counts) this.depart(count, wafer, time)
   }
 
   /**
+   * A cap counts the wafers that leave here.
+   *
    * @param number of this station among those that count
-   * @param until step that ends the count when it takes a wafer; -1: none
+   * @param leadsBack whether a channel of the plan leads to before the station that counts
    */
-  countDepartures(departures: Departures, number: number, until: number): void {
-    this.leaver = number
-    this.takenDepart = this.plan.step === until
-    this.leaveWhenTaken = this.takenDepart || scrapsLate(this.plan)
-    this.counts = departures
+  countDepartures(departures: Departures, number: number, leadsBack: (channel: number) => boolean): void {
+    const { outcome, timeLimits, step } = this.plan
+    const whenTaken = step === departures.until
+    const whenReworked = leadsBack(outcome.rework?.channel ?? -1)
+    const whenLate = timeLimits.map(limit => leadsBack(limit.channel))
+    this.counts.push({ departures, number, whenTaken, whenReworked, whenLate })
+    this.takenDepart ||= whenTaken
   }
 
-  /** Before this tick no wafer leaves what the cap counts that is not recorded. */
-  departsNotBefore(): number {
-    const inside = this.losesNotBefore()
-    return this.leaveWhenTaken ? Math.min(this.earliestTake, inside) : inside
+  /** Before this tick no wafer leaves what these departures are of that is not recorded. */
+  departsNotBefore(departures: Departures): number {
+    let bound = this.losesNotBefore()
+    const count = this.counts.find(own => own.departures === departures)
+    if (count?.whenReworked) bound = Math.min(bound, this.earliestBack)
+    const whenTaken = count?.whenTaken || count?.whenLate.includes(true) || scrapsLate(this.plan)
+    return whenTaken ? Math.min(bound, this.earliestTake) : bound
   }
 
   /** Before this tick no wafer leaves the line from within the tools that is not recorded. */
@@ -157,17 +175,20 @@ export abstract class PassingStation extends Station {
   /** A tool takes a wafer. */
   protected countTaken(wafer: number, time: number): void {
     this.countFlow(0, time)
-    if (this.takenDepart) this.depart(wafer, time)
+    if (!this.takenDepart) return
+    for (const count of this.counts) if (count.whenTaken) this.depart(count, wafer, time)
   }
 
   /** The cap counts the wafer no longer; once only, since a wafer may come back from beyond the step where the count ends. */
-  private depart(wafer: number, time: number): void {
-    if (this.leaver < 0) return
-    const { uncounted } = this.wafers
-    if (uncounted.length > 0) {
+  private depart({ departures, number }: Count, wafer: number, time: number): void {
+    const { uncounted, counted } = this.wafers
+    if (departures.column >= 0) {
+      if (counted[departures.column][wafer] === 0) return
+      counted[departures.column][wafer] = 0
+    } else if (uncounted.length > 0) {
       if (uncounted[wafer] === 1) return
       uncounted[wafer] = 1
     }
-    this.counts?.add(this.leaver, time)
+    departures.add(number, time)
   }
 }

@@ -195,9 +195,10 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     return this.calls.count > 0
   }
 
-  /** The desk, while it has calls to grant; the feed, which counts departures. */
+  /** The desk, while it has calls to grant; who counts departures, while it waits for one. */
   override tells(other: Station): boolean {
-    return other === this.calls.desk ? this.calls.desk.open > 0 : this.counts?.wanted === true
+    if (other === this.calls.desk) return this.calls.desk.open > 0
+    return this.counts.some(({ departures }) => departures.owner === other && departures.wanted)
   }
 
   granted(tool: number, reached: number): void {

@@ -21,6 +21,8 @@ export class Wafers {
   mark: Uint16Array
   /** 1: a cap on wafers counts it no longer, wherever it goes. Empty when the cap counts until wafers leave the line. */
   uncounted: Uint8Array
+  /** 1: the wafer counts for a cap on loads; one array per such cap. */
+  readonly counted: Uint8Array[]
   private free = new Int32Array(1024)
   private freeCount = 0
   private used = 0
@@ -33,6 +35,7 @@ export class Wafers {
     this.mark = new Uint16Array(plan.marks ? 1024 : 0)
     const capped = plan.stations.some(station => station.kind === 'feed' && (station.cap?.until ?? -1) >= 0)
     this.uncounted = new Uint8Array(capped ? 1024 : 0)
+    this.counted = Array.from({ length: plan.caps }, () => new Uint8Array(1024))
     const e = plan.efficiency
     this.efficiency = new Float64Array(e ? 1024 : 0)
     if (e) this.drawEfficiency = efficiencySampler(e, openStream(seed, replication, 'wafers', 'efficiency'))
@@ -45,6 +48,7 @@ export class Wafers {
     if (this.drawEfficiency) this.efficiency[row] = this.drawEfficiency()
     if (this.mark.length > 0) this.mark[row] = 0
     if (this.uncounted.length > 0) this.uncounted[row] = 0
+    for (let cap = 0; cap < this.counted.length; cap++) this.counted[cap][row] = 0
     for (let loop = 0; loop < this.loops; loop++) this.passes[row * this.loops + loop] = 0
     return row
   }
@@ -61,6 +65,7 @@ export class Wafers {
     if (this.loops > 0) this.passes = grown(this.passes)
     if (this.mark.length > 0) this.mark = grown(this.mark)
     if (this.uncounted.length > 0) this.uncounted = grown(this.uncounted)
+    for (let c = 0; c < this.counted.length; c++) this.counted[c] = grown(this.counted[c])
     for (let s = 0; s < this.stamps.length; s++) this.stamps[s] = grown(this.stamps[s])
   }
 }

@@ -1,6 +1,7 @@
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
 import { checkCarrierPlaces } from './check-carrier-places.ts'
 import { checkEarlier } from './check-earlier.ts'
+import { checkLoadCaps } from './check-load-cap.ts'
 import { checkReach } from './check-reach.ts'
 import { type Follower, followersOf } from './followers.ts'
 import { allPlaces, isStore, type Place } from './outline.ts'
@@ -17,6 +18,7 @@ export function checkFlow(route: readonly Place[]): Problem[] {
     ...checkCarrierPlaces(route),
     ...checkEarlier(route),
     ...checkReach(route),
+    ...checkLoadCaps(route),
   ]
 }
 

@@ -38,7 +38,7 @@ function checkCap(cap: unknown, route: readonly Place[]): Problem[] {
 }
 
 /** Wafers that must come together at an item before they can go on. */
-function gathered(item: Item): number {
+export function gathered(item: Item): number {
   if ('carriers' in item) return item.longestWait === undefined ? item.holds : 0
   return 'step' in item && item.batch ? (item.batch.least ?? item.batch.load) : 0
 }

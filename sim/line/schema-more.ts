@@ -1,8 +1,8 @@
 import { isPlainObject } from '../base/plain.ts'
 import { choose, keyed, leaf, name, oneKey, oneWord, type ShapeOf, text, whole } from './schema-parts.ts'
 import { lastingTime, workingTime } from './schema-spread.ts'
-import { anyTime, change, MOST_HELPERS, share } from './schema-values.ts'
-import type { Boats, Drift, Effect, HeldUp, TimeLimit, WarmUp } from './types.ts'
+import { anyTime, change, MOST_HELPERS, MOST_WAFERS, share } from './schema-values.ts'
+import type { Boats, Drift, Effect, HeldUp, LoadCap, TimeLimit, WarmUp } from './types.ts'
 
 /** What a step may have besides its way to work. */
 
@@ -28,6 +28,13 @@ const boatsShape = {
   from: text.optional(),
 } satisfies ShapeOf<Boats>
 export const boats = keyed('an object such as { perTool: 8, cooling: "20 min" }', boatsShape)
+
+const loadCapShape = {
+  wafers: whole(1, MOST_WAFERS),
+  until: name,
+  from: text.optional(),
+} satisfies ShapeOf<LoadCap>
+export const loadCap = keyed('an object such as { wafers: 20000, until: "oxidation" }', loadCapShape)
 
 const effectShape = { shift: change.optional(), sd: share.optional() } satisfies ShapeOf<Effect>
 export const effect = keyed('an object such as { shift: "-0.05 %", sd: "0.05 %" }', effectShape)

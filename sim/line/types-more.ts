@@ -18,6 +18,15 @@ export interface Boats {
   readonly from?: string
 }
 
+/** A load starts only while there is room for a full one below the cap. */
+export interface LoadCap {
+  /** Most wafers from being loaded here until a tool of `until` takes them, such as what that step takes within a time limit. */
+  readonly wafers: number
+  /** A later step, which all wafers come to. */
+  readonly until: string
+  readonly from?: string
+}
+
 export interface HeldUp {
   /** From the end of processing until the wafer leaves the tool. */
   readonly after: Time

@@ -6,7 +6,7 @@ import type { Group, Item, Line, Route, Variant } from './types.ts'
 type Fields = Readonly<Record<string, unknown>>
 
 /** Parts of an item that a variant changes key by key, as it does the item itself; and their own such parts. */
-const PARTS: Parts = { belt: {}, batch: { boats: {} }, moved: {} }
+const PARTS: Parts = { belt: {}, batch: { boats: {}, cap: {} }, moved: {} }
 /** The same of the line itself. */
 const LINE_PARTS: Parts = { bins: { boxes: { swap: {} } } }
 interface Parts {
@@ -20,7 +20,7 @@ const BY_NAME = ['crews', 'fleets'] as const
  * The line with one of its variants applied, without the variants.
  *
  * What a variant says of an item replaces what the item says, key by key; so it does
- * within `belt`, `batch` and its `boats`, `moved`, and `bins` and its `boxes`, and within the
+ * within `belt`, `batch` with its `boats` and `cap`, `moved`, and `bins` and its `boxes`, and within the
  * stops, crews, fleets and events that it names. `null` takes a key, or one of these, away.
  *
  * @throws Error when the line has no such variant

@@ -26,7 +26,11 @@ export function compile(line: Line): Plan {
   return {
     line: line.line,
     ...plan,
-    stations: plan.stations.map(station => withCap(station, line, plan.steps)),
+    ...withLoadCaps(
+      plan.stations.map(station => withCap(station, line, plan.steps)),
+      plan.steps,
+      resolved,
+    ),
     marks: allSteps(resolved.route).some(marksWafers),
     ...waferPlan(line),
   }
@@ -56,6 +60,22 @@ function withCap(station: StationPlan, { cap }: Line, steps: readonly string[]):
   if (station.kind !== 'feed' || !cap) return station
   const until = cap.until === undefined ? -1 : steps.indexOf(cap.until)
   return { ...station, cap: { wafers: cap.wafers, until } }
+}
+
+/** Every station of a step with a cap counts for itself, in a column of its own. */
+function withLoadCaps(
+  stations: readonly StationPlan[],
+  steps: readonly string[],
+  { route }: Line,
+): Pick<Plan, 'stations' | 'caps'> {
+  const caps = new Map(allSteps(route).map(({ step, batch }) => [steps.indexOf(step), batch?.cap]))
+  let column = 0
+  const capped = stations.map(station => {
+    const cap = station.kind === 'batch' ? caps.get(station.step) : undefined
+    if (station.kind !== 'batch' || !cap) return station
+    return { ...station, cap: { wafers: cap.wafers, until: steps.indexOf(cap.until), column: column++ } }
+  })
+  return { stations: capped, caps: column }
 }
 
 /** Evenly spaced carriers that bring so many wafers. */

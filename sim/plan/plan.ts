@@ -202,6 +202,8 @@ export interface BatchPlan extends ToolsBase {
   readonly unloading: Law
   readonly serves: 'longest waiting' | 'lowest number' | 'in turn'
   readonly boats?: BoatsPlan
+  /** No load starts that would bring the wafers from here to `until` above the cap; `column` of the wafer table says which are counted. */
+  readonly cap?: CapPlan & { readonly column: number }
 }
 
 /** Fills carriers, has them moved, and puts their wafers to the far end. */
@@ -271,6 +273,8 @@ export interface Plan {
   readonly places: readonly PlacePlan[]
   /** Rework loops, each a column of the wafer table. */
   readonly loops: number
+  /** Columns for caps on loads. */
+  readonly caps: number
   /** Columns for the times at which wafers left steps; whether wafers can carry a hidden defect. */
   readonly stamps: number
   readonly marks: boolean

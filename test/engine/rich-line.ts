@@ -119,13 +119,23 @@ function timeLimit(before: readonly string[], c: Choices): TimeLimit {
   return { after, atMost: c.of('3 s', '9 s', '20 s'), late }
 }
 
+/** The loads of some batch steps are held back until later steps have taken those before. */
+function capped(step: Step, load: number, later: readonly string[], c: Choices): Step {
+  if (!step.batch || later.length === 0 || c.pick(3) === 0) return step
+  return {
+    ...step,
+    batch: { ...step.batch, cap: { wafers: load + c.of(0, 3, 7, 12), until: later[c.pick(later.length)] } },
+  }
+}
+
 /** Some buffers become carriers. */
 function dressedItems(route: Route, seen: string[], c: Choices, calendar: boolean): Item[] {
   return route.map((item, index): Item => {
     if ('step' in item) {
       const step = dressedStep(item, [...seen], c, calendar)
       seen.push(item.step)
-      return step
+      const later = route.slice(index + 1).flatMap(other => ('step' in other ? [other.step] : []))
+      return capped(step, step.batch?.load ?? 1, later, c)
     }
     if ('group' in item)
       return { ...item, each: dressedItems(item.each as Route, [...seen], c, calendar) } as Group
