@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import { boats, carriers, help, late, peopled, site, treatment, waits } from './arbitrary-more.ts'
+import { boats, carriers, help, late, peopled, site, sorted, treatment, waits } from './arbitrary-more.ts'
 import { wafer } from './lines.ts'
 
 /**
@@ -264,6 +264,17 @@ function written(drafts: readonly Draft[]): unknown[] {
   return writeRoute(drafts, [])
 }
 
+/** The step that sorts, with which a line ends, and loads that are held back for it. */
+const sorter = [
+  { buffer: 'before sorter', capacity: 90 },
+  { step: 'sorter', cycle: '1 s', test: {} },
+]
+
+function held(item: unknown): unknown {
+  const { batch, ...others } = item as { batch?: object }
+  return batch ? { ...others, batch: { ...batch, cap: { wafers: 9000, until: 'sorter' } } } : item
+}
+
 /** Random valid lines, as a person could write them. */
 export const arbitraryLine: fc.Arbitrary<Record<string, unknown>> = fc
   .record({
@@ -271,12 +282,17 @@ export const arbitraryLine: fc.Arbitrary<Record<string, unknown>> = fc
     peopled,
     ...site,
     target: optional(fc.integer({ min: 1, max: 9000 }).map(count => `${count} wafers/h`)),
+    sorted: optional(sorted),
     feed: optional(
       fc.oneof(fc.constant('as fast as taken'), fc.record({ every: spread, carrier: optional(countSpread) })),
     ),
   })
-  .map(({ route, peopled: people, events, ...rest }) => {
+  .map(({ route, peopled: people, events, sorted: sorting, ...rest }) => {
     const named = events?.map((event, index) => ({ event: `event ${index}`, ...event }))
-    const line = { line: 'random', wafer, ...people, events: named, route: written(route), ...rest }
+    const sorts = sorting ? { route: [...written(route).map(held), ...sorter], bins: sorting } : {}
+    const line = {
+      ...{ line: 'random', wafer, ...people, events: named, route: written(route), ...sorts },
+      ...rest,
+    }
     return JSON.parse(JSON.stringify(line))
   })

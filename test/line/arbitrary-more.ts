@@ -104,3 +104,22 @@ export const boats = optional(
     breakage: optional(fc.record({ share, replacedAfter: minutes(0, 900) })),
   }),
 )
+
+/** What the last test sorts into. */
+export const sorted = fc.record({
+  first: fc.constant('22.5 %'),
+  width: fc.constant('0.1 %'),
+  count: fc.integer({ min: 10, max: 15 }),
+  colours: optional(fc.constantFrom({ all: '100 %' }, { light: '33.3 %', dark: '66.7 %' })),
+  boxes: optional(
+    fc.record({
+      holds: fc.integer({ min: 1, max: 200 }),
+      perOutput: optional(fc.integer({ min: 1, max: 3 })),
+      ownBins: optional(fc.constantFrom([1, 10], [4, 4])),
+      swap: fc.oneof(
+        fc.record({ lasts: minutes(0, 5) }),
+        fc.record({ lasts: minutes(0, 5), skill: fc.constant('people'), people: optional(fc.constant(2)) }),
+      ),
+    }),
+  ),
+})
