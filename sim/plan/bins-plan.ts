@@ -4,6 +4,18 @@ import { timeLaw } from './laws.ts'
 import { callPlan } from './people.ts'
 import type { BinsPlan, BoxesPlan, PeoplePlan } from './plan.ts'
 
+/** What the last test sorts into. */
+export interface Sorts {
+  readonly bins: BinsPlan
+  readonly boxes?: BoxesPlan
+}
+
+export function sortsPlan(given: Bins, people: PeoplePlan): Sorts {
+  const bins = binsPlan(given)
+  const boxes = boxesPlan(given, bins, people)
+  return { bins, ...(boxes && { boxes }) }
+}
+
 export function binsPlan({ first, width, count, colours }: Bins): BinsPlan {
   const shares = Object.values(colours ?? { '': '100 %' as const }).map(share => quantity('share', share))
   let sum = 0

@@ -1,20 +1,11 @@
 import { HAND_OVER, latePlace, reworkPlace } from '../line/reserved-names.ts'
 import type { Carriers, Group, Item, Line, Route, Step } from '../line/types.ts'
-import { binsPlan, boxesPlan } from './bins-plan.ts'
+import { type Sorts, sortsPlan } from './bins-plan.ts'
 import { carriersPlan } from './carriers-plan.ts'
 import { widenDoors } from './doors.ts'
 import { ticks, timeLaw } from './laws.ts'
 import { PlaceList } from './places.ts'
-import type {
-  BinsPlan,
-  BoxesPlan,
-  ChannelPlan,
-  FeedPlan,
-  JunctionPlan,
-  Plan,
-  StationPlan,
-  ToolPlan,
-} from './plan.ts'
+import type { ChannelPlan, FeedPlan, JunctionPlan, Plan, StationPlan, ToolPlan } from './plan.ts'
 import { allSteps, backTo, callsPeople, repeats } from './route-items.ts'
 import { outcomePlan, toolPart } from './step-plan.ts'
 import { StopCompiler } from './stop-plan.ts'
@@ -52,7 +43,7 @@ export class RouteCompiler {
   private readonly targets: ReadonlySet<string>
   /** The last step with a test, which sorts, and what it sorts into. */
   private readonly sorter: string | undefined
-  private readonly sorts: { readonly bins: BinsPlan; readonly boxes: BoxesPlan | undefined } | undefined
+  private readonly sorts: Sorts | undefined
   readonly stops: StopCompiler
   private readonly limits = new LimitCompiler()
   private loops = 0
@@ -63,8 +54,7 @@ export class RouteCompiler {
     this.targets = new Set(all.flatMap(backTo))
     this.stops = new StopCompiler(line)
     if (callsPeople(line)) this.addDesk()
-    const bins = line.bins && binsPlan(line.bins)
-    this.sorts = line.bins && bins && { bins, boxes: boxesPlan(line.bins, bins, this.stops.people) }
+    this.sorts = line.bins && sortsPlan(line.bins, this.stops.people)
     this.sorter = all.findLast(step => step.test)?.step
   }
 

@@ -2,14 +2,13 @@ import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
 import { beltPace } from '../line/rates.ts'
 import type { Batch, Belt, Boats, Step } from '../line/types.ts'
+import type { Sorts } from './bins-plan.ts'
 import { share, ticks, timeLaw } from './laws.ts'
 import { callPlan } from './people.ts'
 import {
   type BatchPlan,
   type BeltPlan,
-  type BinsPlan,
   type BoatsPlan,
-  type BoxesPlan,
   type OutcomePlan,
   type PeoplePlan,
   type SinglePlan,
@@ -101,7 +100,7 @@ function boatsPlan({ perTool, cooling, cleaning, breakage }: Boats): BoatsPlan {
 export function outcomePlan(
   step: Step,
   rework: { channel: number; loop: number } | undefined,
-  sorts: { bins: BinsPlan; boxes: BoxesPlan | undefined } | undefined,
+  sorts: Sorts | undefined,
   people: PeoplePlan,
 ): OutcomePlan {
   const breakage = typeof step.breakage === 'object' ? step.breakage : { share: step.breakage }
@@ -134,8 +133,7 @@ export function outcomePlan(
         reworkBelow: test.reworkBelow === undefined ? -Infinity : share(test.reworkBelow),
         finds: test.finds === undefined ? 1 : share(test.finds),
         downgrades: share(test.downgrades),
-        ...(sorts && { bins: sorts.bins }),
-        ...(sorts?.boxes && { boxes: sorts.boxes }),
+        ...sorts,
       },
     }),
   }
