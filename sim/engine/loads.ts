@@ -94,7 +94,8 @@ export abstract class Loads extends ToolStation {
       if (timeLimits.length === 0 || this.admits(wafer, time)) this.loads[tube][size++] = wafer
     }
     this.size[tube] = size
-    if (this.plan.cap) this.countLoad(this.plan.cap.column, tube)
+    this.allowed -= size
+    if (this.plan.cap) this.countIn(this.plan.cap.column, this.loads[tube], size)
     if (size === 0) {
       this.becomeIdle(tube, time)
       return
@@ -105,13 +106,6 @@ export abstract class Loads extends ToolStation {
     const loading = this.drawLoading[tube]()
     if (loading === 0) this.startWork(tube, time)
     else this.handle(tube, LOADING, time, loading)
-  }
-
-  /** The wafers of a load count for the cap. */
-  private countLoad(column: number, tube: number): void {
-    const counted = this.wafers.counted[column]
-    for (let w = 0; w < this.size[tube]; w++) counted[this.loads[tube][w]] = 1
-    this.allowed -= this.size[tube]
   }
 
   private takeOldest(time: number): number {

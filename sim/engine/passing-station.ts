@@ -179,6 +179,11 @@ export abstract class PassingStation extends Station {
     for (const count of this.counts) if (count.whenTaken) this.depart(count, wafer, time)
   }
 
+  /** The first wafers of a load count for the cap of this column from now on. */
+  protected countIn(column: number, load: Int32Array, wafers: number): void {
+    for (let w = 0; w < wafers; w++) this.wafers.counted[column][load[w]] = 1
+  }
+
   /** The cap counts the wafer no longer; once only, since a wafer may come back from beyond the step where the count ends. */
   private depart({ departures, number }: Count, wafer: number, time: number): void {
     const { uncounted, counted } = this.wafers
