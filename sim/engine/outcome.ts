@@ -1,7 +1,7 @@
 import { normalScore } from '../chance/normal.ts'
-import { geometricSampler } from '../chance/sampler.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
 import { type BinsPlan, type OutcomePlan, PIECES, type StopPlan } from '../plan/plan.ts'
+import { Countdown } from './countdown.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { BROKEN, type Meter, REJECTED, REWORKED, SET_UP } from './meter.ts'
 import { SetUp } from './set-up.ts'
@@ -278,30 +278,6 @@ export class Outcome {
       for (let i = tool; i < this.pieces.length; i += this.station.tools)
         next = Math.min(next, this.pieces[i])
     this.quiet[tool] = this.span[tool] = next
-  }
-}
-
-/** Wafers until the next occurrence of one cause, per tool. */
-class Countdown {
-  readonly left: Float64Array
-  private readonly draw: (() => number)[] = []
-
-  constructor(station: OutcomeHost, cause: string, share: number) {
-    this.left = new Float64Array(station.tools).fill(Infinity)
-    if (share <= 0) return
-    const { seed, replication } = station.key
-    for (let t = 0; t < station.tools; t++) {
-      this.draw.push(
-        geometricSampler(share, openStream(seed, replication, station.name, `tool ${t + 1}`, cause)),
-      )
-      this.left[t] = this.draw[t]()
-    }
-  }
-
-  hit(tool: number): boolean {
-    if (this.left[tool] > 0) return false
-    this.left[tool] = this.draw[tool]()
-    return true
   }
 }
 
