@@ -1,5 +1,6 @@
 import {
   keyed,
+  listOf,
   measured,
   name,
   namedMap,
@@ -25,16 +26,13 @@ const swapShape = {
   priority: whole(-1000, 1000).optional(),
 } satisfies ShapeOf<Boxes['swap']>
 
-const fromTo = whole(1, MOST_BINS)
-  .array()
-  .check(context => {
-    const [first, last] = context.value as readonly number[]
-    if (context.value.length !== 2 || first > last)
-      report(context, {
-        expected: 'the first and the last bin with outputs of their own, as in [5, 15]',
-        found: JSON.stringify(context.value),
-      })
-  })
+const FROM_TO = 'the first and the last bin with outputs of their own, as in [5, 15]'
+
+const fromTo = listOf(FROM_TO, whole(1, MOST_BINS)).check(context => {
+  const [first, last] = context.value as readonly number[]
+  if (context.value.length !== 2 || first > last)
+    report(context, { expected: FROM_TO, found: JSON.stringify(context.value) })
+})
 
 const boxesShape = {
   holds: whole(1, MOST_WAFERS),

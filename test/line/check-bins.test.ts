@@ -47,6 +47,12 @@ describe('boxes', () => {
     [boxesOf({}), []],
     [boxesOf({ perOutput: 3, ownBins: [5, 15] }), []],
     [boxesOf({ swap: { ...swap, skill: 'operators' } }, operators(1)), []],
+    [
+      boxesOf({ ownBins: '5' }),
+      [
+        'bins → boxes → ownBins: found "5", expected the first and the last bin with outputs of their own, as in [5, 15]',
+      ],
+    ],
     [boxesOf({ ownBins: [5, 21] }), ['bins → boxes → ownBins: found [5,21], expected bins from 1 to 20']],
     [
       boxesOf({ ownBins: [9, 5] }),

@@ -25,7 +25,7 @@ describe('a stop', () => {
     [
       stopWith({ every: 500 }),
       [
-        'route[0] "print" → stops[0] "jam" → every: found 500, expected a time such as "3 s" (units: ms, s, min, h, d) (its unit is missing)',
+        'route[0] "print" → stops[0] "jam" → every: found 500, expected a time such as "3 s" (units: ms, s, min, h, d) (its unit is missing; for a number of wafers or loads say what it counts, as in counts: "wafers")',
       ],
     ],
     [
