@@ -37,8 +37,6 @@ export default line({
     'Each shift has its crews, who come when called; stops of a loader, or of one lane of a belt with several, ' +
       'are spread over the tool and call nobody.',
     'Left out: dummy wafers but those of the furnace, wear and washing of cassettes.',
-    'Wafers that have waited too long before diffusion or oxidation lose efficiency here, where a factory would clean ' +
-      'them again.',
     'Work that is due once a week or more rarely comes at random, at its true rate: a run of a few days sees little of it.',
     'A run starts empty: wafers in the line and throughput time grow for the first day or two.',
   ],

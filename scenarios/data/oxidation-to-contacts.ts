@@ -30,13 +30,13 @@ export const oxidationToContacts: readonly Item[] = [
       unloading: '5.5 min',
       boats: boats(8, '15 min'),
     },
-    // Bare silicon: late wafers would be dipped again; here they lose efficiency instead.
+    // Bare silicon: late wafers are dipped again, once.
     timeLimits: [
       {
         after: 'glass etch',
         atMost: '4 h',
-        late: { loses: '0.1 %' },
-        from: 'limit: common practice, no source; loss invented',
+        late: { to: 'glass etch', atMost: 1 },
+        from: COMMON_PRACTICE,
       },
     ],
     breakage: '300 ppm',

@@ -104,13 +104,13 @@ export const wafersToGlassEtch: readonly Item[] = [
       cap: { wafers: 34_000, until: 'oxidation' },
     },
     // A clean surface ages: 4 h from the end of the bench, 50.5 min after the load has been taken. Late wafers
-    // would be cleaned once more; here they lose efficiency instead, as a way back over trolleys makes runs slow.
+    // are cleaned once more; those that are late again are scrapped.
     timeLimits: [
       {
         after: 'texture',
         atMost: '290.5 min',
-        late: { loses: '0.1 %' },
-        from: 'limit: common practice, no source; loss invented',
+        late: { to: 'texture', atMost: 1 },
+        from: COMMON_PRACTICE,
       },
     ],
     // What tube and place in the boat add.

@@ -40,8 +40,8 @@ const BATCH = 4
  * Searches for promising designs and judges them, the cheapest first, against the target on
  * fresh replications, fully sequentially (Andradottir & Kim 2010, see stats/feasible.ts),
  * each with an equal share of the error. Short runs of few replications, the best of many,
- * promise too much: by as much as a design that misses was overstated, the next search
- * asks for more.
+ * promise too much: by as much as a design that is not shown to reach was overstated, the
+ * next search asks for more.
  */
 export async function select(ledger: Ledger, paper: Paper, goal: Selection): Promise<Selected> {
   const wanted = goal.target - goal.tolerance
@@ -57,10 +57,10 @@ export async function select(ledger: Ledger, paper: Paper, goal: Selection): Pro
       if (wanted + overstated > asked && promised < wanted + overstated) continue
       const one = await judge(ledger, choice, goal)
       judged.push(one)
-      if (one.judgement === 'misses') overstated = Math.max(overstated, promised - mean(one.values))
+      if (one.judgement !== 'reaches') overstated = Math.max(overstated, promised - mean(one.values))
     }
     if (round === ROUNDS || judged.length === MOST_JUDGED || overstated === 0) break
-    if (judged.some(({ judgement }) => judgement !== 'misses')) break
+    if (judged.some(({ judgement }) => judgement === 'reaches')) break
     found = await next(ledger, paper, { wanted: wanted + overstated, most: goal.designs }, found)
     if (found.promising.every(choice => isJudged(judged, choice))) break
   }
