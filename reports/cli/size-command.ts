@@ -10,7 +10,7 @@ import { priced } from './payback-command.ts'
 /** Frugal by default: many designs are run, each for a short time. */
 const DAYS = 1
 const REPLICATIONS = 2
-const TOLERANCE = 0.005
+const TOLERANCE = 0.01
 const DESIGNS = 60
 
 const HOURS_PER_YEAR = 8760
@@ -26,7 +26,7 @@ export const sizeCommand: AnswerCommand = {
     },
     tolerance: {
       type: 'string',
-      describe: 'Part of the target that need not be told apart (default "0.5 %")',
+      describe: 'Part of the target that need not be told apart (default "1 %")',
     },
     designs: { type: 'string', describe: `Designs that the search may run (default ${DESIGNS})` },
     days: { type: 'string', describe: `Simulated days per replication (default ${DAYS})` },

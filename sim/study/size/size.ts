@@ -74,7 +74,7 @@ export interface SizeStudy extends StudyHead {
 }
 
 /** First stage and most replications of the selection. */
-const FIRST = 8
+const FIRST = 16
 const MOST = 80
 /** Replications of a design with one less of a kind: the first ones of the chosen design's, to be paired with. */
 const LEFT_OUT = 4
