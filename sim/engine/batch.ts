@@ -229,20 +229,6 @@ export class BatchStation extends Loads {
     if (this.reworkChannel) this.earliestBack = this.nextBack(take)
   }
 
-  /** No tube can have ended its next work on a load with a wafer for rework before, taking none before `take`. */
-  private nextBack(take: number): number {
-    let back = Infinity
-    for (let t = 0; t < this.tools; t++) {
-      const phase = this.phase[t]
-      const works = phase === PLAIN || phase === WATCHED || phase === DOWN
-      const holdsOne = this.outcome.toNextRework(t) <= this.size[t]
-      if (works && holdsOne) back = Math.min(back, this.upAt(t))
-      else if (phase === LOADING && holdsOne) back = Math.min(back, this.at[t] + this.nextWork[t])
-      else back = Math.min(back, take + this.nextWork[t])
-    }
-    return back
-  }
-
   /** At the end of the work on the load that the wafer is in: this one, or a later one. */
   protected endsNotBefore(tube: number, pieces: number, from: number): number {
     const phase = this.phase[tube]

@@ -65,7 +65,9 @@ export abstract class BeltEnd extends ToolStation {
    */
   protected runOut(stop: number): number {
     // With `keepFree` the number inside decides who may enter, so it must not run ahead.
-    const counts = !this.plan.halts && this.plan.keepFree < Infinity
+    // So it is before a direct hand-over, where requests that are void go when a wafer is put.
+    const direct = !this.exit && this.output.direct
+    const counts = !this.plan.halts && (this.plan.keepFree < Infinity || direct)
     if (counts || this.ends.count > 0) return 0
     const { quiet } = this.outcome
     const end = this.undisturbedUntil(stop)
@@ -241,22 +243,12 @@ export abstract class BeltEnd extends ToolStation {
     return this.heldPhase[tool]
   }
 
-  /** No belt can have brought its next wafer for rework to the end before, taking none before `take`. */
-  protected nextBack(take: number): number {
-    let back = Infinity
-    for (let t = 0; t < this.tools; t++) {
-      const first = Math.min(this.tails[t].nextExit(), take + this.plan.transit)
-      back = Math.min(back, Math.max(first, this.now) + (this.outcome.toNextRework(t) - 1) * this.plan.slot)
-    }
-    return back
-  }
-
   protected endsNotBefore(tool: number, pieces: number, from: number): number {
-    return this.nextEnd(tool, from) + (pieces - 1) * this.plan.slot
+    return this.firstEnd(tool, from) + (pieces - 1) * this.plan.slot
   }
 
   /** Before this tick no wafer comes to the end of the belt. */
-  private nextEnd(tool: number, from: number): number {
+  private firstEnd(tool: number, from: number): number {
     return Math.max(Math.min(this.exitNotBefore(tool), from + this.plan.transit), this.now)
   }
 
@@ -271,7 +263,7 @@ export abstract class BeltEnd extends ToolStation {
     bound = Math.min(bound, this.ends.nextExit())
     if (this.full.count > 0) bound = Math.min(bound, this.earliestPut)
     for (let t = 0; t < this.tools; t++)
-      bound = Math.min(bound, this.nextEnd(t, this.earliestTake) + tolerance)
+      bound = Math.min(bound, this.firstEnd(t, this.earliestTake) + tolerance)
     return bound
   }
 

@@ -148,17 +148,6 @@ export class SingleStation extends SingleWork implements RushHost {
     if (this.reworkChannel) this.earliestBack = this.nextBack(take)
   }
 
-  /** No tool can have come to its next wafer for rework before, taking none before `take`. */
-  private nextBack(take: number): number {
-    let back = Infinity
-    for (let t = 0; t < this.tools; t++) {
-      const works = this.phase[t] === PLAIN || this.phase[t] === WATCHED || this.phase[t] === DOWN
-      const first = works ? this.upAt(t) : take + this.shortest
-      back = Math.min(back, first + (this.outcome.toNextRework(t) - 1) * this.shortest)
-    }
-    return back
-  }
-
   protected endsNotBefore(tool: number, pieces: number, from: number): number {
     const phase = this.phase[tool]
     if (phase === PLAIN || phase === WATCHED) return this.finish[tool] + (pieces - 1) * this.shortest
@@ -170,8 +159,7 @@ export class SingleStation extends SingleWork implements RushHost {
   protected override nextPieceCall(tool: number, from: number): number {
     // So many over all tools: one of the tools must have done its part of them.
     const cells = this.boxes ? Math.ceil(this.boxes.toNextCall() / this.tools) : Infinity
-    const pieces = Math.min(this.outcome.toNextCall(tool), cells)
-    return pieces === Infinity ? Infinity : this.endsNotBefore(tool, pieces, from)
+    return this.nextEnd(tool, Math.min(this.outcome.toNextCall(tool), cells), from)
   }
 
   waitsFor(): string {

@@ -230,13 +230,12 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   protected losesNotBefore(): number {
     let bound = this.exit ? this.earliestPut : Infinity
     for (let t = 0; t < this.tools; t++)
-      bound = Math.min(bound, this.lossByStopNotBefore(t), this.lossByWorkNotBefore(t))
+      bound = Math.min(
+        bound,
+        this.lossByStopNotBefore(t),
+        this.nextEnd(t, this.outcome.toNextLoss(t), this.earliestTake),
+      )
     return bound
-  }
-
-  private lossByWorkNotBefore(tool: number): number {
-    const pieces = this.outcome.toNextLoss(tool)
-    return pieces === Infinity ? Infinity : this.endsNotBefore(tool, pieces, this.earliestTake)
   }
 
   /** Before this tick no stop takes wafers from within the tool, or is followed by set-up wafers that the outcome does not know of: no stop at all must have struck before. */
@@ -251,6 +250,19 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     }
     if (soon || this.piecesLose) return this.at[tool]
     return Math.min(this.at[tool] + this.left[tool], this.calendar[tool], idle)
+  }
+
+  /** Before this tick no wafer ends its work that goes back, taking none before `take`. */
+  protected nextBack(take: number): number {
+    let back = Infinity
+    for (let t = 0; t < this.tools; t++)
+      back = Math.min(back, this.nextEnd(t, this.outcome.toNextRework(t), take))
+    return back
+  }
+
+  /** As `endsNotBefore`; Infinity for a wafer that never comes. */
+  protected nextEnd(tool: number, pieces: number, from: number): number {
+    return pieces === Infinity ? Infinity : this.endsNotBefore(tool, pieces, from)
   }
 
   /** Before this tick the tool does not end its work on the n-th wafer from now, taking none before `from`. */
@@ -283,7 +295,6 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
 
   /** Before this tick no wafer (or load) ends at which the tool calls for people, if nothing happens before `from`. */
   protected nextPieceCall(tool: number, from: number): number {
-    const pieces = this.outcome.toNextCall(tool)
-    return pieces === Infinity ? Infinity : this.endsNotBefore(tool, pieces, from)
+    return this.nextEnd(tool, this.outcome.toNextCall(tool), from)
   }
 }
