@@ -214,3 +214,14 @@ export function singleReplication(): RunStudy {
   }
   return { ...(bare(study) as RunStudy), replications: 1 }
 }
+
+/** What a study of designs says of its runs. */
+export const studyHead = {
+  line: 'test line',
+  seed: '1',
+  version: '0.1.0',
+  drive: 'eager' as const,
+  days: 3,
+  replications: 4,
+  level: 0.95,
+}

@@ -6,19 +6,10 @@ import type { CompareStudy, Pair } from '../../../sim/study/compare/compare.ts'
 import type { Shown } from '../../../sim/study/designs/verdict.ts'
 import type { PaybackStudy, TriedPair } from '../../../sim/study/payback/payback.ts'
 import type { SizeStudy, TriedDesign } from '../../../sim/study/size/size.ts'
-import { estimate } from '../fixture.ts'
+import { estimate, studyHead } from '../fixture.ts'
 
 /** Regression only: sentences as a reader found them right. */
 
-const head = {
-  line: 'test line',
-  seed: '1',
-  version: '0.1.0',
-  drive: 'eager' as const,
-  days: 3,
-  replications: 4,
-  level: 0.95,
-}
 const context = { fingerprint: 'abc' }
 
 describe('a comparison in words', () => {
@@ -30,7 +21,7 @@ describe('a comparison in words', () => {
     changes: [],
   })
   const study = (pairs: readonly Pair[], hours: number, more: Partial<CompareStudy> = {}): CompareStudy => ({
-    ...head,
+    ...studyHead,
     window: { cutHours: 0, windowHours: 72 },
     stand: [],
     designs: ['a', 'b', 'c'].map(name => ({
@@ -91,7 +82,7 @@ describe('a sizing in words', () => {
   })
   const chosen = tried(60, 8)
   const study: SizeStudy = {
-    ...{ ...head, replications: 2, days: 1 },
+    ...{ ...studyHead, replications: 2, days: 1 },
     currency: 'EUR',
     targetPerHour: 2600,
     tolerance: 13,
@@ -134,7 +125,7 @@ describe('pairs of changes in words', () => {
       cashPerYear: estimate(1000, 100),
     })
     const study: PaybackStudy = {
-      ...{ ...head, stand: [], window: { cutHours: 0, windowHours: 72 }, currency: 'EUR' },
+      ...{ ...studyHead, stand: [], window: { cutHours: 0, windowHours: 72 }, currency: 'EUR' },
       goodPerHour: estimate(3000, 10),
       marginPerYear: estimate(3000, 10),
       changes: [],

@@ -4,20 +4,11 @@ import { curveView, lossesView } from '../../../reports/view/answers/losses-view
 import { checkLine } from '../../../sim/line/check.ts'
 import type { CurvePoint, CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
-import { estimate } from '../fixture.ts'
+import { estimate, studyHead } from '../fixture.ts'
 
 /** Regression only: sentences as a reader found them right. */
 
-const head = {
-  line: 'test line',
-  seed: '1',
-  version: '0.1.0',
-  drive: 'eager' as const,
-  days: 3,
-  replications: 4,
-  level: 0.95,
-  window: { cutHours: 0, windowHours: 72 },
-}
+const head = { ...studyHead, window: { cutHours: 0, windowHours: 72 } }
 const context = { fingerprint: 'abc' }
 
 function loss(name: string, mean: number, half: number): Loss {
