@@ -261,7 +261,7 @@ export abstract class BeltEnd extends ToolStation {
     let bound = super.losesNotBefore()
     if (tolerance === Infinity) return bound
     bound = Math.min(bound, this.ends.nextExit())
-    if (this.full.count > 0) bound = Math.min(bound, this.earliestPut)
+    if (this.atEnd.some(wafer => wafer >= 0)) bound = Math.min(bound, this.earliestPut)
     for (let t = 0; t < this.tools; t++)
       bound = Math.min(bound, this.firstEnd(t, this.earliestTake) + tolerance)
     return bound

@@ -80,3 +80,110 @@ test('a belt that runs out hands over directly to a tool whose requests become v
     14,
   )
 })
+
+test('a cap hears of wafers spoilt on a belt that is down with its first wafer at the end', () => {
+  agree(
+    {
+      line: 'x',
+      route: [
+        {
+          conveyor: 'to step 1',
+          transit: '3 s',
+          capacity: 4,
+        },
+        {
+          step: 'step 1',
+          tools: 1,
+          stops: [
+            {
+              stop: 'stop 1',
+              lasts: '2 s',
+              counts: 'calendar time',
+              every: '31 s',
+              skill: 'operator',
+            },
+          ],
+          belt: {
+            spacing: '2 s',
+            transit: '5 s',
+            whenFull: 'stop',
+            tolerance: '2 s',
+            overProcessed: '50 %',
+          },
+        },
+        {
+          conveyor: 'to step 2',
+          transit: '3 s',
+          capacity: 4,
+        },
+        {
+          step: 'step 2',
+          tools: 1,
+          belt: {
+            spacing: '2 s',
+            transit: '10 s',
+            whenFull: 'run out',
+          },
+        },
+        {
+          buffer: 'before step 3',
+          capacity: 4,
+          leastDwell: '3 s',
+        },
+        {
+          step: 'step 3',
+          tools: 1,
+          cycle: '2 s',
+        },
+        {
+          step: 'lane step 1',
+          tools: 1,
+          belt: {
+            spacing: '2 s',
+            transit: '9 s',
+            whenFull: 'stop',
+            tolerance: '2 s',
+            overProcessed: '50 %',
+          },
+        },
+        {
+          carriers: 'before lane step 2',
+          holds: 3,
+          number: 5,
+          moved: {
+            takes: '3 s',
+            by: 'trolleys',
+          },
+        },
+        {
+          step: 'lane step 2',
+          tools: 1,
+          cycle: '2 s',
+        },
+      ],
+      crews: {
+        everyone: {
+          heads: 3,
+          skills: ['operator', 'fitter'],
+          reach: '2 s',
+        },
+        fitters: {
+          heads: 2,
+          skills: ['fitter'],
+          reach: {
+            uniform: ['0 s', '3 s'],
+          },
+        },
+      },
+      fleets: {
+        trolleys: {
+          number: 2,
+        },
+      },
+      cap: {
+        wafers: 20,
+      },
+    },
+    1916,
+  )
+})
