@@ -93,10 +93,13 @@ export abstract class BeltEnd extends ToolStation {
 
   /** No belt stands, and no stop can strike any, before this tick (at most `stop`). */
   private undisturbedUntil(stop: number): number {
+    // A stop that waits for its moment strikes when the next wafer enters, at the latest.
+    if (this.clocks.waiting > 0) return 0
     let end = stop
     for (let t = 0; t < this.tools; t++) {
       if (this.still[t] < Infinity || this.striking[t] >= 0) return 0
-      end = Math.min(end, this.upAt(t), this.now + this.left[t])
+      const idle = this.finish[t] + this.clocks.idleLimit
+      end = Math.min(end, this.upAt(t), this.now + this.left[t], Math.max(this.now, idle))
     }
     return end
   }

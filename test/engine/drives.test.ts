@@ -187,3 +187,32 @@ test('a cap hears of wafers spoilt on a belt that is down with its first wafer a
     1916,
   )
 })
+
+test('a belt does not run ahead of a stop that waits for its moment and strikes when a wafer enters', () => {
+  agree(
+    {
+      line: 'x',
+      route: [
+        { step: 'step 1', tools: 1, cycle: '2 s' },
+        {
+          step: 'late step 1',
+          stops: [
+            {
+              stop: 'stop 1',
+              lasts: '2 s',
+              inside: { lose: [1, 3] },
+              counts: 'wafers',
+              every: 8,
+              waits: { until: 'starved', atMost: '3 s' },
+              setUpWafers: 3,
+            },
+          ],
+          belt: { spacing: '2 s', transit: '6 s', whenFull: 'run out', tolerance: '2 s' },
+        },
+        { buffer: 'before late step 2', capacity: 3 },
+        { step: 'late step 2', tools: 1, cycle: '5 s' },
+      ],
+    },
+    4564,
+  )
+})
