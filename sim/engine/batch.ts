@@ -208,25 +208,21 @@ export class BatchStation extends Loads {
   protected knows(time: number): boolean {
     if (this.calls.knownUntil() < time) return false
     if (this.waitsFrom < time && !(this.roomNotBefore(time) >= time)) return false
-    if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
-    if (!this.needsWafer || this.suppliers[0] === undefined) return true
-    return this.suppliers[0].putsNotBefore(this.input) + this.input.delay >= time
+    if (this.needsRoom && !(this.output.takesFrom > time)) return false
+    return !this.needsWafer || this.input.arrivesFrom() >= time
   }
 
   protected promise(next: number): void {
     let take = Math.min(next, this.calls.earliestUp())
-    if (this.needsRoom) take = Math.min(take, this.customers[0].earliestTake)
-    if (this.departures) this.departures.wanted = this.waitsFrom < Infinity
+    if (this.needsRoom) take = Math.min(take, this.output.takesFrom)
     if (this.waitsFrom < Infinity) take = Math.min(take, this.roomNotBefore(take))
-    if (this.needsWafer && this.suppliers[0])
-      take = Math.min(take, this.suppliers[0].putsNotBefore(this.input) + this.input.delay)
+    if (this.needsWafer) take = Math.min(take, this.input.arrivesFrom())
     let put = take + 1
     for (let t = 0; t < this.tools; t++)
       if (this.size[t] > 0) put = Math.min(put, this.phase[t] === DONE ? take : this.upAt(t))
     if (this.full.count > 0) put = Math.min(put, take)
-    this.earliestTake = take
-    this.earliestPut = put
-    if (this.reworkChannel) this.earliestBack = this.nextBack(take)
+    this.promised(take, put)
+    if (this.sendsBack) this.promiseBack(take, take)
   }
 
   /** At the end of the work on the load that the wafer is in: this one, or a later one. */
@@ -236,6 +232,10 @@ export class BatchStation extends Loads {
     const works = phase === PLAIN || phase === WATCHED || phase === DOWN
     if (works && pieces <= this.size[tube]) return this.upAt(tube)
     return Math.max(from, this.now) + this.nextWork[tube]
+  }
+
+  protected override wantsNews(): boolean {
+    return this.waitsFrom < Infinity || super.wantsNews()
   }
 
   waitsFor(): string {

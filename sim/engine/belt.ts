@@ -73,8 +73,7 @@ export class BeltStation extends BeltInfeed {
     const [tail] = this.tails
     if (still[0] < Infinity || striking[0] >= 0) return 0
     if (this.ends.count + this.full.count + this.clocks.waiting > 0) return 0
-    const [supplier] = this.suppliers
-    const arrivals = input.lifo && supplier ? supplier.earliestPut + input.delay : Infinity
+    const arrivals = input.lifo ? input.arrivesFrom() : Infinity
     const stop = Math.min(limit, this.meter.nextEdge)
     for (let acts = 0; ; acts++) {
       const place = this.reserved(this.insideAll)
@@ -187,24 +186,22 @@ export class BeltStation extends BeltInfeed {
     if (this.calls.knownUntil() < time) return false
     const atEnd = this.act === EXIT && !this.exit
     const needsRoom = this.needsRoom || (atEnd && this.output.roomAt(time) === Infinity)
-    if (needsRoom && !(this.customers[0].earliestTake > time)) return false
+    if (needsRoom && !(this.output.takesFrom > time)) return false
     if (!this.needsWafer && !this.input.lifo) return true
-    return this.suppliers[0] === undefined || this.suppliers[0].earliestPut + this.input.delay >= time
+    return this.input.arrivesFrom() >= time
   }
 
   protected promise(next: number): void {
     let take = Math.min(next, this.calls.earliestUp())
-    if (this.needsRoom) take = Math.min(take, this.customers[0].earliestTake)
-    if (this.needsWafer && this.suppliers[0])
-      take = Math.min(take, this.suppliers[0].earliestPut + this.input.delay)
+    if (this.needsRoom) take = Math.min(take, this.output.takesFrom)
+    if (this.needsWafer) take = Math.min(take, this.input.arrivesFrom())
     let put = Math.max(take, this.now) + this.plan.transit
     for (let t = 0; t < this.tools; t++) put = Math.min(put, this.tails[t].nextExit())
     // A wafer at an end goes as soon as there is a place and its belt is up.
     if (this.ends.count > 0 || (this.plan.halts && this.atEnd.some(wafer => wafer >= 0)))
       put = Math.min(put, take)
-    this.earliestTake = take
-    this.earliestPut = Math.max(put, this.now)
-    if (this.reworkChannel) this.earliestBack = this.nextBack(Math.max(take, this.now))
+    this.promised(take, Math.max(put, this.now))
+    if (this.sendsBack) this.promiseBack(take, Math.max(take, this.now))
   }
 
   private event(tool: number, time: number): void {

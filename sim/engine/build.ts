@@ -15,6 +15,7 @@ import { FeedStation } from './feed.ts'
 import { JunctionStation } from './junction.ts'
 import { Meter } from './meter.ts'
 import { PassingStation } from './passing-station.ts'
+import { Signals } from './signals.ts'
 import { SingleStation } from './single.ts'
 import type { Seat, Station } from './station.ts'
 import { ToolStation } from './tool-station.ts'
@@ -30,11 +31,12 @@ export interface Works {
 export function build(plan: Plan, blocks: Blocks, key: RunKey): Works {
   const wafers = new Wafers(plan, key.seed, key.replication)
   const channels = plan.channels.map(channel => new Channel(channel))
+  const signals = new Signals(plan.stations.length)
   const stations = plan.stations.map((station, position) => {
     const inputs = station.inputs.map(c => channels[c])
     const outputs = outputsOf(station).map(c => channels[c])
     const meter = new Meter(meterShape(station, plan), blocks)
-    return makeStation(station, { position, inputs, outputs, meter, wafers, key }, plan.shiftChanges)
+    return makeStation(station, { position, inputs, outputs, meter, wafers, signals, key }, plan.shiftChanges)
   })
   plan.stations.forEach((station, position) => {
     stations[position].suppliers = station.inputs.map(c => supplierOf(plan.channels[c], stations))

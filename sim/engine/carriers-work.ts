@@ -73,11 +73,9 @@ export abstract class CarriersWork extends Station {
 
   /** Before this tick no carrier is emptied at the far end that is not recorded: all its wafers must be taken. */
   protected emptiedNotBefore(): number {
-    const [customer] = this.customers
-    if (this.far.count > 0) return customer.takesNotBefore(this.far.first() - this.output.roomLeft)
-    return this.moving.count > 0
-      ? Math.max(customer.earliestTake, this.moving.nextExit())
-      : customer.earliestTake
+    const { far, moving, output } = this
+    if (far.count > 0) return this.customers[0].takesNotBefore(far.first() - output.roomLeft)
+    return moving.count > 0 ? Math.max(output.takesFrom, moving.nextExit()) : output.takesFrom
   }
 
   /** When the n-th waiting carrier (from 1) has its place at the far end; Infinity when that is not recorded. */
@@ -117,14 +115,6 @@ export abstract class CarriersWork extends Station {
     while (this.trips.some(trip => trip.handle === handle)) handle++
     this.trips.push({ handle, there: Infinity, takes })
     if (this.plan.call) this.calls.call(handle, this.plan.call, time, takes + this.plan.returns)
-  }
-
-  waitsForPeople(): boolean {
-    return this.calls.count > 0
-  }
-
-  override tells(): boolean {
-    return (this.calls.desk?.open ?? 0) > 0
   }
 
   /** A tick later than reached: what comes of a grant comes after all that is granted at the same tick. */

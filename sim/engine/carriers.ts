@@ -91,8 +91,7 @@ export class CarriersStation extends CarriersWork {
     if (this.knownUntil() < time) return false
     // An emptied carrier, or a place at the far end, that is not recorded yet.
     if (this.needsEmptied && !(this.emptiedNotBefore() > time)) return false
-    if (!this.needsWafer || this.suppliers[0] === undefined) return true
-    return this.suppliers[0].putsNotBefore(this.input) + this.input.delay >= time
+    return !this.needsWafer || this.input.arrivesFrom() >= time
   }
 
   /**
@@ -109,24 +108,18 @@ export class CarriersStation extends CarriersWork {
   protected promise(next: number): void {
     let acts = Math.min(next, this.calls.knownUntil())
     if (this.needsEmptied) acts = Math.min(acts, this.emptiedNotBefore())
-    if (this.needsWafer) acts = Math.min(acts, this.arrivalBound())
+    if (this.needsWafer) acts = Math.min(acts, this.input.arrivesFrom())
     this.earliestCall = this.nextCall()
-    this.earliestTake = this.takeNotBefore()
     // A trip may leave before wafers that were taken in ahead of its grant.
     const leaves = this.trips.length > 0 ? acts : Math.max(acts, this.now)
-    this.earliestPut = Math.min(this.moving.nextExit(), leaves + this.shortestWay)
+    this.promised(this.takeNotBefore(), Math.min(this.moving.nextExit(), leaves + this.shortestWay))
+    this.signals.wants[this.position] = this.calls.count > 0 ? 1 : 0
   }
 
   /** A wafer is taken in when it is there and a carrier is: who moves the full ones does not matter. */
   private takeNotBefore(): number {
     if (this.filled === 0 && this.empties.count === 0) return this.emptiedNotBefore() + this.plan.back
-    return this.needsWafer ? this.arrivalBound() : this.nextTake
-  }
-
-  /** Before this tick no wafer comes that is not recorded. */
-  private arrivalBound(): number {
-    const supplier = this.suppliers[0]
-    return supplier ? supplier.putsNotBefore(this.input) + this.input.delay : Infinity
+    return this.needsWafer ? this.input.arrivesFrom() : this.nextTake
   }
 
   /** Before this tick nobody is called: a carrier must be full (or its time be over), and have its place. */
@@ -140,11 +133,13 @@ export class CarriersStation extends CarriersWork {
     const { input, filled } = this
     const missing = this.plan.holds - filled
     const last =
-      input.waiting >= missing ? input.ready[(input.head + missing - 1) & input.mask] : this.arrivalBound()
+      input.waiting >= missing
+        ? input.ready[(input.head + missing - 1) & input.mask]
+        : this.input.arrivesFrom()
     const filling = input.endless ? this.takenAt : last
     if (filled > 0) return Math.max(this.takenAt, Math.min(filling, this.filledFrom + this.plan.longestWait))
     const empty = this.empties.count > 0 ? this.empties.nextExit() : this.emptiedNotBefore() + this.plan.back
-    const first = input.waiting > 0 || input.endless ? this.takenAt : this.arrivalBound()
+    const first = input.waiting > 0 || input.endless ? this.takenAt : this.input.arrivesFrom()
     return Math.max(this.takenAt, empty, Math.min(filling, Math.max(empty, first) + this.plan.longestWait))
   }
 

@@ -39,6 +39,10 @@ export class Channel {
   /** Direct channels: the request holds for puts before this tick. */
   voidFrom: Float64Array
 
+  /** What both ends promise: before these ticks nothing is put, or taken (or asked for), that is not recorded. */
+  putsFrom = 0
+  takesFrom = 0
+
   /** Last-in-first-out: wafers that have entered, newest on top. */
   stack: Int32Array
   stacked = 0
@@ -51,6 +55,7 @@ export class Channel {
     this.outside = plan.outside
     this.lifo = plan.lifo
     this.delay = plan.delay
+    if (this.endless) this.putsFrom = Infinity
     const size = powerOfTwo(this.bounded ? Math.max(plan.capacity, 16) : 1024)
     this.mask = size - 1
     this.wafer = new Int32Array(size)
@@ -134,6 +139,11 @@ export class Channel {
       if (this.voidFrom[entry] > time) return time
     }
     return Infinity
+  }
+
+  /** Before this tick no wafer becomes ready that is not recorded. */
+  arrivesFrom(): number {
+    return this.putsFrom + this.delay
   }
 
   /** Wafers in a bounded channel at `time`, from the places that are free by then. */

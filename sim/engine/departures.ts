@@ -19,9 +19,6 @@ export class Departures {
   private readonly heads: Float64Array
   private readonly bounds: Bounds
 
-  /** The owner waits for a wafer to leave: only then what the stations promise matters to it. */
-  wanted = false
-
   /**
    * @param owner station that waits for departures; its own are always recorded
    * @param until step that ends the count when it takes a wafer; -1: none

@@ -7,8 +7,6 @@ import { type Seat, Station } from './station.ts'
 
 /** A station that calls people. */
 export interface DeskMember extends Station {
-  /** It has made calls that are not granted. */
-  waitsForPeople(): boolean
   /** Before this tick it makes no call that is not recorded. A tool that waits for people makes none. */
   callsNotBefore(): number
   /** People reach the handle (a tool, a carrier trip) at `reached`; granted at or before. */
@@ -49,8 +47,6 @@ export class Desk extends Station {
   private members: readonly DeskMember[] = []
   private bounds = new Bounds([])
   private calls: Call[] = []
-  /** Stations that have been granted people since they were last told. */
-  private readonly served = new Set<Station>()
   private jobs: Job[] = []
   private readonly crews: readonly CrewPlan[]
   private readonly key: RunKey
@@ -89,16 +85,7 @@ export class Desk extends Station {
   call(member: DeskMember, handle: number, plan: CallPlan, time: number, stays: number): void {
     this.calls.push({ member, handle, plan, time, stays })
     this.next = Number.NaN
-  }
-
-  /** Calls that wait for a grant. */
-  get open(): number {
-    return this.calls.length
-  }
-
-  /** Those who wait for people, and those who have just been granted some. */
-  override tells(other: Station): boolean {
-    return this.served.delete(other) || (other as DeskMember).waitsForPeople()
+    this.signals.wants[this.position] = 1
   }
 
   // ---- the next grant ----------------------------------------------------------
@@ -170,7 +157,7 @@ export class Desk extends Station {
     call.member.granted(call.handle, reached)
     // What it said of its calls left out what comes of this grant.
     this.bounds.forget(this.members.indexOf(call.member), time)
-    this.served.add(call.member)
+    this.signals.wants[call.member.position] = 1
   }
 
   private firstFree(skill: number, people: number, time: number): number {
@@ -191,9 +178,10 @@ export class Desk extends Station {
 
   /** A call that is still to come may go first, whoever calls. */
   protected promise(next: number): void {
+    this.signals.wants[this.position] = this.calls.length > 0 ? 1 : 0
     if (this.calls.length === 0) return
-    const bound = Math.min(next, this.bounds.least(next))
-    this.earliestTake = this.earliestPut = Math.max(this.earliestTake, this.now, bound)
+    const bound = Math.max(this.earliestTake, this.now, Math.min(next, this.bounds.least(next)))
+    this.promised(bound, bound)
   }
 
   protected accrue(_time: number): void {}

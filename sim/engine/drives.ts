@@ -33,6 +33,7 @@ export const driveStrict: Drive = (stations, limit) => {
  */
 export const driveEager: Drive = (stations, limit) => {
   const links = stations.map(linksOf)
+  const [{ signals }] = stations
   const near = new VisitQueue(stations.length)
   const far = new VisitSweep(stations.length)
   for (const station of stations) far.add(station.position)
@@ -42,16 +43,16 @@ export const driveEager: Drive = (stations, limit) => {
     while (near.count + far.count > 0 && idle < patience) {
       const position = near.count > 0 ? near.take() : far.take()
       const station = stations[position]
-      const { earliestTake, earliestPut } = station
+      signals.grew = false
       const acts = station.advance(VISIT, limit, false)
       if (acts > 0) idle = 0
       else idle++
       if (acts === VISIT) far.add(position)
-      if (acts > 0 || station.earliestTake > earliestTake || station.earliestPut > earliestPut) {
-        const link = links[position]
-        for (let i = 0; i < link.near.length; i++) near.add(link.near[i])
-        for (let i = 0; i < link.far.length; i++) far.add(link.far[i])
-        for (const other of station.others) if (station.tells(other)) far.add(other.position)
+      if (acts > 0 || signals.grew) {
+        const { near: close, far: distant, others } = links[position]
+        for (let i = 0; i < close.length; i++) near.add(close[i])
+        for (let i = 0; i < distant.length; i++) far.add(distant[i])
+        for (let i = 0; i < others.length; i++) if (signals.wants[others[i]] === 1) far.add(others[i])
       }
     }
     idle = 0
@@ -59,16 +60,16 @@ export const driveEager: Drive = (stations, limit) => {
     if (!(station.pending() < limit)) return finish(stations, limit, station.pending())
     station.advance(1, limit, true)
     far.add(station.position)
-    for (const other of links[station.position].near) far.add(other)
-    for (const other of links[station.position].far) far.add(other)
-    for (const other of station.others) if (station.tells(other)) far.add(other.position)
+    const { near: close, far: distant, others } = links[station.position]
+    for (const other of [...close, ...distant, ...others]) far.add(other)
   }
 }
 
-/** Neighbours with hardly a place between, which are visited first, and the others. */
+/** Neighbours with hardly a place between, which are visited first, and the other neighbours; those with whom something is shared. */
 interface Links {
   readonly near: Int32Array
   readonly far: Int32Array
+  readonly others: Int32Array
 }
 
 /** Stations with so few places between them can run ahead of each other by a few wafers only. */
@@ -87,7 +88,8 @@ function linksOf(station: Station): Links {
     sort(station.outputs[i].capacity, other)
   })
   for (const position of near) far.delete(position)
-  return { near: Int32Array.from(near), far: Int32Array.from(far) }
+  const others = Int32Array.from(station.others, other => other.position)
+  return { near: Int32Array.from(near), far: Int32Array.from(far), others }
 }
 
 /** Visits in vain, per station, after which the promises are taken to creep: two idle stations may raise each other's by a tick at a time. */

@@ -86,11 +86,11 @@ export class FeedStation extends Station {
   protected promise(next: number): void {
     let time = this.output.outside && this.allowed > 0 ? this.now : next
     if (this.gate > 0 && this.arriving === 0) {
-      if (this.needsRoom) time = Math.min(time, this.customers[0].earliestTake)
+      if (this.needsRoom) time = Math.min(time, this.output.takesFrom)
       if (this.needsDeparture) time = Math.min(time, (this.departures as Departures).notBefore())
     }
-    if (this.departures) this.departures.wanted = this.needsDeparture
-    this.earliestTake = this.earliestPut = time
+    this.signals.wants[this.position] = this.needsDeparture ? 1 : 0
+    this.promised(time, time)
   }
 
   protected perform(time: number): void {
@@ -103,7 +103,7 @@ export class FeedStation extends Station {
   protected knows(time: number): boolean {
     if (this.arriving === 0 && this.gate === 0) return true
     if (this.allowed === 0 && !this.knowsDepartures(time)) return false
-    return this.output.roomAt(time) < Infinity || this.customers[0].earliestTake > time
+    return this.output.roomAt(time) < Infinity || this.output.takesFrom > time
   }
 
   /** Whether it is known which wafer's leaving lets the next one in (one that arrives: whether any has by now). */

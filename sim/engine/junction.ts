@@ -48,13 +48,19 @@ export class JunctionStation extends Station {
     let time = next
     if (this.holds === EMPTY) {
       for (let i = 0; i < this.inputs.length; i++)
-        if (this.isQuiet(i)) time = Math.min(time, Math.max(this.now, this.arrivalBound(i)))
-      this.earliestTake = time
-      this.earliestPut = time + 1
+        if (this.isQuiet(i)) time = Math.min(time, Math.max(this.now, this.inputs[i].arrivesFrom()))
+      this.promised(time, time + 1)
       return
     }
-    for (const customer of this.customers) time = Math.min(time, Math.max(this.now, customer.earliestTake))
-    this.earliestTake = this.earliestPut = time
+    for (let k = 0; k < this.outputs.length; k++)
+      time = Math.min(time, Math.max(this.now, this.outputs[k].takesFrom))
+    this.promised(time, time)
+  }
+
+  protected override promised(take: number, put: number): void {
+    super.promised(take, put)
+    for (let i = 1; i < this.inputs.length; i++) this.inputs[i].takesFrom = take
+    for (let k = 1; k < this.outputs.length; k++) this.outputs[k].putsFrom = put
   }
 
   /** With one lane each wafer taken must be handed on before the next: from the second on, places decide. */
@@ -65,7 +71,7 @@ export class JunctionStation extends Station {
     const place =
       places <= output.roomLeft
         ? output.room[(output.roomHead + places - 1) & output.roomMask]
-        : this.customers[0].earliestTake
+        : output.takesFrom
     return Math.max(this.earliestTake, place)
   }
 
@@ -74,12 +80,6 @@ export class JunctionStation extends Station {
   /** Nothing recorded waits at this input. */
   private isQuiet(i: number): boolean {
     return this.inputs[i].waiting === 0 && !this.inputs[i].endless
-  }
-
-  /** Before this tick nothing can become ready at an input where nothing is recorded. */
-  private arrivalBound(i: number): number {
-    const supplier = this.suppliers[i]
-    return supplier ? supplier.putsNotBefore(this.inputs[i]) + this.inputs[i].delay : Infinity
   }
 
   private positionOf(i: number): number {
@@ -112,7 +112,7 @@ export class JunctionStation extends Station {
     const ready = chosen.endless ? time : chosen.ready[chosen.head]
     for (let i = 0; i < this.inputs.length; i++) {
       if (!this.isQuiet(i)) continue
-      const bound = this.arrivalBound(i)
+      const bound = this.inputs[i].arrivesFrom()
       if (bound < ready || (bound === ready && this.goesFirst(i))) return false
     }
     return true
@@ -186,7 +186,7 @@ export class JunctionStation extends Station {
       const output = this.outputs[k]
       const settled =
         this.plan.split === 'in turn' ? output.roomAt(this.now) < Infinity : output.fillKnownAt(time)
-      if (!settled && !(this.customers[k].earliestTake > time)) return false
+      if (!settled && !(output.takesFrom > time)) return false
     }
     return true
   }

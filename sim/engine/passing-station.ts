@@ -26,6 +26,8 @@ export abstract class PassingStation extends Station {
   /** Where wafers go on; not used at the exit. */
   protected readonly output: Channel
   protected readonly reworkChannel: Channel | undefined
+  /** Wafers may go back, by rework or by a time limit. */
+  protected readonly sendsBack: boolean
   /** Output of late wafers that go back, per time limit. */
   private readonly lateOutput: readonly number[]
   /** Column of the wafer table for when wafers leave here; -1: no time limit asks. */
@@ -47,6 +49,7 @@ export abstract class PassingStation extends Station {
     const rework = plan.outcome.rework?.channel ?? -1
     this.reworkChannel = rework < 0 ? undefined : outputs[plan.outputs.length]
     this.lateOutput = plan.timeLimits.map(limit => channels.indexOf(limit.channel))
+    this.sendsBack = outputs.length > plan.outputs.length
     this.stamp = plan.stamp
   }
 
@@ -108,14 +111,19 @@ export abstract class PassingStation extends Station {
     this.wafers.release(wafer)
   }
 
-  /** Before this tick no wafer goes back: the promise to the junction at the other end of a rework loop. */
+  /** Before this tick no wafer goes back for rework. */
   protected earliestBack = 0
 
-  override putsNotBefore(output: Channel): number {
-    if (output === this.output && !this.exit) return this.earliestPut
-    // Late wafers go back when they would be taken.
-    return output === this.reworkChannel ? this.earliestBack : this.earliestTake
+  /** Promises what goes back: late wafers when they would be taken, others at the end of their work. */
+  protected promiseBack(take: number, back: number): void {
+    for (let k = this.exit ? 0 : 1; k < this.outputs.length; k++) this.outputs[k].putsFrom = take
+    if (!this.reworkChannel) return
+    this.earliestBack = this.nextBack(back)
+    this.reworkChannel.putsFrom = this.earliestBack
   }
+
+  /** Before this tick no wafer ends its work that goes back, taking none before `take`. */
+  protected abstract nextBack(take: number): number
 
   /** A wafer goes to the rework channel, the last output. */
   sendBack(wafer: number, time: number): void {

@@ -140,8 +140,8 @@ export abstract class SingleWork extends ToolStation {
   }
 
   /** A swap that is not granted may let a tool go. */
-  override waitsForPeople(): boolean {
-    return super.waitsForPeople() || this.boxesKnownBefore() < Infinity
+  protected override wantsNews(): boolean {
+    return super.wantsNews() || this.boxesKnownBefore() < Infinity
   }
 
   /** Up to, not including, this tick it is known which cells find a box. */

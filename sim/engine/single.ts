@@ -122,30 +122,29 @@ export class SingleStation extends SingleWork implements RushHost {
     const { input } = this
     const phase = this.phase[this.tool]
     const finishing = this.act === EVENT && (phase <= WATCHED || phase === HELD) && !this.exit
-    if (this.needsRoom && !(this.customers[0].earliestTake > time)) return false
+    if (this.needsRoom && !(this.output.takesFrom > time)) return false
     if (finishing && this.full.count === 0 && !this.roomKnown(time)) return false
     if (!this.needsWafer && !(input.lifo && this.idle.count > 0)) return true
-    return this.suppliers[0] === undefined || this.suppliers[0].earliestPut + input.delay >= time
+    return input.arrivesFrom() >= time
   }
 
   /** Whether it is known if a wafer finished at `time` finds a place then. */
   private roomKnown(time: number): boolean {
-    return this.output.roomAt(time) < Infinity || this.customers[0].earliestTake > time
+    return this.output.roomAt(time) < Infinity || this.output.takesFrom > time
   }
 
   /** The promises, with the next act by what is recorded at `next`. */
   protected promise(next: number): void {
     let take = Math.min(next, this.calls.earliestUp(), this.boxesKnownBefore())
     let put = take
-    if (this.needsRoom) take = put = Math.min(take, this.customers[0].earliestTake)
+    if (this.needsRoom) take = put = Math.min(take, this.output.takesFrom)
     if (this.needsWafer) {
-      const arrival = (this.suppliers[0] as Station).earliestPut + this.input.delay
+      const arrival = this.input.arrivesFrom()
       if (arrival < take) take = arrival
       if (arrival + this.shortest < put) put = arrival + this.shortest
     }
-    this.earliestTake = take
-    this.earliestPut = put
-    if (this.reworkChannel) this.earliestBack = this.nextBack(take)
+    this.promised(take, put)
+    if (this.sendsBack) this.promiseBack(take, take)
   }
 
   protected endsNotBefore(tool: number, pieces: number, from: number): number {

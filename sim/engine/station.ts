@@ -1,6 +1,7 @@
 import type { Channel } from './channel.ts'
 import type { RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
+import type { Signals } from './signals.ts'
 import type { Wafers } from './wafers.ts'
 
 /** What a station is given: its place in the line and what it works with. */
@@ -10,6 +11,7 @@ export interface Seat {
   readonly outputs: readonly Channel[]
   readonly meter: Meter
   readonly wafers: Wafers
+  readonly signals: Signals
   readonly key: RunKey
 }
 
@@ -27,7 +29,8 @@ export interface Seat {
  * not put before this time. That is what the promises below are for.
  *
  * The promises bind whatever may still arrive: no take (or request) before
- * `earliestTake`, no put before `earliestPut`. They only ever grow.
+ * `earliestTake`, no put before `earliestPut`. They only ever grow. Neighbours read them
+ * off the channel between.
  */
 export abstract class Station {
   earliestTake = 0
@@ -40,6 +43,7 @@ export abstract class Station {
   readonly outputs: readonly Channel[]
   readonly meter: Meter
   readonly wafers: Wafers
+  readonly signals: Signals
 
   constructor(
     readonly name: string,
@@ -50,6 +54,7 @@ export abstract class Station {
     this.outputs = seat.outputs
     this.meter = seat.meter
     this.wafers = seat.wafers
+    this.signals = seat.signals
   }
 
   /** Stations at the other ends: who puts into each input (undefined: endless supply), who takes from each output. */
@@ -57,11 +62,6 @@ export abstract class Station {
   customers: readonly Station[] = []
   /** Stations it hears of through something shared: people, the cap on wafers. */
   others: readonly Station[] = []
-
-  /** Eager drive only: whether what this station has done or promises may matter to one of `others` now. */
-  tells(_other: Station): boolean {
-    return true
-  }
 
   /** Finds the next act by what is recorded. @returns its tick, Infinity when there is none */
   protected abstract find(): number
@@ -119,9 +119,13 @@ export abstract class Station {
     return undefined
   }
 
-  /** Before this tick nothing is put into this output. */
-  putsNotBefore(_output: Channel): number {
-    return this.earliestPut
+  /** Gives the promises, as far as they concern the first input and the first output. */
+  protected promised(take: number, put: number): void {
+    if (take > this.earliestTake || put > this.earliestPut) this.signals.grew = true
+    this.earliestTake = take
+    this.earliestPut = put
+    if (this.inputs.length > 0) this.inputs[0].takesFrom = take
+    if (this.outputs.length > 0) this.outputs[0].putsFrom = put
   }
 
   /** The next wafer of an input: from outside it comes into the line, else its place becomes free. */

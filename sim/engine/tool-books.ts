@@ -20,7 +20,7 @@ import {
 import { Outcome, type OutcomeHost } from './outcome.ts'
 import { PassingStation } from './passing-station.ts'
 import { DONE, DOWN, HELD, LOADING, PLAIN, UNLOADING, WATCHED } from './phases.ts'
-import type { Seat, Station } from './station.ts'
+import type { Seat } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { Treatment } from './treatment.ts'
@@ -191,14 +191,14 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     return this.clocks.strikeNext(tool, stop, time)
   }
 
-  waitsForPeople(): boolean {
-    return this.calls.count > 0
+  protected override promised(take: number, put: number): void {
+    super.promised(take, put)
+    this.signals.wants[this.position] = this.wantsNews() ? 1 : 0
   }
 
-  /** The desk, while it has calls to grant; who counts departures, while it waits for one. */
-  override tells(other: Station): boolean {
-    if (other === this.calls.desk) return this.calls.desk.open > 0
-    return this.counts.some(({ departures }) => departures.owner === other && departures.wanted)
+  /** It waits for people. */
+  protected wantsNews(): boolean {
+    return this.calls.count > 0
   }
 
   granted(tool: number, reached: number): void {
