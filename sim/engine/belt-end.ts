@@ -105,7 +105,7 @@ export abstract class BeltEnd extends ToolStation {
   }
 
   /** The belt whose first wafer reaches the end first, the lowest of equals. */
-  private nextToExit(): number {
+  protected nextToExit(): number {
     let best = 0
     for (let t = 1; t < this.tools; t++) if (this.tails[t].nextExit() < this.tails[best].nextExit()) best = t
     return best

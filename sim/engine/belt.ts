@@ -1,5 +1,5 @@
 import type { BeltPlan } from '../plan/plan.ts'
-import { BeltInfeed } from './belt-infeed.ts'
+import { BeltFlow } from './belt-flow.ts'
 import { DOWN, IDLE, PLAIN, WATCHED } from './phases.ts'
 import { type Seat, Station } from './station.ts'
 
@@ -25,7 +25,7 @@ const TAKE = 5
  * States are judged at the infeed: productive during its slots, starved without a wafer
  * before it, blocked while it holds one back.
  */
-export class BeltStation extends BeltInfeed {
+export class BeltStation extends BeltFlow {
   /** The loop of one act after another. */
   declare private goOn: Station['advance']
   static {
@@ -34,66 +34,25 @@ export class BeltStation extends BeltInfeed {
 
   advance(most: number, limit: number, knowsAll: boolean): number {
     if (knowsAll) return this.goOn(most, limit, true)
-    const acts = this.flows ? this.flowOn(most, limit) : this.goOn(most, limit, false)
-    const ahead = this.runOut(Math.min(limit, this.meter.nextEdge))
-    if (ahead > 0) this.promise(this.find())
-    return acts + ahead
-  }
-
-  private act = EVENT
-  private tool = 0
-  private needsRoom = false
-  private needsWafer = false
-  /** One belt behind a buffer: the fast loop can be used. */
-  private readonly flows: boolean
-
-  constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
-    super(plan, seat, shiftChanges)
-    this.flows = plan.tools === 1 && !this.input.direct
-  }
-
-  private flowOn(most: number, limit: number): number {
-    let acts = 0
-    for (;;) {
-      acts += this.flow(most - acts, limit)
+    for (let acts = 0; ; ) {
+      if (this.flows) acts += this.flow(limit)
+      else acts += this.runOut(Math.min(limit, this.meter.nextEdge))
       const one = this.goOn(1, limit, false)
       acts += one
       if (one === 0 || acts >= most) return acts
     }
   }
 
-  /**
-   * The fast loop: wafers are taken in and reach the end, in the order of the general loop
-   * and with the same effect, as long as nothing else can happen and all that matters is
-   * recorded. The strict drive never comes here, so comparing the drives compares the loops.
-   */
-  private flow(most: number, limit: number): number {
-    const { input, output, plan, still, striking, at, left, calendar } = this
-    const { quiet } = this.outcome
-    const [tail] = this.tails
-    if (still[0] < Infinity || striking[0] >= 0) return 0
-    if (this.ends.count + this.full.count + this.clocks.waiting > 0) return 0
-    const arrivals = input.lifo ? input.arrivesFrom() : Infinity
-    const stop = Math.min(limit, this.meter.nextEdge)
-    for (let acts = 0; ; acts++) {
-      const place = this.reserved(this.insideAll)
-      const none = input.waiting === 0 && input.stacked === 0 && !input.endless
-      if (none || place === Infinity || acts === most || this.phase[0] !== IDLE) return acts
-      const ready = input.endless || input.stacked > 0 ? 0 : input.ready[input.head]
-      const take = Math.max(ready, this.free[0], place, this.now)
-      const exit = tail.nextExit()
-      if (exit <= take) {
-        if (!(exit < stop && exit < at[0]) || quiet[0] <= 1) return acts
-        if (!this.exit && output.roomAt(exit) !== exit) return acts
-        this.now = exit
-        this.reachEndPlainly(0, exit)
-      } else {
-        const strikes = plan.slot > left[0] || take + plan.slot >= calendar[0]
-        if (!(take < stop && take < at[0]) || strikes || take > arrivals) return acts
-        this.now = take
-        this.take(0, take)
-      }
-    }
+  private act = EVENT
+  private tool = 0
+  private needsRoom = false
+  private needsWafer = false
+  /** The fast loop can be used. */
+  private readonly flows: boolean
+
+  constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
+    super(plan, seat, shiftChanges)
+    this.flows = !this.input.direct
   }
 
   // ---- the next act ------------------------------------------------------------

@@ -189,6 +189,12 @@ export class Channel {
     return this.stacked > 0 ? this.stack[--this.stacked] : this.takeOldest()
   }
 
+  /** The wafer that would be taken at `time`; one must be recorded. */
+  nextAt(time: number): number {
+    if (this.lifo) this.stackBefore(time)
+    return this.stacked > 0 ? this.stack[this.stacked - 1] : this.wafer[this.head]
+  }
+
   private push(wafer: number): void {
     if (this.stacked === this.stack.length) this.stack = grown(this.stack)
     this.stack[this.stacked++] = wafer

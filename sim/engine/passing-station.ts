@@ -55,6 +55,14 @@ export abstract class PassingStation extends Station {
 
   // ---- time limits -------------------------------------------------------------
 
+  /** Whether a time limit says something of a wafer that is taken at `time`. */
+  isLate(wafer: number, time: number): boolean {
+    const { timeLimits } = this.plan
+    for (let l = 0; l < timeLimits.length; l++)
+      if (time - this.wafers.stamps[timeLimits[l].stamp][wafer] > timeLimits[l].atMost) return true
+    return false
+  }
+
   /** A tool is about to take the wafer. @returns false when it came too late and has gone */
   protected admits(wafer: number, time: number): boolean {
     const limits = this.plan.timeLimits
@@ -141,7 +149,7 @@ export abstract class PassingStation extends Station {
   }
 
   /** Hands a good wafer out of the line. */
-  protected leave(wafer: number, time: number): void {
+  leave(wafer: number, time: number): void {
     const { birth, efficiency } = this.wafers
     this.meter.leave(time - birth[wafer], efficiency.length > 0 ? efficiency[wafer] : 0)
     this.countGone(wafer, time)

@@ -1,8 +1,9 @@
 import type { SinglePlan } from '../plan/plan.ts'
 import { BLOCKED, PRODUCTIVE } from './meter.ts'
 import { DOWN, HELD, PLAIN, WATCHED } from './phases.ts'
-import { type RushHost, rush } from './rush.ts'
+import { rush } from './rush.ts'
 import { SingleWork } from './single-work.ts'
+import { type SoloHost, solo } from './solo.ts'
 import { type Seat, Station } from './station.ts'
 
 /** The three acts, in their order at equal times. */
@@ -10,12 +11,17 @@ const PUT = 0
 const EVENT = 1
 const TAKE = 2
 
+/** Loops for plain work: of one tool, of several between buffers (first in, first out), none. */
+const SOLO = 0
+const RUSH = 1
+const STEP = 2
+
 /**
  * Single-wafer tools in parallel behind one input, before one output (or the end of the
  * line). Acts at equal times: a full tool hands over; tool events, lower tool first; an
  * idle tool takes, the one that has waited longest first.
  */
-export class SingleStation extends SingleWork implements RushHost {
+export class SingleStation extends SingleWork implements SoloHost {
   /** The general loop, one act after another. */
   declare private goOn: Station['advance']
   static {
@@ -27,13 +33,14 @@ export class SingleStation extends SingleWork implements RushHost {
   private tool = 0
   private needsRoom = false
   private needsWafer = false
-  /** Both sides are buffers (first in, first out): the fast loop can be used. */
-  private readonly rushes: boolean
+  /** The loop for what is plain. */
+  private readonly pace: number
 
   constructor(plan: SinglePlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
     const buffered = !this.exit && !this.output.direct && !this.input.direct && !this.input.lifo
-    this.rushes = buffered && !plan.treatment && plan.timeLimits.length === 0
+    const rushes = buffered && !plan.treatment && plan.timeLimits.length === 0
+    this.pace = plan.tools === 1 && !this.input.endless && !plan.outcome.test ? SOLO : rushes ? RUSH : STEP
   }
 
   /** Finds the next act by what is recorded: leaves act and tool, and what would have to be known besides. @returns its tick */
@@ -81,10 +88,10 @@ export class SingleStation extends SingleWork implements RushHost {
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {
-    if (knowsAll || !this.rushes || this.active) return this.goOn(most, limit, knowsAll)
+    if (knowsAll || this.pace === STEP || this.active) return this.goOn(most, limit, knowsAll)
     let acts = 0
     for (;;) {
-      acts += this.rush(limit)
+      acts += this.pace === SOLO ? this.solo(limit) : this.rush(limit)
       const one = this.goOn(1, limit, false)
       acts += one
       if (one === 0 || acts >= most) return acts
@@ -111,9 +118,19 @@ export class SingleStation extends SingleWork implements RushHost {
 
   private rush(limit: number): number {
     if (this.clocks.waiting > 0 || this.takenDepart) return 0
-    let stop = Math.min(limit, this.meter.nextEdge, this.calls.knownUntil(), this.boxesKnownBefore())
+    let stop = this.plainBefore(limit)
     for (let t = 0; t < this.tools; t++) stop = Math.min(stop, this.clocks.whenEmpty[t])
     return rush(this, this.input, this.output, stop)
+  }
+
+  /** Before this tick no block ends, and what people and boxes bring is known. */
+  private plainBefore(limit: number): number {
+    return Math.min(limit, this.meter.nextEdge, this.calls.knownUntil(), this.boxesKnownBefore())
+  }
+
+  private solo(limit: number): number {
+    if (this.clocks.waiting > 0 || this.takenDepart) return 0
+    return solo(this, this.input, this.output, Math.min(this.plainBefore(limit), this.clocks.whenEmpty[0]))
   }
 
   /** Whether everything that the act found at `time` depends on is known. */

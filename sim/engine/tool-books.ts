@@ -56,7 +56,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   readonly idle: ToolQueue
   readonly full: ToolQueue
   protected readonly outcome: Outcome
-  protected readonly treatment: Treatment | undefined
+  readonly treatment: Treatment | undefined
   readonly key: RunKey
 
   /** Where the active periods of the tools are written down; only when asked for. */

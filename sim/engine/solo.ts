@@ -1,0 +1,159 @@
+import type { SinglePlan } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
+import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
+import { FULL, IDLE, PLAIN } from './phases.ts'
+import type { RushHost } from './rush.ts'
+import type { Treatment } from './treatment.ts'
+
+/** What the loop for one tool reads and writes of a station, besides what that for several does. */
+export interface SoloHost extends RushHost {
+  readonly plan: SinglePlan
+  readonly exit: boolean
+  readonly treatment: Treatment | undefined
+  takeFrom(input: Channel, time: number): number
+  leave(wafer: number, time: number): void
+  isLate(wafer: number, time: number): boolean
+}
+
+/**
+ * The fast loop of a station with one single-wafer tool: the same acts in the same order as
+ * `SingleStation.advance`, for as long as nothing happens but plain work, and every arrival
+ * and every free place that matters is recorded. With one tool its phase says what comes
+ * next: idle, it takes; at work, it ends; done, it hands over. At anything else the loop
+ * returns, with the station as if the acts had been done one by one. The strict drive never
+ * comes here, so each comparison of the drives also compares this loop with the general one.
+ *
+ * It is long because it holds everything it touches in locals.
+ *
+ * @param stop acts up to, not including, this tick (no block ends before it)
+ * @returns acts done
+ */
+export function solo(host: SoloHost, input: Channel, output: Channel, stop: number): number {
+  const { exit, treatment, stamp, idleLimit } = host
+  const { timeLimits } = host.plan
+  const { base } = host.meter
+  const stamps = stamp >= 0 ? host.wafers.stamps[stamp] : undefined
+  const arrivals = input.lifo ? input.arrivesFrom() : Infinity
+  // A wafer that is handed to the tool, or chosen when it is taken, needs an act of its own.
+  const takesAtOnce = !input.direct && !input.lifo
+  const calendar = host.calendar[0]
+  const rests = host.rests[0]
+  const stands = host.stands[0]
+  let { now } = host
+  let phase = host.phase[0]
+  let at = host.at[0]
+  let since = host.since[0]
+  let left = host.left[0]
+  let finish = host.finish[0]
+  let work = host.work[0]
+  let wafer = host.holds[0]
+  let quiet = host.quiet[0]
+  let acts = 0
+  let taken = 0
+  let takenSum = 0
+  let put = 0
+  let putSum = 0
+  let ideal = 0
+  let productive = 0
+  let starved = 0
+  let blocked = 0
+  let plain = host.striking[0] < 0 && (phase === IDLE || phase === PLAIN || phase === FULL)
+  while (plain) {
+    let time = at
+    let finds = true
+    let takes = phase === IDLE
+    if (takes) {
+      if (input.waiting === 0 && input.stacked === 0) break
+      time = input.stacked > 0 || input.ready[input.head] < now ? now : input.ready[input.head]
+      if (!(time < at && time < stop && time <= arrivals)) break
+    } else {
+      const place = exit ? at : output.roomAt(phase === PLAIN ? at : now)
+      if (phase === PLAIN) {
+        if (!(time < stop) || quiet <= 1 || (place === Infinity && !(output.takesFrom > time))) break
+        finds = place === time
+      } else {
+        if (!(place <= at && place < stop)) break
+        time = place
+      }
+      takes = finds && takesAtOnce && rests > time && input.waiting > 0 && input.ready[input.head] <= time
+    }
+    if (phase !== PLAIN && time - finish > idleLimit) break
+    if (takes && timeLimits.length > 0 && host.isLate(input.nextAt(time), time)) break
+    acts++
+    now = time
+    if (phase === PLAIN) {
+      quiet--
+      ideal += work
+      productive += time - since
+    } else if (phase === IDLE) starved += time - since
+    else blocked += time - since
+    since = time
+    if (!finds) {
+      phase = FULL
+      at = stands > time ? stands : time
+      continue
+    }
+    if (phase !== IDLE) {
+      treatment?.apply(0, wafer, time - finish)
+      if (exit) host.leave(wafer, time)
+      else {
+        if (stamps) stamps[wafer] = time
+        if (output.bounded) output.useRoom(time)
+        output.put(wafer, time)
+        put++
+        putSum += time - base
+      }
+      if (!takes) {
+        wafer = -1
+        phase = IDLE
+        at = rests > time ? rests : time
+        host.idleFrom[0] = time
+        if (input.direct) input.request(time, at)
+        continue
+      }
+    }
+    wafer = host.takeFrom(input, time)
+    taken++
+    takenSum += time - base
+    work = host.fixed[0] > 0 ? host.fixed[0] : host.nextCycle(0)
+    phase = PLAIN
+    plain = work <= left && time + work < calendar
+    if (!plain) break
+    left -= work
+    at = finish = time + work
+  }
+  if (acts === 0) return 0
+  host.now = now
+  changeQueues(host, host.phase[0], phase)
+  host.phase[0] = phase
+  host.state[0] = phase === PLAIN ? PRODUCTIVE : phase === IDLE ? STARVED : BLOCKED
+  host.at[0] = at
+  host.since[0] = since
+  host.left[0] = left
+  host.finish[0] = finish
+  host.work[0] = work
+  host.holds[0] = wafer
+  host.quiet[0] = quiet
+  const { flow, counter, state } = host.meter
+  flow[0] += taken
+  flow[1] += takenSum
+  if (!exit) flow[2] += put
+  if (!exit) flow[3] += putSum
+  counter[STARTS] += taken
+  counter[IDEAL_TIME] += ideal
+  state[PRODUCTIVE] += productive
+  state[STARVED] += starved
+  state[BLOCKED] += blocked
+  // A stop comes into the last work.
+  if (!plain) host.begin(0, now, work)
+  return acts
+}
+
+/** The tool waits for a wafer, or for a place, or no longer. */
+function changeQueues({ idle, full }: SoloHost, from: number, to: number): void {
+  if (from === to) return
+  if (from === IDLE) idle.takeFirst()
+  else if (from === FULL) full.takeFirst()
+  if (to === IDLE) idle.add(0)
+  else if (to === FULL) full.add(0)
+}
