@@ -191,7 +191,10 @@ export class Channel {
 
   /** The wafer that would be taken at `time`; one must be recorded. */
   nextAt(time: number): number {
-    if (this.lifo) this.stackBefore(time)
+    let before = 0
+    if (this.lifo)
+      while (before < this.waiting && this.ready[(this.head + before) & this.mask] < time) before++
+    if (before > 0) return this.wafer[(this.head + before - 1) & this.mask]
     return this.stacked > 0 ? this.stack[this.stacked - 1] : this.wafer[this.head]
   }
 
