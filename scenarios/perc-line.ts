@@ -36,7 +36,7 @@ export default line({
     'Harrow Fen Cells is fictional; its figures are invented, of the size that the trade knows.',
     'Each shift has its crews, who come when called; stops of a loader, or of one lane of a belt with several, ' +
       'are spread over the tool and call nobody.',
-    'Left out: dummy wafers but those of the furnace, wear and washing of cassettes.',
+    'Left out: wear and washing of cassettes.',
     'Work that is due once a week or more rarely comes at random, at its true rate: a run of a few days sees little of it.',
     'A run starts empty: wafers in the line and throughput time grow for the first day or two.',
   ],

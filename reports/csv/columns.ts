@@ -15,22 +15,22 @@ export function column<Item>(head: string, of: (item: Item) => Cell): Column<Ite
   return { head, of }
 }
 
-/** Three columns of an estimate: mean and both ends of its interval, empty where there is none. */
+/** Three columns of an estimate: mean and both ends of its interval, empty where there is none, and where the item has no such figure. */
 export function estimateColumns<Item>(
   name: string,
   unit: string,
-  of: (item: Item) => Estimate,
+  of: (item: Item) => Estimate | undefined,
 ): readonly Column<Item>[] {
   return [
     column(`${name} [${unit}]`, item => meanOf(of(item))),
-    column(`${name} low [${unit}]`, item => of(item).low),
-    column(`${name} high [${unit}]`, item => of(item).high),
+    column(`${name} low [${unit}]`, item => of(item)?.low),
+    column(`${name} high [${unit}]`, item => of(item)?.high),
   ]
 }
 
 /** The mean; nothing when no replication could say it (the mean length of a stop that never happened). */
-export function meanOf(estimate: Estimate): Cell {
-  return estimate.n === 0 ? undefined : estimate.mean
+export function meanOf(estimate: Estimate | undefined): Cell {
+  return estimate === undefined || estimate.n === 0 ? undefined : estimate.mean
 }
 
 /**

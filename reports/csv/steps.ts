@@ -19,6 +19,8 @@ const COLUMNS: readonly Column<StepFigures>[] = [
   ...estimateColumns<StepFigures>('lost to stops', 'fraction', step => step.lost),
   ...estimateColumns<StepFigures>('yield', 'fraction', step => step.yield),
   ...estimateColumns<StepFigures>('WIP', 'wafers', step => step.wip),
+  ...estimateColumns<StepFigures>('filled with dummies', 'places/day', step => step.dummies?.placesPerDay),
+  ...estimateColumns<StepFigures>('dummies worn out', 'wafers/day', step => step.dummies?.wornOutPerDay),
 ]
 
 /** One row per step: rates, OEE, yield. */

@@ -143,6 +143,9 @@ function facts(study: RunStudy): Fact[] {
   add('Throughput time, mean', figure(throughputHours.mean, { digits: 2, scale }), unit)
   add('Throughput time, median', figure(throughputHours.median, { digits: 2, scale }), unit)
   add('Throughput time, 95 % within', figure(throughputHours.p95, { digits: 2, scale }), unit)
+  for (const { name, dummies } of study.steps) {
+    if (dummies) add(`Dummy wafers worn out, ${name}`, figure(dummies.wornOutPerDay), 'wafers/day')
+  }
   if (study.boxes) {
     add('Boxes swapped', figure(study.boxes.swapsPerDay), 'boxes/day')
     add('Held by full boxes', figure(study.boxes.heldHoursPerDay), 'tool-h/day')

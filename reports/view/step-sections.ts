@@ -94,7 +94,7 @@ function yieldOf(study: RunStudy): Section {
   return {
     id: 'yield',
     title: 'Where wafers are lost, and why',
-    lead: `Of all wafers that end, ${all.text} % end as good cells${all.interval === '' ? '' : ` (${all.interval})`}. Losses are shares of the wafers started at the step${lossy.length > shown.length ? `; the ${shown.length} largest of ${lossy.length} are drawn` : ''}.`,
+    lead: `Of all wafers that end, ${all.text} % end as good cells${all.interval === '' ? '' : ` (${all.interval})`}. Losses are shares of the wafers started at the step${lossy.length > shown.length ? `; the ${shown.length} largest of ${lossy.length} are drawn` : ''}.${dummySentences(study)}`,
     ...(shown.length > 0 && {
       chart: {
         kind: 'bars' as const,
@@ -123,6 +123,17 @@ function yieldOf(study: RunStudy): Section {
       study.steps,
     ),
   }
+}
+
+/** Dummy wafers are none of the line's, so they are in no table of it. */
+function dummySentences({ steps }: RunStudy): string {
+  return steps
+    .flatMap(({ name, dummies }) => {
+      if (!dummies) return []
+      const [places, worn] = [figure(dummies.placesPerDay), figure(dummies.wornOutPerDay)]
+      return ` Dummy wafers fill ${places.text} places a day in short loads of ${name}, and ${worn.text} of them a day are worn out.`
+    })
+    .join('')
 }
 
 function lossOf(step: StepFigures): number {

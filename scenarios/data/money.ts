@@ -55,6 +55,8 @@ export const money: Money = {
     'test and sort': 0.001,
     pack: 0.003,
   },
+  // Etched and used again until they break or are worn out.
+  dummies: { diffusion: 0.4, 'rear nitride': 0.4, 'front nitride': 0.4 },
   hoursPerYear: 8688,
   discountRate: '10 %',
   years: 7,

@@ -4,6 +4,7 @@ import {
   boats,
   COMMON_PRACTICE,
   fault,
+  filledUp,
   INVENTED,
   loaderFault,
   plannedBetweenLoads,
@@ -119,6 +120,7 @@ function nitride(step: string, time: '36.4 min' | '38.4 min', late: TimeLimit): 
     tools: 3,
     batch: {
       load: 400,
+      ...filledUp(200, '20 min'),
       tubes: 5,
       time: { normal: time, sd: '0.7 min' },
       loading: '1.8 min',

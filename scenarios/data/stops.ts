@@ -1,4 +1,4 @@
-import type { Boats, Spread, Stop, Time } from 'linewright'
+import type { Batch, Boats, Spread, Stop, Time } from 'linewright'
 
 /** Ways to write down the stops of the demo line, which are many and of few kinds. */
 
@@ -110,6 +110,17 @@ export function untilStarved(atMost: Time): Pick<Stop, 'waits'> {
 /** Boats of a furnace. They are cleaned beside the line, with spare ones in their place. */
 export function boats(perTool: number, cooling: Minutes): Boats {
   return { perTool, cooling, from: INVENTED }
+}
+
+/**
+ * A tube that must be full: wafers that no full load has come for in time start with dummy wafers in
+ * the places left. How many there must be, how long they wait and how long a dummy lasts is invented.
+ */
+export function filledUp(
+  least: number,
+  longestWait: Minutes,
+): Pick<Batch, 'least' | 'longestWait' | 'dummies'> {
+  return { least, longestWait, dummies: { runs: 50, from: INVENTED } }
 }
 
 /** What is due after a number of pieces comes up to a twentieth earlier or later. Invented. */

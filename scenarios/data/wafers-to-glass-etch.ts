@@ -5,6 +5,7 @@ import {
   boats,
   COMMON_PRACTICE,
   fault,
+  filledUp,
   INVENTED,
   laneFault,
   loaderFault,
@@ -95,6 +96,7 @@ export const wafersToGlassEtch: readonly Item[] = [
     tools: 2,
     batch: {
       load: 1200,
+      ...filledUp(600, '30 min'),
       tubes: 6,
       time: { normal: '90 min', sd: '1 min' },
       loading: '6 min',

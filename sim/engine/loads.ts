@@ -3,7 +3,7 @@ import type { BatchPlan } from '../plan/plan.ts'
 import { Boats } from './boats.ts'
 import type { Departures } from './departures.ts'
 import { drawer } from './draw.ts'
-import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS } from './meter.ts'
+import { BLOCKED, DUMMIES, IDEAL_TIME, PRODUCTIVE, STARTS } from './meter.ts'
 import { GONE } from './outcome.ts'
 import { DONE, DOWN, FULL, IDLE, LOADING, UNLOADING, WATCHED } from './phases.ts'
 import type { Seat } from './station.ts'
@@ -103,6 +103,7 @@ export abstract class Loads extends ToolStation {
     this.lastServed[this.toolOf(tube)] = tube
     if (this.boats.length > 0) this.boatOf[tube] = this.boats[this.toolOf(tube)].take()
     this.meter.counter[STARTS] += size
+    if (this.plan.dummyRuns !== undefined) this.meter.counter[DUMMIES] += load - size
     const loading = this.drawLoading[tube]()
     if (loading === 0) this.startWork(tube, time)
     else this.handle(tube, LOADING, time, loading)

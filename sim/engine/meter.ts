@@ -41,7 +41,9 @@ export const SET_UP = 11
 /** Testers: full boxes swapped, and tool time held since an output had none for its cell [ticks]. */
 export const SWAPS = 12
 export const HELD_TIME = 13
-export const COUNTERS = 14
+/** Batch tools: places of short loads filled with dummy wafers. */
+export const DUMMIES = 14
+export const COUNTERS = 15
 
 /** Per time limit: wafers that came late, of them scrapped, and sent back. */
 export const LATE_COUNT = 0

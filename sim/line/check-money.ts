@@ -2,6 +2,7 @@ import { nearest } from '../base/nearest.ts'
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { laneRoutes } from './items.ts'
 import { allPlaces, type Place } from './outline.ts'
+import { resolveRecipe } from './recipes.ts'
 import { entriesOf } from './schema-money.ts'
 import type { Group, Line } from './types.ts'
 
@@ -27,6 +28,7 @@ export function checkMoney(line: Fields, route: readonly Place[]): Problem[] {
   }
   return [
     ...known('money', 'addedPerWafer', 'step'),
+    ...known('money', 'dummies', 'step'),
     ...known('money', 'tools', 'step'),
     ...known('money', 'places', 'buffer'),
     ...known('money', 'wages', 'crew'),
@@ -102,10 +104,12 @@ export function missingMoney(line: Line): string[] {
     names.filter(name => !Object.hasOwn(told, name))
   const list = (names: readonly string[]) => wordList(names.map(quoted), 'and')
   const steps = untold(places.steps, money.tools)
+  const dummies = untold(places.dummies, money.dummies)
   const buffers = untold(places.buffers, money.places)
   const crews = untold(Object.keys(line.crews ?? {}), money.wages)
   const variants = untold(Object.keys(line.variants ?? {}), money.variants)
   if (steps.length > 0) missing.push(`money.tools has no price of a tool of ${list(steps)}`)
+  if (dummies.length > 0) missing.push(`money.dummies has no price of a dummy wafer of ${list(dummies)}`)
   if (buffers.length > 0) missing.push(`money.places has no price of a place in ${list(buffers)}`)
   if (crews.length > 0) missing.push(`money.wages has nothing for ${list(crews)}`)
   if (variants.length > 0) missing.push(`money.variants has no price of ${list(variants)}`)
@@ -113,12 +117,14 @@ export function missingMoney(line: Line): string[] {
   return missing
 }
 
-function allNames(line: Line): { steps: string[]; buffers: string[] } {
-  const names = { steps: [] as string[], buffers: [] as string[] }
+function allNames(line: Line): { steps: string[]; dummies: string[]; buffers: string[] } {
+  const names = { steps: [] as string[], dummies: [] as string[], buffers: [] as string[] }
   const walk = (route: Line['route']) => {
     for (const item of route) {
-      if ('step' in item) names.steps.push(item.step)
-      else if ('buffer' in item) {
+      if ('step' in item) {
+        names.steps.push(item.step)
+        if (resolveRecipe(item).batch?.dummies) names.dummies.push(item.step)
+      } else if ('buffer' in item) {
         if (item.capacity !== 'unlimited' && item.capacity > 0) names.buffers.push(item.buffer)
       } else if ('group' in item) for (const lane of laneRoutes(item as Group)) walk(lane.route)
     }

@@ -162,7 +162,7 @@ function checkBelt(belt: Belt, path: Path): Problem[] {
   return problems
 }
 
-function checkBatch({ load, least, longestWait }: Batch, path: Path): Problem[] {
+function checkBatch({ load, least, longestWait, dummies }: Batch, path: Path): Problem[] {
   const problems: Problem[] = []
   if (least !== undefined && least > load)
     problems.push(problemAt([...path, 'least'], String(least), `at most the load, ${load}`))
@@ -174,6 +174,10 @@ function checkBatch({ load, least, longestWait }: Batch, path: Path): Problem[] 
         'none without "least"',
         'without "least" only full loads start, however long they wait',
       ),
+    )
+  if (least === undefined && dummies !== undefined)
+    problems.push(
+      problemAt([...path, 'dummies'], 'dummy wafers', 'none without "least"', 'there are no short loads'),
     )
   return problems
 }

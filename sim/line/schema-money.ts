@@ -54,6 +54,7 @@ const moneyShape = {
   pricePerCell: amount.optional(),
   wafer: amount,
   addedPerWafer: byName('an object such as { "front print": 0.06 }', amount).optional(),
+  dummies: byName('an object such as { diffusion: 0.3 }', amount).optional(),
   hoursPerYear: number(1, 8784).optional(),
   discountRate: share.optional(),
   years: whole(1, 50).optional(),

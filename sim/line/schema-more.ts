@@ -2,7 +2,7 @@ import { isPlainObject } from '../base/plain.ts'
 import { choose, keyed, leaf, name, oneKey, oneWord, type ShapeOf, text, whole } from './schema-parts.ts'
 import { lastingTime, workingTime } from './schema-spread.ts'
 import { anyTime, change, MOST_HELPERS, MOST_WAFERS, share } from './schema-values.ts'
-import type { Boats, Drift, Effect, HeldUp, LoadCap, TimeLimit, WarmUp } from './types.ts'
+import type { Boats, Drift, Dummies, Effect, HeldUp, LoadCap, TimeLimit, WarmUp } from './types.ts'
 
 /** What a step may have besides its way to work. */
 
@@ -28,6 +28,9 @@ const boatsShape = {
   from: text.optional(),
 } satisfies ShapeOf<Boats>
 export const boats = keyed('an object such as { perTool: 8, cooling: "20 min" }', boatsShape)
+
+const dummiesShape = { runs: whole(1, 1_000_000), from: text.optional() } satisfies ShapeOf<Dummies>
+export const dummies = keyed('an object such as { runs: 50 }', dummiesShape)
 
 const loadCapShape = {
   wafers: whole(1, MOST_WAFERS),

@@ -1,6 +1,6 @@
 import type * as z from 'zod'
 import { isPlainObject } from '../base/plain.ts'
-import { boats, drift, effect, heldUp, loadCap, timeLimit, warmUp } from './schema-more.ts'
+import { boats, drift, dummies, effect, heldUp, loadCap, timeLimit, warmUp } from './schema-more.ts'
 import {
   choose,
   keyed,
@@ -46,6 +46,7 @@ const batchShape = {
   unloading: lastingTime.optional(),
   loaderServes: oneWord('longest waiting', 'lowest number', 'in turn').optional(),
   boats: boats.optional(),
+  dummies: dummies.optional(),
   cap: loadCap.optional(),
 } satisfies ShapeOf<Batch>
 

@@ -17,6 +17,8 @@ export interface Money {
    * the step. So a wafer lost late costs more than one lost early. Steps not named add nothing.
    */
   readonly addedPerWafer?: Readonly<Record<string, number>>
+  /** Price of a dummy wafer in the loads of a step, by the name of the step. Default 0. */
+  readonly dummies?: Readonly<Record<string, number>>
   /** Hours a year in which the line runs as simulated. Default 8760. */
   readonly hoursPerYear?: number
   /** Interest of the money that is put in, a year. */

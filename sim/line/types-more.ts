@@ -18,6 +18,16 @@ export interface Boats {
   readonly from?: string
 }
 
+/**
+ * Dummy wafers fill the places that a short load leaves. They come from a stock beside the
+ * line that is never empty, and go back to it.
+ */
+export interface Dummies {
+  /** Runs after which a dummy is worn out, and replaced. */
+  readonly runs: number
+  readonly from?: string
+}
+
 /** A load starts only while there is room for a full one below the cap. */
 export interface LoadCap {
   /** Most wafers from being loaded here until a tool of `until` takes them, such as what that step takes within a time limit. */

@@ -1,6 +1,6 @@
 import type { Length, Share, Speed, Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
-import type { Boats, HeldUp, LoadCap, TimeLimit, WarmUp } from './types-more.ts'
+import type { Boats, Dummies, HeldUp, LoadCap, TimeLimit, WarmUp } from './types-more.ts'
 import type { ClockTime } from './types-people.ts'
 
 /** Exactly one of `cycle` (one wafer at a time), `belt` and `batch`. */
@@ -106,6 +106,8 @@ export interface Batch {
   readonly loaderServes?: 'longest waiting' | 'lowest number' | 'in turn'
   /** Carriers of the loads. Default: never short. */
   readonly boats?: Boats
+  /** A short load is filled up with dummy wafers. Default: its places stay empty. */
+  readonly dummies?: Dummies
   /** No load starts that a step further on could not take in time. Default: loads start whatever follows. */
   readonly cap?: LoadCap
 }

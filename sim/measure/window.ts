@@ -3,6 +3,7 @@ import { STAYS } from '../engine/classes.ts'
 import {
   BROKEN,
   COUNTERS,
+  DUMMIES,
   EFFICIENCY_SUM,
   GOOD,
   HELD_TIME,
@@ -78,6 +79,8 @@ export interface StepWindow {
   readonly lost: number | undefined
   readonly yield: number | undefined
   readonly wip: number
+  /** Places of short loads filled with dummy wafers. */
+  readonly dummiesPerDay: number
   readonly stops: readonly {
     readonly perDay: number
     readonly hoursPerDay: number
@@ -164,6 +167,7 @@ function stepWindow(step: StepRows, cut: number, ticks: number): StepWindow {
     lost: ratio(count(LOST) - count(SET_UP), starts),
     yield: ratio(passed, passed + gone),
     wip: gain(step.area, 1, 0, cut) / ticks,
+    dummiesPerDay: (count(DUMMIES) / hours) * 24,
     stops: Array.from({ length: step.stopCount }, (_, stop) => stopWindow(step, stop, cut, ticks)),
     late: lateWindows(step, cut, ticks),
   }

@@ -202,6 +202,8 @@ export interface BatchPlan extends ToolsBase {
   readonly unloading: Law
   readonly serves: 'longest waiting' | 'lowest number' | 'in turn'
   readonly boats?: BoatsPlan
+  /** Runs that a dummy wafer lasts of those that fill up a short load; absent: its places stay empty. */
+  readonly dummyRuns?: number
   /** No load starts that would bring the wafers from here to `until` above the cap; `column` of the wafer table says which are counted. */
   readonly cap?: CapPlan & { readonly column: number }
 }

@@ -35,6 +35,7 @@ export type ToolPart =
       | 'unloading'
       | 'serves'
       | 'boats'
+      | 'dummyRuns'
     >
 
 export function toolPart(step: Step): ToolPart {
@@ -73,6 +74,7 @@ function batchPart(batch: Batch, tools: number): ToolPart {
     unloading: timeLaw(batch.unloading ?? '0 s'),
     serves: batch.loaderServes ?? 'longest waiting',
     ...(batch.boats && { boats: boatsPlan(batch.boats) }),
+    ...(batch.dummies && { dummyRuns: batch.dummies.runs }),
   }
 }
 

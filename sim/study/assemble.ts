@@ -68,6 +68,7 @@ export function stepFigures(
       lost: of(w => w.lost),
       yield: of(w => w.yield),
       wip: of(w => w.wip),
+      ...dummyFigures(station, of),
       stops: stopFigures(
         station,
         of,
@@ -81,6 +82,17 @@ export function stepFigures(
       ),
     }
   })
+}
+
+function dummyFigures(station: StationPlan, of: Over<StepWindow>): Pick<StepFigures, 'dummies'> {
+  const runs = station.kind === 'batch' ? station.dummyRuns : undefined
+  if (runs === undefined) return {}
+  return {
+    dummies: {
+      placesPerDay: of(w => w.dummiesPerDay),
+      wornOutPerDay: of(w => w.dummiesPerDay / runs),
+    },
+  }
 }
 
 /** Shares of each tool of a step from coarse block `cut` on, mean over replications. */

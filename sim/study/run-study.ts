@@ -100,9 +100,19 @@ export interface StepFigures {
   readonly yield: Estimate
   /** Wafers on its tools, time average. */
   readonly wip: Estimate
+  /** Absent when the places of short loads stay empty. */
+  readonly dummies?: DummyFigures
   readonly stops: readonly StopFigures[]
   /** Each tool by itself, lane by lane in the order of the route. */
   readonly each: readonly ToolShares[]
+}
+
+/** Dummy wafers in the short loads of a step. */
+export interface DummyFigures {
+  /** Places filled with them. */
+  readonly placesPerDay: Estimate
+  /** The same over the runs that a dummy lasts. */
+  readonly wornOutPerDay: Estimate
 }
 
 /** Time of one tool in each state, mean over replications; the interval is that of the step. */

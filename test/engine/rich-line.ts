@@ -96,6 +96,7 @@ function dressedBatch(batch: NonNullable<Step['batch']>, c: Choices): NonNullabl
   if (c.once(2)) return batch
   return {
     ...batch,
+    ...(batch.least !== undefined && { dummies: { runs: 5 } }),
     loaderServes: c.of('longest waiting', 'lowest number', 'in turn'),
     boats: {
       perTool: c.of(1, 2, 3),

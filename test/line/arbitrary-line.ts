@@ -112,6 +112,7 @@ const batch = fc.oneof(
     time: spread,
     least: fc.integer({ min: 1, max: 20 }),
     longestWait: optional(fc.constant('1 min')),
+    dummies: optional(fc.record({ runs: fc.integer({ min: 1, max: 99 }) })),
   }),
 )
 

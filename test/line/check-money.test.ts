@@ -55,6 +55,7 @@ describe('money', () => {
     [{ ...MONEY, tools: { prnt: { price: 1 } } }, 'did you mean "print"?'],
     [{ ...MONEY, tools: { print: {} } }, 'money → tools → print → price: found nothing, expected a number'],
     [{ ...MONEY, addedPerWafer: { store: 1 } }, 'expected the name of a step'],
+    [{ ...MONEY, dummies: { store: 1 } }, 'expected the name of a step'],
     [{ ...MONEY, places: { print: 1 } }, 'expected the name of a buffer'],
     [{ ...MONEY, prise: 1 }, 'found an unknown key'],
   ])('is wrong as %j', (money, text) => {

@@ -376,6 +376,28 @@ describe('carriers', () => {
   })
 })
 
+describe('dummy wafers', () => {
+  const tube = (batch: object) => routeOf(store, { step: 'tube', batch: { load: 50, time: '1 h', ...batch } })
+  it.each<[unknown, string[]]>([
+    [tube({ least: 20, dummies: { runs: 50 } }), []],
+    [
+      tube({ dummies: { runs: 50 } }),
+      [
+        'route[1] "tube" → batch → dummies: found dummy wafers, expected none without "least" (there are no short loads)',
+      ],
+    ],
+    [
+      tube({ least: 20, dummies: { runs: 0, number: 9 } }),
+      [
+        'route[1] "tube" → batch → dummies → runs: found 0, expected a whole number from 1 to 1000000',
+        'route[1] "tube" → batch → dummies → number: found an unknown key, expected one of runs, from',
+      ],
+    ],
+  ])('%#', (value, texts) => {
+    expect(problemsIn(value)).toEqual(texts)
+  })
+})
+
 describe('boats', () => {
   const tube = (boats: unknown) => routeOf(store, { step: 'tube', batch: { load: 50, time: '1 h', boats } })
   it.each<[unknown, string[]]>([

@@ -173,7 +173,7 @@ describe('a batch', () => {
     [
       stepWith({ batch: { lod: 5, time: '5 min' } }),
       [
-        'route[0] "print" → batch → lod: found an unknown key, expected one of load, least, longestWait, time, tubes, loading, unloading, loaderServes, boats, cap (did you mean "load"?)',
+        'route[0] "print" → batch → lod: found an unknown key, expected one of load, least, longestWait, time, tubes, loading, unloading, loaderServes, boats, dummies, cap (did you mean "load"?)',
       ],
     ],
     [

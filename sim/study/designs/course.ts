@@ -2,6 +2,7 @@ import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../../engine/blocks
 import {
   BROKEN,
   COUNTERS,
+  DUMMIES,
   EFFICIENCY_SUM,
   LOST,
   REJECTED,
@@ -30,6 +31,8 @@ export interface Course {
   readonly starts: Float64Array
   readonly lost: Float64Array
   readonly reworked: Float64Array
+  /** Places of short loads filled with dummy wafers. */
+  readonly dummies: Float64Array
   /** Wafers passed on. */
   readonly passed: Float64Array
   /** Coarse rows x steps x states, cumulative: tool time [ticks]. */
@@ -50,10 +53,11 @@ export interface Output {
   /** Wafers in the line, time average; mean time that a good cell has spent in it [h]. */
   readonly wip: number
   readonly throughputHours: number | undefined
-  /** Of each step, in the order of the plan: starts, wafers lost, wafers sent back. */
+  /** Of each step, in the order of the plan: starts, wafers lost, wafers sent back, places filled with dummy wafers. */
   readonly startsPerHour: readonly number[]
   readonly lostPerHour: readonly number[]
   readonly reworkedPerHour: readonly number[]
+  readonly dummiesPerHour: readonly number[]
 }
 
 /** Takes out of the rows what a course keeps. */
@@ -77,6 +81,7 @@ export function courseOf(rows: Rows): Course {
     starts: perStep((counters, at) => counters[at + STARTS]),
     lost: perStep((counters, at) => counters[at + BROKEN] + counters[at + REJECTED] + counters[at + LOST]),
     reworked: perStep((counters, at) => counters[at + REWORKED]),
+    dummies: perStep((counters, at) => counters[at + DUMMIES]),
     passed: perStep((_counters, _at, step, row) => step.passed[row]),
     states: statesOf(steps),
     tools: steps.map(step => step.tools),
@@ -117,5 +122,6 @@ export function outputOf(course: Course, cut: number): Output {
     startsPerHour: perStep(course.starts),
     lostPerHour: perStep(course.lost),
     reworkedPerHour: perStep(course.reworked),
+    dummiesPerHour: perStep(course.dummies),
   }
 }

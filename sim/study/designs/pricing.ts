@@ -1,6 +1,8 @@
 import { quantity } from '../../base/quantity.ts'
+import { resolveRecipe } from '../../line/recipes.ts'
 import type { Line, Money, Outlay, Route, Step, ToolMoney } from '../../line/types.ts'
 import { cellWatts } from '../../money/watts.ts'
+import { stepsOf } from './changes.ts'
 import type { Output } from './course.ts'
 
 /** Hours of a year without an end of work. */
@@ -30,7 +32,8 @@ export function marginPerYear(line: Line, money: Money, steps: readonly string[]
   const area = line.wafer === undefined ? 0 : quantity('area', line.wafer.area)
   const price = money.pricePerCell ?? (money.pricePerWatt ?? 0) * cellWatts(area, efficiency)
   const wafers = goodPerHour + lostPerHour.reduce((sum, lost) => sum + lost, 0)
-  const cost = wafers * money.wafer + addedCost(line, money, steps, output)
+  const cost =
+    wafers * money.wafer + addedCost(line, money, steps, output) + dummyCost(line, money, steps, output)
   return (goodPerHour * price - cost) * hoursPerYear(line)
 }
 
@@ -54,6 +57,16 @@ function addedCost({ route }: Line, money: Money, steps: readonly string[], outp
       )
       .reduce((all, later) => all + at(reworkedPerHour, later), 0)
     return sum + added * (goodPerHour + lost + again)
+  }, 0)
+}
+
+/** Dummy wafers worn out, an hour. */
+function dummyCost(line: Line, money: Money, steps: readonly string[], { dummiesPerHour }: Output): number {
+  return stepsOf(line).reduce((sum, step) => {
+    const price = money.dummies?.[step.step] ?? 0
+    const runs = resolveRecipe(step).batch?.dummies?.runs
+    if (price === 0 || runs === undefined) return sum
+    return sum + (price * (dummiesPerHour[steps.indexOf(step.step)] ?? 0)) / runs
   }, 0)
 }
 

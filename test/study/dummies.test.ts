@@ -1,0 +1,38 @@
+import { expect, it } from 'vitest'
+import { stepsCsv } from '../../reports/csv/steps.ts'
+import { runView } from '../../reports/view/run-view.ts'
+import { stepSections } from '../../reports/view/step-sections.ts'
+import { runStudy } from '../../sim/study/replicate.ts'
+import { checked, optionsOf } from './lines.ts'
+
+/** A wafer each 10 s; loads of two instead of four start every 20 s, 4320 a day, with two dummies that last 50 runs. */
+const line = checked({
+  route: [
+    { step: 'in', cycle: '10 s' },
+    { buffer: 'store', capacity: 40 },
+    {
+      step: 'furnace',
+      batch: { load: 4, least: 2, longestWait: '5 s', time: '10 s', dummies: { runs: 50 } },
+    },
+  ],
+})
+
+it('dummy wafers are counted by step, and shown', async () => {
+  // The window may hold a part of a load more or less.
+  const study = await runStudy(line, { ...optionsOf({ replications: 2 }), cap: 2 })
+  expect(study.steps[0].dummies).toBeUndefined()
+  expect(study.steps[1].dummies?.placesPerDay.mean).toBeCloseTo(2 * 4320, -1)
+  expect(study.steps[1].dummies?.wornOutPerDay.mean).toBeCloseTo((2 * 4320) / 50, 0)
+  const fact = runView(study, { fingerprint: 'x' }).facts.at(-1)
+  expect([fact?.label, fact?.figure.text, fact?.unit]).toEqual([
+    'Dummy wafers worn out, furnace',
+    expect.stringMatching(/^172\.8/),
+    'wafers/day',
+  ])
+  const rows = stepsCsv(study).trim().split('\n')
+  expect(rows[1]).toMatch(/,,,,,,$/)
+  expect(Number(rows[2].split(',').at(-6))).toBe(study.steps[1].dummies?.placesPerDay.mean)
+  expect(stepSections(study).find(({ id }) => id === 'yield')?.lead).toMatch(
+    / Dummy wafers fill 8,64\d\S* places a day in short loads of furnace, and 172\.8\d* of them a day are worn out\.$/,
+  )
+})
