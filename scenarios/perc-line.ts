@@ -25,7 +25,7 @@ import { wafersToGlassEtch } from './data/wafers-to-glass-etch.ts'
  * - Where the trade says "scrapped or processed again" a load begins anew; "rejected" is lost.
  * - Stops call people, who need their time to come. Those spread over lanes or tubes call nobody.
  * - Between areas cassettes go by trolley or vehicle, in three places; elsewhere tools stand side by
- *   side, and cassettes are places in a buffer. Units of 100 (stacks, cassettes, boxes) and their
+ *   side, and cassettes are places in a buffer, so they wear where they are carried. Units of 100 (stacks, cassettes, boxes) and their
  *   changes are inside the index of their tools, but for the boxes of the sorters.
  * - A wash of boats is work beside the line: boats are away, nobody is called.
  */
@@ -36,7 +36,6 @@ export default line({
     'Harrow Fen Cells is fictional; its figures are invented, of the size that the trade knows.',
     'Each shift has its crews, who come when called; stops of a loader, or of one lane of a belt with several, ' +
       'are spread over the tool and call nobody.',
-    'Left out: wear and washing of cassettes.',
     'Work that is due once a week or more rarely comes at random, at its true rate: a run of a few days sees little of it.',
     'A run starts empty: wafers in the line and throughput time grow for the first day or two.',
   ],

@@ -7,6 +7,8 @@ const COLUMNS: readonly Column<PlaceFigures>[] = [
   column('capacity [wafers]', place => place.capacity),
   ...estimateColumns<PlaceFigures>('WIP', 'wafers', place => place.wip),
   ...estimateColumns<PlaceFigures>('stay', 'h', place => place.stayHours),
+  ...estimateColumns<PlaceFigures>('cleaned', 'carriers/day', place => place.wear?.cleanedPerDay),
+  ...estimateColumns<PlaceFigures>('replaced', 'carriers/day', place => place.wear?.replacedPerDay),
 ]
 
 /** One row per place where wafers are; the capacity is empty when unlimited. */

@@ -1,3 +1,4 @@
+import type { Estimate } from '../../sim/stats/estimate.ts'
 import type { BinFigures, PlaceFigures, RunStudy, StayClass } from '../../sim/study/run-study.ts'
 import { figure, grouped, significant } from './format.ts'
 import type { ColumnsChart, Section, Series } from './page.ts'
@@ -136,6 +137,9 @@ function wipOf(study: RunStudy): Section {
   }
 }
 
+/** A figure that a place does not have. */
+const UNSAID: Estimate = { mean: 0, n: 0 }
+
 function placesOf(study: RunStudy): Section {
   const columns = columnsOf<PlaceFigures>()
   return {
@@ -150,6 +154,12 @@ function placesOf(study: RunStudy): Section {
         columns.numbers('capacity', 'wafers', place => place.capacity),
         columns.estimates('wafers', 'mean', place => place.wip),
         columns.estimates('stay', 'min', place => place.stayHours, { scale: 60 }),
+        ...(study.places.some(({ wear }) => wear)
+          ? [
+              columns.estimates('cleaned', 'per day', place => place.wear?.cleanedPerDay ?? UNSAID),
+              columns.estimates('replaced', 'per day', place => place.wear?.replacedPerDay ?? UNSAID),
+            ]
+          : []),
       ],
       study.places,
     ),

@@ -146,6 +146,11 @@ function facts(study: RunStudy): Fact[] {
   for (const { name, dummies } of study.steps) {
     if (dummies) add(`Dummy wafers worn out, ${name}`, figure(dummies.wornOutPerDay), 'wafers/day')
   }
+  for (const { name, wear } of study.places) {
+    if (!wear) continue
+    add(`Cleaned, ${name}`, figure(wear.cleanedPerDay), 'carriers/day')
+    add(`Replaced, ${name}`, figure(wear.replacedPerDay), 'carriers/day')
+  }
   if (study.boxes) {
     add('Boxes swapped', figure(study.boxes.swapsPerDay), 'boxes/day')
     add('Held by full boxes', figure(study.boxes.heldHoursPerDay), 'tool-h/day')

@@ -3,6 +3,7 @@ import { FURNACE, MECHATRONICS, TRIP, VEHICLES } from './people.ts'
 import {
   boats,
   COMMON_PRACTICE,
+  cassetteWear,
   fault,
   filledUp,
   INVENTED,
@@ -109,6 +110,7 @@ export const oxidationToContacts: readonly Item[] = [
     longestWait: '15 min',
     moved: { takes: TRIP, by: VEHICLES, perTrip: 8, priority: 1 },
     back: '4 min',
+    ...cassetteWear,
     from: INVENTED,
   },
 ]

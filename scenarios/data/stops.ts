@@ -1,4 +1,4 @@
-import type { Batch, Boats, Spread, Stop, Time } from 'linewright'
+import type { Batch, Boats, Carriers, Spread, Stop, Time } from 'linewright'
 
 /** Ways to write down the stops of the demo line, which are many and of few kinds. */
 
@@ -111,6 +111,15 @@ export function untilStarved(atMost: Time): Pick<Stop, 'waits'> {
 export function boats(perTool: number, cooling: Minutes): Boats {
   return { perTool, cooling, from: INVENTED }
 }
+
+/**
+ * What becomes of cassettes: of 1000 fillings one in two ends with one that must be repaired or
+ * scrapped, until another is there a day later; now and then each is washed. Invented.
+ */
+export const cassetteWear = {
+  cleaning: { every: 200, lasts: '4 h' },
+  breakage: { share: '500 ppm', replacedAfter: '24 h' },
+} as const satisfies Pick<Carriers, 'cleaning' | 'breakage'>
 
 /**
  * A tube that must be full: wafers that no full load has come for in time start with dummy wafers in

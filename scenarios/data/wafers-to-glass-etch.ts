@@ -4,6 +4,7 @@ import {
   about,
   boats,
   COMMON_PRACTICE,
+  cassetteWear,
   fault,
   filledUp,
   INVENTED,
@@ -85,6 +86,7 @@ export const wafersToGlassEtch: readonly Item[] = [
     longestWait: '15 min',
     moved: { takes: TRIP, by: HANDLERS, perTrip: 8 },
     back: '4 min',
+    ...cassetteWear,
     from: INVENTED,
   },
   // With the full cassettes there are 144 places before the diffusion.
@@ -158,6 +160,7 @@ export const wafersToGlassEtch: readonly Item[] = [
     longestWait: '15 min',
     moved: { takes: TRIP, by: VEHICLES, perTrip: 8 },
     back: '4 min',
+    ...cassetteWear,
     from: INVENTED,
   },
   { buffer: 'cassettes before laser doping', capacity: 1200, from: INVENTED },

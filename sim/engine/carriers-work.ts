@@ -3,6 +3,7 @@ import type { CarriersPlan } from '../plan/plan.ts'
 import { Calls } from './calls.ts'
 import type { Channel } from './channel.ts'
 import { drawer } from './draw.ts'
+import { Empties, STRAIGHT } from './empties.ts'
 import { type Seat, Station } from './station.ts'
 import { Tail } from './tail.ts'
 
@@ -15,7 +16,8 @@ export const MOST_CALLS = 64
  * are taken one by one; when the last is taken it is on its way back.
  *
  * The room entries of the output are the times at which wafers were taken from the far
- * end: with them this station knows when each carrier was empty.
+ * end: with them this station knows when each carrier was empty. Which empty one is filled
+ * next is for Empties to say.
  */
 export abstract class CarriersWork extends Station {
   readonly calls: Calls
@@ -36,8 +38,7 @@ export abstract class CarriersWork extends Station {
   /** Ticks at which places at the far end became free again, oldest first, and those used that were free at first. */
   protected readonly places = new Tail(8)
   protected placesUsed = 0
-  /** Ticks from which empty carriers are here again, oldest first. */
-  protected readonly empties = new Tail(8)
+  protected readonly empties: Empties
   /** Last arrival: carriers do not overtake each other. */
   protected lastArrival = 0
   /** Trips that were called: tick at which the mover is there (Infinity: not granted), and how long the way takes. */
@@ -56,7 +57,7 @@ export abstract class CarriersWork extends Station {
     this.drawTakes = drawer(plan.takes, seat.key, 1, plan.name, 'takes')
     this.shortestWay = Math.max(1, Math.floor(least(plan.takes)))
     this.calls = new Calls(this, MOST_CALLS)
-    for (let c = 0; c < plan.number; c++) this.empties.add(0, 0)
+    this.empties = new Empties(plan, seat.key)
   }
 
   /** Carriers that have been emptied at the far end, by the takes that are recorded. */
@@ -66,7 +67,7 @@ export abstract class CarriersWork extends Station {
       const wafers = far.takeFirst()
       let taken = 0
       for (let w = 0; w < wafers; w++) taken = output.takeRoom()
-      this.empties.add(0, taken + this.plan.back)
+      this.empties.giveBack(taken)
       this.places.add(0, taken)
     }
   }
@@ -76,6 +77,13 @@ export abstract class CarriersWork extends Station {
     const { far, moving, output } = this
     if (far.count > 0) return this.customers[0].takesNotBefore(far.first() - output.roomLeft)
     return moving.count > 0 ? Math.max(output.takesFrom, moving.nextExit()) : output.takesFrom
+  }
+
+  /** Before this tick none can be filled that is empty: one that is known to be, or, before it, one that is yet to be emptied. */
+  protected emptyNotBefore(): number {
+    const { empties } = this
+    if (empties.count > 0 && !(empties.wear && empties.inUse)) return empties.nextReady()
+    return Math.min(empties.nextReady(), this.emptiedNotBefore() + this.plan.back)
   }
 
   /** When the n-th waiting carrier (from 1) has its place at the far end; Infinity when that is not recorded. */
@@ -98,7 +106,8 @@ export abstract class CarriersWork extends Station {
     this.takenAt = time
     this.held.add(wafer, 0)
     if (this.filled === 0) {
-      this.empties.takeFirst()
+      const from = this.empties.take()
+      if (from !== STRAIGHT) this.meter.counter[from]++
       this.filledFrom = time
     }
     if (++this.filled === this.plan.holds) this.close(time)

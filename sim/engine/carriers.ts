@@ -25,6 +25,8 @@ export class CarriersStation extends CarriersWork {
   private act = TAKE
   private needsWafer = false
   private needsEmptied = false
+  /** The empty carrier that comes first by what is recorded may not do so: others were away for less long. */
+  private needsFirst = false
   private earliestCall = 0
   /** When the next wafer can be taken in, by what is recorded. */
   private nextTake = Infinity
@@ -32,7 +34,7 @@ export class CarriersStation extends CarriersWork {
   // ---- the next act ------------------------------------------------------------
 
   protected find(): number {
-    this.needsWafer = this.needsEmptied = false
+    this.needsWafer = this.needsEmptied = this.needsFirst = false
     this.readEmptied()
     let time = this.mark(ARRIVE, 0, this.moving.nextExit(), Infinity)
     time = this.findLeaving(time)
@@ -77,7 +79,8 @@ export class CarriersStation extends CarriersWork {
         this.needsEmptied = true
         return before
       }
-      from = Math.max(from, this.empties.nextExit())
+      this.needsFirst = this.empties.wear && this.empties.inUse
+      from = Math.max(from, this.empties.nextReady())
     }
     if (input.waiting === 0 && !input.endless) {
       this.needsWafer = true
@@ -91,7 +94,14 @@ export class CarriersStation extends CarriersWork {
     if (this.knownUntil() < time) return false
     // An emptied carrier, or a place at the far end, that is not recorded yet.
     if (this.needsEmptied && !(this.emptiedNotBefore() > time)) return false
+    if (this.needsFirst && this.soonerNotBefore() <= time) return false
     return !this.needsWafer || this.input.arrivesFrom() >= time
+  }
+
+  /** Before this tick no carrier comes that is not recorded and is here before those that are; Infinity: none can. */
+  private soonerNotBefore(): number {
+    const bound = this.emptyNotBefore()
+    return bound < this.empties.nextReady() ? bound : Infinity
   }
 
   /**
@@ -108,6 +118,7 @@ export class CarriersStation extends CarriersWork {
   protected promise(next: number): void {
     let acts = Math.min(next, this.calls.knownUntil())
     if (this.needsEmptied) acts = Math.min(acts, this.emptiedNotBefore())
+    if (this.needsFirst) acts = Math.min(acts, this.soonerNotBefore())
     if (this.needsWafer) acts = Math.min(acts, this.input.arrivesFrom())
     this.earliestCall = this.nextCall()
     // A trip may leave before wafers that were taken in ahead of its grant.
@@ -118,8 +129,10 @@ export class CarriersStation extends CarriersWork {
 
   /** A wafer is taken in when it is there and a carrier is: who moves the full ones does not matter. */
   private takeNotBefore(): number {
-    if (this.filled === 0 && this.empties.count === 0) return this.emptiedNotBefore() + this.plan.back
-    return this.needsWafer ? this.input.arrivesFrom() : this.nextTake
+    if (this.filled === 0 && this.empties.count === 0) return this.emptyNotBefore()
+    if (this.needsWafer) return this.input.arrivesFrom()
+    if (!this.needsFirst) return this.nextTake
+    return Math.min(this.nextTake, Math.max(this.takenAt, this.soonerNotBefore()))
   }
 
   /** Before this tick nobody is called: a carrier must be full (or its time be over), and have its place. */
@@ -138,7 +151,7 @@ export class CarriersStation extends CarriersWork {
         : this.input.arrivesFrom()
     const filling = input.endless ? this.takenAt : last
     if (filled > 0) return Math.max(this.takenAt, Math.min(filling, this.filledFrom + this.plan.longestWait))
-    const empty = this.empties.count > 0 ? this.empties.nextExit() : this.emptiedNotBefore() + this.plan.back
+    const empty = this.emptyNotBefore()
     const first = input.waiting > 0 || input.endless ? this.takenAt : this.input.arrivesFrom()
     return Math.max(this.takenAt, empty, Math.min(filling, Math.max(empty, first) + this.plan.longestWait))
   }

@@ -43,7 +43,10 @@ export const SWAPS = 12
 export const HELD_TIME = 13
 /** Batch tools: places of short loads filled with dummy wafers. */
 export const DUMMIES = 14
-export const COUNTERS = 15
+/** Carriers: taken to be filled for the first time after they were cleaned, or in place of broken ones. */
+export const CLEANED = 15
+export const REPLACED = 16
+export const COUNTERS = 17
 
 /** Per time limit: wafers that came late, of them scrapped, and sent back. */
 export const LATE_COUNT = 0

@@ -28,6 +28,24 @@ export class Tail {
     this.count++
   }
 
+  /** Adds an entry behind those that are due no later, before all others. */
+  insert(wafer: number, exit: number): void {
+    this.add(wafer, exit)
+    const { exits, wafers } = this
+    const mask = exits.length - 1
+    const due = exit - this.shift
+    let at = (this.head + this.count - 1) & mask
+    while (at !== this.head) {
+      const before = (at - 1) & mask
+      if (exits[before] <= due) break
+      exits[at] = exits[before]
+      wafers[at] = wafers[before]
+      at = before
+    }
+    exits[at] = due
+    wafers[at] = wafer
+  }
+
   /** When the first wafer reaches the end; Infinity when the belt is empty. */
   nextExit(): number {
     return this.count > 0 ? this.exits[this.head] + this.shift : Infinity

@@ -6,25 +6,25 @@ import type { Boats, Drift, Dummies, Effect, HeldUp, LoadCap, TimeLimit, WarmUp 
 
 /** What a step may have besides its way to work. */
 
+const awayShape = { every: whole(1, 1_000_000), lasts: lastingTime }
+export const carrierCleaning = keyed('an object such as { every: 200, lasts: "4 h" }', awayShape)
+
 const cleaningShape = {
-  every: whole(1, 1_000_000),
-  lasts: lastingTime,
+  ...awayShape,
   coating: workingTime.optional(),
 } satisfies ShapeOf<NonNullable<Boats['cleaning']>>
 
-const boatBreakageShape = {
+const breakageShape = {
   share,
   replacedAfter: lastingTime,
 } satisfies ShapeOf<NonNullable<Boats['breakage']>>
+export const broken = keyed('an object such as { share: "0.05 %", replacedAfter: "24 h" }', breakageShape)
 
 const boatsShape = {
   perTool: whole(1, MOST_HELPERS),
   cooling: lastingTime.optional(),
   cleaning: keyed('an object such as { every: 100, lasts: "2 h" }', cleaningShape).optional(),
-  breakage: keyed(
-    'an object such as { share: "0.05 %", replacedAfter: "24 h" }',
-    boatBreakageShape,
-  ).optional(),
+  breakage: broken.optional(),
   from: text.optional(),
 } satisfies ShapeOf<Boats>
 export const boats = keyed('an object such as { perTool: 8, cooling: "20 min" }', boatsShape)

@@ -3,6 +3,7 @@ import { isPlainObject } from '../base/plain.ts'
 import { quoted } from '../base/problems.ts'
 import { bins } from './schema-bins.ts'
 import { moneySchema, sizingSchema } from './schema-money.ts'
+import { broken, carrierCleaning } from './schema-more.ts'
 import {
   choose,
   judgeName,
@@ -153,6 +154,8 @@ const carriersShape = {
   longestWait: anyTime.optional(),
   moved: keyed('an object such as { takes: "2 min", by: "operators" }', movedShape),
   back: anyTime.optional(),
+  cleaning: carrierCleaning.optional(),
+  breakage: broken.optional(),
   from: text.optional(),
 } satisfies ShapeOf<Carriers>
 

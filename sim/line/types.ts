@@ -142,6 +142,10 @@ export interface Carriers {
   }
   /** The way back of an empty one, which needs nobody. Default 0 s. */
   readonly back?: Time
+  /** After so many fillings an empty carrier is away for so long, besides its way back. */
+  readonly cleaning?: { readonly every: number; readonly lasts: Spread<Time> }
+  /** Share of fillings after which the carrier is broken, and how long until it is repaired or replaced, besides the way back. */
+  readonly breakage?: { readonly share: Share; readonly replacedAfter: Spread<Time> }
   readonly from?: string
 }
 

@@ -75,12 +75,15 @@ function warnOfStore(store: Buffer | Conveyor, path: Path, target: number, lanes
 
 /** Carriers bring at most what all of them hold in the time of one round (Little's law). */
 function warnOfRounds(
-  { holds, number, moved, back = '0 s' }: Carriers,
+  { holds, number, moved, back = '0 s', cleaning, breakage }: Carriers,
   path: Path,
   target: number,
   lanes: number,
 ): Problem[] {
-  const round = meanTime(moved.takes) + quantity('time', back)
+  const broken = breakage ? quantity('share', breakage.share) : 0
+  const replacing = broken * meanTime(breakage?.replacedAfter ?? '0 s')
+  const washing = cleaning ? ((1 - broken) * meanTime(cleaning.lasts)) / cleaning.every : 0
+  const round = meanTime(moved.takes) + quantity('time', back) + replacing + washing
   if (round === 0) return []
   const most = (lanes * holds * number) / round
   if (most >= target * (1 - 1e-9)) return []

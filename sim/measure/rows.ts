@@ -2,7 +2,16 @@ import { type Audit, audit } from '../engine/audit.ts'
 import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
 import { STAYS } from '../engine/classes.ts'
 import { Desk } from '../engine/desk.ts'
-import { COUNTERS, GOOD, LATE_COLUMNS, type Meter, STATES, STOP_COLUMNS } from '../engine/meter.ts'
+import {
+  CLEANED,
+  COUNTERS,
+  GOOD,
+  LATE_COLUMNS,
+  type Meter,
+  REPLACED,
+  STATES,
+  STOP_COLUMNS,
+} from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
 import { classesOf } from '../plan/bins-plan.ts'
 import type { Plan } from '../plan/plan.ts'
@@ -103,7 +112,10 @@ export function rowsOf(plan: Plan, run: Run): Rows {
   const books = plan.places.map(() => emptyBook())
   foldChannels(plan, meters, books)
   foldStations(plan, meters, books)
-  const places = books.map(book => placeRows(book, run.blocks.fine))
+  const places = books.map((book, place) => ({
+    ...placeRows(book, run.blocks.fine),
+    ...carrierWear(plan, meters, place),
+  }))
   return {
     steps: plan.steps.map((_, step) => stepRows(plan, meters, step, run.blocks.fine)),
     places,
@@ -114,6 +126,20 @@ export function rowsOf(plan: Plan, run: Run): Rows {
     audit: audit(run),
     rest: restOf(run),
   }
+}
+
+/** What became of the carriers of a place, all lanes together. */
+function carrierWear(plan: Plan, meters: readonly Meter[], place: number): Pick<PlaceRows, 'wear'> {
+  const worn = meters.filter((_, s) => {
+    const station = plan.stations[s]
+    return station.kind === 'carriers' && station.place === place && (station.cleaning || station.breakage)
+  })
+  if (worn.length === 0) return {}
+  const sum = (counter: number) =>
+    Float64Array.from({ length: COARSE_ROWS }, (_, row) =>
+      worn.reduce((total, meter) => total + meter.counterRows[row * COUNTERS + counter], 0),
+    )
+  return { wear: { cleaned: sum(CLEANED), replaced: sum(REPLACED) } }
 }
 
 function peopleRows(run: Run): PeopleRows | undefined {

@@ -52,7 +52,7 @@ export interface WindowFigures {
     readonly p95: number | undefined
   }
   readonly steps: readonly StepWindow[]
-  readonly places: readonly { readonly wip: number; readonly stayHours: number | undefined }[]
+  readonly places: readonly PlaceWindow[]
   /** Cells per class (bin and colour, see BinsPlan), as shares of those sorted. */
   readonly bins: readonly (number | undefined)[]
   /** Full boxes swapped, and tool-hours for which testers were held since an output had none for their cell. */
@@ -60,6 +60,13 @@ export interface WindowFigures {
   readonly heldHoursPerDay: number
   /** Rejected for a hidden defect, by the step that made it; empty when no step can. */
   readonly originsPerDay: readonly number[]
+}
+
+export interface PlaceWindow {
+  readonly wip: number
+  readonly stayHours: number | undefined
+  /** Carriers that wear: those that came back from cleaning, and in place of broken ones. */
+  readonly wear?: { readonly cleanedPerDay: number; readonly replacedPerDay: number }
 }
 
 export interface StepWindow {
@@ -133,9 +140,15 @@ function asHours(ticks: number | undefined): number | undefined {
   return ticks === undefined ? undefined : ticks / TICKS_PER_HOUR
 }
 
-function placeWindow(place: PlaceRows, cut: number, ticks: number): WindowFigures['places'][number] {
+function placeWindow(place: PlaceRows, cut: number, ticks: number): PlaceWindow {
   const area = gain(place.area, 1, 0, cut)
-  return { wip: area / ticks, stayHours: asHours(ratio(area, gain(place.left, 1, 0, cut))) }
+  const perDay = (rows: Float64Array) => (gain(rows, 1, 0, cut) / ticks) * 24 * TICKS_PER_HOUR
+  const { wear } = place
+  return {
+    wip: area / ticks,
+    stayHours: asHours(ratio(area, gain(place.left, 1, 0, cut))),
+    ...(wear && { wear: { cleanedPerDay: perDay(wear.cleaned), replacedPerDay: perDay(wear.replaced) } }),
+  }
 }
 
 function binShares(bins: Float64Array, cut: number): (number | undefined)[] {

@@ -222,6 +222,9 @@ export interface CarriersPlan extends StationBase {
   readonly perTrip: number
   readonly returns: number
   readonly back: number
+  /** After so many fillings a carrier is away; share of fillings after which it is broken and replaced. */
+  readonly cleaning?: { readonly every: number; readonly lasts: Law }
+  readonly breakage?: { readonly share: number; readonly replacedAfter: Law }
 }
 
 /** The people and vehicles of the line, who serve all its stations. */

@@ -169,6 +169,12 @@ export function placeFigures(plan: Plan, windows: readonly WindowFigures[], leve
       ...(kind !== 'step' && capacity < Infinity && { capacity }),
       wip: of(w => w.places[index].wip),
       stayHours: of(w => w.places[index].stayHours),
+      ...(windows[0].places[index].wear && {
+        wear: {
+          cleanedPerDay: of(w => w.places[index].wear?.cleanedPerDay),
+          replacedPerDay: of(w => w.places[index].wear?.replacedPerDay),
+        },
+      }),
     }
   })
 }

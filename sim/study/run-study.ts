@@ -132,6 +132,14 @@ export interface PlaceFigures {
   readonly wip: Estimate
   /** Mean stay of a wafer [h], by Little's law. */
   readonly stayHours: Estimate
+  /** Carriers that are cleaned or may break. */
+  readonly wear?: WearFigures
+}
+
+/** Carriers that came back after cleaning, and those that came in place of broken ones. */
+export interface WearFigures {
+  readonly cleanedPerDay: Estimate
+  readonly replacedPerDay: Estimate
 }
 
 /** Share of good wafers whose stay in the line was in this class [h]. */

@@ -90,4 +90,42 @@ describe.each(DRIVES)('%s drive', drive => {
     )
     expect(near(exits, 6)).toEqual([22, 23, 42, 43, 62, 63])
   })
+
+  /** Carriers of one wafer, and how often a day they were cleaned or replaced, as so many in the run. */
+  const worn = (cycle: '1 s' | '10 s', carriers: Partial<Carriers>, seconds: number) => {
+    const { exits, figures } = observe(
+      route(cycle, { holds: 1, number: 1, moved: { takes: '5 s' }, ...carriers }),
+      seconds,
+      drive,
+    )
+    const wear = figures.places.find(place => place.wear)?.wear
+    const inRun = (perDay = NaN) => Math.round((perDay * seconds) / 8.64) / 1e4
+    return { exits, counts: [inRun(wear?.cleanedPerDay), inRun(wear?.replacedPerDay)] }
+  }
+
+  test('an empty carrier is away for cleaning', () => {
+    // Filled at 1 s, there and empty at 6 s, back and clean at 6 + 3 + 20 = 29 s; then every 28 s: filled after cleaning at 29, 57, 85 s.
+    const { exits, counts } = worn('1 s', { back: '3 s', cleaning: { every: 1, lasts: '20 s' } }, 100)
+    expect(near(exits, 4)).toEqual([7, 35, 63, 91])
+    expect(counts).toEqual([3, 0])
+  })
+
+  test('the carrier that is ready first is filled first, not the one that was empty first', () => {
+    // Cleaned after two fillings, the second carrier begins with one behind it. Filled at 10 s (1), 20 s (2), 30 s (1): the second is away from
+    // 21 to 121 s, the first from 31 to 131 s. Wafers wait: the second carrier is filled at 121 s, and again at 122 s since it is
+    // back before the first. That one is filled at 131 s, when the tool has done its next, and at 141 s. Then both are away, the second
+    // from 123 to 223 s.
+    const cleaning = { every: 2, lasts: '100 s' } as const
+    const { exits, counts } = worn('10 s', { number: 2, moved: { takes: '1 s' }, cleaning }, 230)
+    expect(near(exits, 9)).toEqual([12, 22, 32, 123, 124, 133, 143, 225, 226])
+    expect(counts).toEqual([3, 0])
+  })
+
+  test('a broken carrier is replaced', () => {
+    // As with cleaning for 20 s, but each time another.
+    const breakage = { share: '99.9999 %', replacedAfter: '20 s' } as const
+    const { exits, counts } = worn('1 s', { back: '3 s', breakage }, 100)
+    expect(near(exits, 4)).toEqual([7, 35, 63, 91])
+    expect(counts).toEqual([0, 3])
+  })
 })

@@ -34,6 +34,8 @@ class Choices {
 
 /** Spread over the tools and lanes. */
 const FIRST = { from: '0 s', to: '20 s' } as const
+/** For how long a carrier is away. */
+const AWAY = { uniform: ['2 s', '30 s'] } as const
 const SKILLS = ['operator', 'fitter'] as const
 
 function dressedStop(stop: Stop, step: Step, c: Choices, calendar: boolean): Stop {
@@ -149,6 +151,12 @@ function dressedItems(route: Route, seen: string[], c: Choices, calendar: boolea
       ...(c.once(2) && { longestWait: c.of('2 s', '7 s') }),
       ...(c.once(3) && { fullAtMost: load }),
       ...(c.once(3) && { back: '3 s' as const }),
+      ...(c.once(2) && {
+        cleaning: { every: c.of(1, 3, 4), lasts: c.of<Spread<Time>>('6 s', '20 s', AWAY) },
+      }),
+      ...(c.once(3) && {
+        breakage: { share: '20 %' as const, replacedAfter: c.of<Spread<Time>>('9 s', AWAY) },
+      }),
       moved: c.of<Extract<Item, { carriers: string }>['moved']>(
         { takes: '2 s' },
         { takes: { uniform: ['1 s', '3 s'] } },

@@ -88,6 +88,8 @@ export const carriers = fc.record({
     }),
   ),
   back: optional(minutes(0, 9)),
+  cleaning: optional(fc.record({ every: fc.integer({ min: 1, max: 90 }), lasts: minutes(0, 90) })),
+  breakage: optional(fc.record({ share, replacedAfter: minutes(0, 900) })),
 })
 
 export const boats = optional(

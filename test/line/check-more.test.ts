@@ -344,7 +344,23 @@ describe('carriers', () => {
       [
         `${CASSETTES} → number: found 0, expected a whole number from 1 to 100000`,
         `${CASSETTES} → moved: found "1 min", expected an object such as { takes: "2 min", by: "operators" }`,
-        `${CASSETTES} → hold: found an unknown key, expected one of carriers, holds, number, fullAtMost, longestWait, moved, back, from (did you mean "holds"?)`,
+        `${CASSETTES} → hold: found an unknown key, expected one of carriers, holds, number, fullAtMost, longestWait, moved, back, cleaning, breakage, from (did you mean "holds"?)`,
+      ],
+    ],
+    [
+      between({
+        ...cassettes,
+        cleaning: { every: 200, lasts: { uniform: ['3 h', '5 h'] } },
+        breakage: { share: '500 ppm', replacedAfter: '1 d' },
+      }),
+      [],
+    ],
+    [
+      between({ ...cassettes, cleaning: { every: 0, lasts: '4 h', coating: '1 h' }, breakage: '500 ppm' }),
+      [
+        `${CASSETTES} → cleaning → every: found 0, expected a whole number from 1 to 1000000`,
+        `${CASSETTES} → cleaning → coating: found an unknown key, expected one of every, lasts`,
+        `${CASSETTES} → breakage: found "500 ppm", expected an object such as { share: "0.05 %", replacedAfter: "24 h" }`,
       ],
     ],
     [

@@ -172,6 +172,21 @@ describe('carriers', () => {
         'route[1] "cassettes" → number: found 20 carriers, 3 h there and back, expected enough for the target, 1000 wafers/h (they bring at most 666.67 wafers/h)',
       ],
     ],
+    // One in two of the whole ones is cleaned for 1 h, a tenth is broken for 3 h: 1 h + 0.9 x 30 min + 18 min: 1 h 45 min.
+    [
+      {
+        ...between({
+          ...cassettes,
+          moved: { takes: '1 h' },
+          cleaning: { every: 2, lasts: '1 h' },
+          breakage: { share: '10 %', replacedAfter: '3 h' },
+        }),
+        target: '1200 wafers/h',
+      },
+      [
+        'route[1] "cassettes" → number: found 20 carriers, 105 min there and back, expected enough for the target, 1200 wafers/h (they bring at most 1142.9 wafers/h)',
+      ],
+    ],
     [
       { ...between(cassettes), feed: { rate: '1000 wafers/h', wafers: 5010 } },
       [

@@ -30,7 +30,8 @@ describe('the tables', () => {
       `stops.csv: step,stop,kind,${three('stops', '1/day')},${three('down', 'tool-hours/day')},${three('of it waiting for people', 'tool-hours/day')},` +
         `${three('mean length', 'min')},` +
         `longest [min],${three('wafers lost', 'wafers/day')}`,
-      `places.csv: place,kind,capacity [wafers],${three('WIP', 'wafers')},${three('stay', 'h')}`,
+      `places.csv: place,kind,capacity [wafers],${three('WIP', 'wafers')},${three('stay', 'h')},` +
+        `${three('cleaned', 'carriers/day')},${three('replaced', 'carriers/day')}`,
       'wip.csv: end of interval [h],good output [cells/h],in the line [wafers],gate [wafers],texture [wafers],' +
         `"'=HYPERLINK(""x"") [wafers]",diffusion [wafers],printer queue [wafers],front print [wafers]`,
       `bins.csv: bin,colour,from efficiency [fraction],to efficiency [fraction],${fractions('share of cells')}`,
@@ -43,7 +44,7 @@ describe('the tables', () => {
 
   it('leave cells empty where there is no interval', () => {
     expect(linesOf('summary.csv', singleReplication())[1]).toBe('good output,6512.34,,,1,cells/h')
-    expect(linesOf('places.csv', singleReplication())[2]).toBe('texture,step,480,431.7,,,0.0655,,')
+    expect(linesOf('places.csv', singleReplication())[2]).toBe('texture,step,480,431.7,,,0.0655,,,,,,,,')
   })
 
   it('leave cells empty for what is no number and for what is unlimited', () => {
@@ -51,7 +52,7 @@ describe('the tables', () => {
     expect(never).toBe(
       'test and sort,never seen,unscheduled,0,0,0,0,0,0,0,0,0,,,,61.27,18.6,17.700000000000003,19.5',
     )
-    expect(linesOf('places.csv')[1]).toBe('gate,gate,,0,0,0,0,0,0')
+    expect(linesOf('places.csv')[1]).toBe('gate,gate,,0,0,0,0,0,0,,,,,,')
   })
 
   it('disarm formulas in names, and leave numbers below zero alone', () => {
