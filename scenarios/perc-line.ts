@@ -2,7 +2,7 @@ import { line } from 'linewright'
 import { money, sizing } from './data/money.ts'
 import { oxidationToContacts } from './data/oxidation-to-contacts.ts'
 import { BACK, calendar, crews, events, fleets, MECHATRONICS, TEST } from './data/people.ts'
-import { printLane } from './data/print-lane.ts'
+import { printLine } from './data/print-lane.ts'
 import { fault, INVENTED } from './data/stops.ts'
 import { fastBackEnd, halfTheMicroStops, withCap, withHeads } from './data/variants.ts'
 import { wafersToGlassEtch } from './data/wafers-to-glass-etch.ts'
@@ -18,7 +18,8 @@ import { wafersToGlassEtch } from './data/wafers-to-glass-etch.ts'
  *   tools, since one wafer is broken, wiped or measured again, with a conveyor behind for the way.
  * - Dryers, furnace and regeneration have two lanes on one belt. Here each lane of the line has a belt
  *   of its own, so a stop of the whole belt strikes each lane by itself, at the same rate; people are
- *   called for each.
+ *   called for each. Test and sorter are one tool there; here a sorter of two robots, one for each lane,
+ *   takes the cells of both lanes of a print line as they come.
  * - A stop of one lane of a tool whose lanes share one belt here (lasers, glass etch), of a loader, or
  *   of one of three etch tanks is spread over the whole tool: see `laneFault`, `loaderFault`.
  * - Stops of a tube tool strike each tube by itself, those of the whole tool (paddle) too.
@@ -64,8 +65,9 @@ export default line({
     count: 18,
     colours: { light: '25 %', medium: '50 %', dark: '25 %' },
     boxes: {
+      at: 'sort',
       holds: 100,
-      // 11 bins around the mean in three colours, the low-grade box and the overflow: 35 outputs.
+      // 11 bins around the mean in three colours, the low-grade box and the overflow: 35 outputs of each print line, beside one for rejects.
       ownBins: [5, 15],
       swap: { lasts: '20 s', skill: TEST },
     },
@@ -76,7 +78,7 @@ export default line({
     ...oxidationToContacts,
     // With the full cassettes before it there are 240 places in the stocker.
     { buffer: 'main buffer before print', capacity: 3000, from: INVENTED },
-    { group: 'print lines', lanes: ['A1', 'A2', 'B1', 'B2'], each: printLane, from: INVENTED },
+    { group: 'print lines', lanes: ['A', 'B'], each: printLine, from: INVENTED },
     { buffer: 'boxes before pack', capacity: 14_400, from: INVENTED },
     {
       step: 'pack',
@@ -93,7 +95,7 @@ export default line({
   // What might be changed. A change of the route itself (boron emitters, a line of 2010) is another scenario.
   variants: {
     'front print at 1.8 s': { 'front print': { cycle: '1.8 s' } },
-    'third print line': { 'print lines': { lanes: ['A1', 'A2', 'B1', 'B2', 'C1', 'C2'] } },
+    'third print line': { 'print lines': { lanes: ['A', 'B', 'C'] } },
     'fast back end': fastBackEnd,
     'one more front nitride tool': { 'front nitride': { tools: 4 } },
     'screens of 40000 prints': {

@@ -36,6 +36,6 @@ export function summaryCsv(study: RunStudy): string {
   add('throughput time, median', throughputHours.median, 'h')
   add('throughput time, 95th percentile', throughputHours.p95, 'h')
   add('boxes swapped', study.boxes?.swapsPerDay, 'boxes/day')
-  add('testers held by full boxes', study.boxes?.heldHoursPerDay, 'tool-h/day')
+  add('held by full boxes', study.boxes?.heldHoursPerDay, 'tool-h/day')
   return csvText(COLUMNS, measures)
 }

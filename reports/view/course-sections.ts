@@ -246,5 +246,5 @@ function binsOf(study: RunStudy): Section | undefined {
 function boxesSentence({ boxes }: RunStudy): string {
   if (!boxes) return ''
   const held = figure(boxes.heldHoursPerDay)
-  return ` Each sorter has ${boxes.outputs} outputs; ${figure(boxes.swapsPerDay).text} full boxes are swapped a day, and testers are held for ${held.text} tool-h a day since an output has no other.`
+  return ` Each sorter has ${boxes.outputs} outputs; ${figure(boxes.swapsPerDay).text} full boxes are swapped a day, and their tools are held for ${held.text} tool-h a day since an output has no other.`
 }

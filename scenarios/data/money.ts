@@ -52,7 +52,7 @@ export const money: Money = {
     'rear aluminium print': 0.01,
     'front print': 0.06,
     'firing furnace': 0.004,
-    'test and sort': 0.001,
+    test: 0.001,
     pack: 0.003,
   },
   // Etched and used again until they break or are worn out.
@@ -81,7 +81,8 @@ export const money: Money = {
     'front print': tool(0.16, 8, 6),
     'firing furnace': tool(0.16, 25, 60),
     regeneration: tool(0.08, 15, 30),
-    'test and sort': tool(0.08, 12, 8),
+    test: tool(0.05, 7, 5),
+    sort: tool(0.03, 5, 3),
     pack: tool(0.15, 12, 4),
   },
   places: Object.fromEntries(STORES.map(store => [store, 2])),
@@ -107,7 +108,7 @@ export const money: Money = {
 /** What a planner of this hall may choose. */
 export const sizing: Sizing = {
   tools: { texture: [1, 3], diffusion: [1, 3], 'rear nitride': [2, 4], 'front nitride': [2, 4] },
-  lanes: { 'print lines': [2, 6] },
+  lanes: { 'print lines': [1, 3] },
   buffers: { 'cassettes before contact opening': [3000, 6000] },
   heads: { [BACK]: [3, 4, 5], [MECHATRONICS]: [2, 3] },
   floorArea: '2000 m2',

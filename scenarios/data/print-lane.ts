@@ -9,7 +9,7 @@ const lose = (least: number, most: number) => ({ inside: { lose: [least, most] }
 /** Speed of the belts through dryers and furnace, and of what lies on them: a wafer every 1.765 s per lane. */
 const BELT = { speed: '6.8 m/min', pitch: '0.2 m', whenFull: 'run out' } as const
 
-/** One lane of the back end, from the first print to the sorter. Four such lanes make the two print lines. */
+/** One lane of the back end, from the first print to the test. */
 export const printLane: readonly Item[] = [
   { buffer: 'cassette at the print lane', capacity: 100, from: COMMON_PRACTICE },
   ...printStation({
@@ -143,18 +143,15 @@ export const printLane: readonly Item[] = [
   magazine('magazine before test', 200),
   {
     // A cell is measured for 1.8 s and measured again at once where that is in doubt.
-    step: 'test and sort',
+    step: 'test',
     cycle: '1.8 s',
     breakage: '150 ppm',
     // Electrical rejects: 0.6 % in all, a sixth of it the hidden defects of etch, print and firing.
     reject: '0.5 %',
-    rework: { share: '1 %', to: 'test and sort', atMost: 1, then: 'pass', from: INVENTED },
+    rework: { share: '1 %', to: 'test', atMost: 1, then: 'pass', from: INVENTED },
     test: { noise: '0.03 %', finds: '100 %', downgrades: '1.2 %' },
     stops: [
       fault('contact or probe alarm', '6.4 h', '1.2 min', 0.6, TEST, { inside: 'restart' }),
-      // One miss in 8 h; one cell lost in three.
-      fault('sorter pick miss', '12 h', '1.5 min', 0.6, TEST),
-      fault('sorter drop', '24 h', '1.5 min', 0.6, TEST, { inside: 'lose' }),
       fault('camera fault', '200 h', '28 min', 0.9, PROCESS),
       fault('flash lamp or tester fault', '320 h', '78 min', 0.9, MECHATRONICS, calendar),
       planned('reference cell calibration', '8 h', '3 min', TEST),
@@ -164,7 +161,23 @@ export const printLane: readonly Item[] = [
     from: 'invented, the noise of the tester too',
   },
   // From the contacts to the box a cell needs 25 s in all.
-  { conveyor: 'sorter', transit: '23.2 s', capacity: 14, from: INVENTED },
+  { conveyor: 'way to the sorter', transit: '21.4 s', capacity: 14, from: INVENTED },
+]
+
+/** A print line: two lanes, and a robot for each that puts the cells of both into the same outputs. */
+export const printLine: readonly Item[] = [
+  { group: 'lanes of a print line', lanes: ['1', '2'], each: printLane, from: INVENTED },
+  {
+    step: 'sort',
+    tools: 2,
+    cycle: '1.8 s',
+    stops: [
+      // One miss in 8 h; one cell lost in three.
+      fault('pick miss', '12 h', '1.5 min', 0.6, TEST),
+      fault('drop', '24 h', '1.5 min', 0.6, TEST, { inside: 'lose' }),
+    ],
+    from: INVENTED,
+  },
 ]
 
 interface PrintStation {

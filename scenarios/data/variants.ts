@@ -1,5 +1,5 @@
 import type { Item, Spread, Stop, Time, Variant } from 'linewright'
-import { printLane } from './print-lane.ts'
+import { printLane, printLine } from './print-lane.ts'
 
 /**
  * Two print lanes with half the index instead of four. The belts run twice as fast and
@@ -7,7 +7,7 @@ import { printLane } from './print-lane.ts'
  * and the magazines hold twice as many. One stop now takes half of the back end.
  */
 export const fastBackEnd: Variant = {
-  'print lines': { lanes: ['A1', 'A2'] },
+  'print lines': { lanes: ['A'] },
   'cassette at the print lane': { capacity: 200 },
   'rear pad print': { cycle: '0.9 s' },
   'rear pad print outfeed': { capacity: 10 },
@@ -24,8 +24,9 @@ export const fastBackEnd: Variant = {
   'magazine after furnace': { capacity: 160 },
   regeneration: { belt: { speed: '13.6 m/min', length: '16 m' } },
   'magazine before test': { capacity: 400 },
-  'test and sort': { cycle: '0.9 s' },
-  sorter: { capacity: 28 },
+  test: { cycle: '0.9 s' },
+  'way to the sorter': { capacity: 28 },
+  sort: { cycle: '0.9 s' },
 }
 
 /** A crew with so many heads in every shift. */
@@ -40,7 +41,7 @@ export function withCap(wafers: number): Variant {
 
 /** Every unscheduled stop of the print lanes that lasts less than 5 min on average comes half as often. */
 export function halfTheMicroStops(): Variant {
-  const changes = printLane.flatMap(item => {
+  const changes = [...printLane, ...printLine].flatMap(item => {
     const stops = stopsOf(item).filter(isMicroStop)
     if (!('step' in item) || stops.length === 0) return []
     return [[item.step, { stops: Object.fromEntries(stops.map(stop => [stop.stop, halfAsOften(stop)])) }]]

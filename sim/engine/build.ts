@@ -64,7 +64,7 @@ function callsPeople(station: Station): station is ToolStation | CarriersStation
   if (station instanceof CarriersStation) return station.plan.call !== undefined
   if (!(station instanceof ToolStation)) return false
   const { stops, outcome } = station.plan
-  const swaps = outcome.test?.boxes?.call !== undefined
+  const swaps = outcome.boxes?.call !== undefined
   return swaps || stops.some(stop => stop.call) || outcome.clearing?.call !== undefined
 }
 

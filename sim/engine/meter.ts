@@ -38,7 +38,7 @@ export const GOOD = 9
 export const LOST_STAY_SUM = 10
 /** Of the lost wafers, those that were set-up wafers after a stop. */
 export const SET_UP = 11
-/** Testers: full boxes swapped, and tool time held since an output had none for its cell [ticks]. */
+/** Tools with boxes: full ones swapped, and tool time held since an output had none for its cell [ticks]. */
 export const SWAPS = 12
 export const HELD_TIME = 13
 /** Batch tools: places of short loads filled with dummy wafers. */

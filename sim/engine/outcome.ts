@@ -32,7 +32,7 @@ export const AGAIN = 2
  * What becomes of a wafer when its service ends. Rare things are counted down: per tool
  * and cause the number of wafers until the next one, drawn once per occurrence, and
  * `quiet`, the nearest of them. A station counts `quiet` down itself and calls `settle`
- * only for the wafer that reaches it; a tester settles every wafer.
+ * only for the wafer that reaches it; a tester settles every wafer, and so does a tool with boxes.
  */
 export class Outcome {
   /** Wafers up to and including the next one to be settled, per tool; counted down by the station. */
@@ -178,7 +178,11 @@ export class Outcome {
       const fate = this.rework(wafer, time)
       if (fate !== PASSES) return fate
     }
-    if (test.bins) this.sort(tool, this.downgrades(tool, test.downgrades) ? -Infinity : measured, test.bins)
+    if (test.bins) {
+      this.sort(tool, this.downgrades(tool, test.downgrades) ? -Infinity : measured, test.bins)
+      const { cells } = this.station.wafers
+      if (cells.length > 0) cells[wafer] = this.cells
+    }
     return PASSES
   }
 
@@ -273,7 +277,7 @@ export class Outcome {
   private count(tool: number): void {
     let next = Math.min(this.toBreakage.left[tool], this.toReject.left[tool], this.toRework.left[tool])
     if (this.setUp) next = Math.min(next, this.setUp.left[tool])
-    if (this.plan.test) next = 1
+    if (this.plan.test || this.plan.boxes) next = 1
     if (this.station.pieces === 'wafers')
       for (let i = tool; i < this.pieces.length; i += this.station.tools)
         next = Math.min(next, this.pieces[i])

@@ -29,7 +29,7 @@ export abstract class SingleWork extends ToolStation {
     super(plan, seat, shiftChanges)
     const { key } = seat
     this.holds = new Int32Array(plan.tools).fill(-1)
-    const boxes = plan.outcome.test?.boxes
+    const boxes = plan.outcome.boxes
     this.boxes = boxes && new Boxes(boxes, this, plan.tools, key)
     this.boxOf = new Int32Array(plan.tools)
     this.fixed = new Float64Array(plan.tools)
@@ -88,12 +88,16 @@ export abstract class SingleWork extends ToolStation {
 
   // ---- boxes -------------------------------------------------------------------
 
-  /** A cell that has been tested goes into its box. */
+  /** A cell that has been tested, here or before, goes into its box. */
   private sortOn(tool: number, time: number): void {
     const { boxes } = this
-    if (boxes) this.boxOf[tool] = boxes.plan.outputOf[this.outcome.cells]
-    if (boxes) this.intoBox(boxes, tool, time)
-    else this.passOn(tool, time)
+    const { cells } = this.wafers
+    if (!boxes) {
+      this.passOn(tool, time)
+      return
+    }
+    this.boxOf[tool] = boxes.plan.outputOf[cells.length > 0 ? cells[this.holds[tool]] : this.outcome.cells]
+    this.intoBox(boxes, tool, time)
   }
 
   /** The cell goes into its box and on, or its tool is held until the output has a box that is not full. */

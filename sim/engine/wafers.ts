@@ -23,6 +23,8 @@ export class Wafers {
   uncounted: Uint8Array
   /** 1: the wafer counts for a cap on loads; one array per such cap. */
   readonly counted: Uint8Array[]
+  /** Class of a cell as the last test has sorted it. Empty when no later step has boxes for it. */
+  cells: Int32Array
   private free = new Int32Array(1024)
   private freeCount = 0
   private used = 0
@@ -36,6 +38,8 @@ export class Wafers {
     const capped = plan.stations.some(station => station.kind === 'feed' && (station.cap?.until ?? -1) >= 0)
     this.uncounted = new Uint8Array(capped ? 1024 : 0)
     this.counted = Array.from({ length: plan.caps }, () => new Uint8Array(1024))
+    const boxed = plan.stations.some(s => 'outcome' in s && s.outcome.boxes && !s.outcome.test?.bins)
+    this.cells = new Int32Array(boxed ? 1024 : 0)
     const e = plan.efficiency
     this.efficiency = new Float64Array(e ? 1024 : 0)
     if (e) this.drawEfficiency = efficiencySampler(e, openStream(seed, replication, 'wafers', 'efficiency'))
@@ -65,6 +69,7 @@ export class Wafers {
     if (this.loops > 0) this.passes = grown(this.passes)
     if (this.mark.length > 0) this.mark = grown(this.mark)
     if (this.uncounted.length > 0) this.uncounted = grown(this.uncounted)
+    if (this.cells.length > 0) this.cells = grown(this.cells)
     for (let c = 0; c < this.counted.length; c++) this.counted[c] = grown(this.counted[c])
     for (let s = 0; s < this.stamps.length; s++) this.stamps[s] = grown(this.stamps[s])
   }

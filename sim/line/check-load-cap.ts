@@ -43,12 +43,12 @@ function unknown(until: string, path: Path, all: readonly Reached[]): Problem {
 }
 
 /** An item that every wafer comes to, and in how many lanes it stands. */
-interface Reached extends Place {
+export interface Reached extends Place {
   readonly times: number
 }
 
 /** Of a group whose lanes differ, no item is. */
-function throughAll(route: readonly Place[], times = 1): readonly Reached[] {
+export function throughAll(route: readonly Place[], times = 1): readonly Reached[] {
   return route.flatMap(place => [
     { ...place, times },
     ...(place.lanes.length === 1

@@ -35,6 +35,7 @@ const fromTo = listOf(FROM_TO, whole(1, MOST_BINS)).check(context => {
 })
 
 const boxesShape = {
+  at: name.optional(),
   holds: whole(1, MOST_WAFERS),
   perOutput: whole(1, 100).optional(),
   ownBins: fromTo.optional(),

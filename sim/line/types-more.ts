@@ -66,9 +66,11 @@ export interface WarmUp {
 /**
  * The outputs of a sorter and their boxes: an output for each bin and colour, one for the
  * low-grade cells, and one overflow for the bins that have none of their own. A cell whose
- * output has full boxes only holds its tester until one of them is swapped.
+ * output has full boxes only holds its tool until one of them is swapped.
  */
 export interface Boxes {
+  /** The step whose tools have the outputs, behind the last test: what several testers have measured may come together there. Default: the last test itself. */
+  readonly at?: string
   /** Cells in a full one. */
   readonly holds: number
   /** Boxes at each output, of which one is filled while full ones are swapped. Default 2. */

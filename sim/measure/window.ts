@@ -55,7 +55,7 @@ export interface WindowFigures {
   readonly places: readonly PlaceWindow[]
   /** Cells per class (bin and colour, see BinsPlan), as shares of those sorted. */
   readonly bins: readonly (number | undefined)[]
-  /** Full boxes swapped, and tool-hours for which testers were held since an output had none for their cell. */
+  /** Full boxes swapped, and tool-hours for which tools were held since an output had none for their cell. */
   readonly swapsPerDay: number
   readonly heldHoursPerDay: number
   /** Rejected for a hidden defect, by the step that made it; empty when no step can. */

@@ -143,8 +143,9 @@ export interface OutcomePlan {
     readonly downgrades: number
     /** Set for the last test of the line: it sorts. */
     readonly bins?: BinsPlan
-    readonly boxes?: BoxesPlan
   }
+  /** Outputs into which it puts what the last test, this step or one before it, has sorted. */
+  readonly boxes?: BoxesPlan
 }
 
 interface StationBase {

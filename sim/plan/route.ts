@@ -41,8 +41,9 @@ export class RouteCompiler {
   /** Junction before each rework target, by full step name. */
   private readonly reworkDoor = new Map<string, number>()
   private readonly targets: ReadonlySet<string>
-  /** The last step with a test, which sorts, and what it sorts into. */
+  /** The last step with a test, which sorts, what it sorts into, and the step that has the boxes. */
   private readonly sorter: string | undefined
+  private readonly boxed: string | undefined
   private readonly sorts: Sorts | undefined
   readonly stops: StopCompiler
   private readonly limits = new LimitCompiler()
@@ -56,6 +57,7 @@ export class RouteCompiler {
     if (callsPeople(line)) this.addDesk()
     this.sorts = line.bins && sortsPlan(line.bins, this.stops.people)
     this.sorter = all.findLast(step => step.test)?.step
+    this.boxed = line.bins?.boxes?.at ?? this.sorter
   }
 
   private addDesk(): void {
@@ -120,7 +122,11 @@ export class RouteCompiler {
     if (treatment) station.treatment = treatment
     this.stations.push(station)
     const position = this.stations.length - 1
-    const sorts = step.step === this.sorter ? this.sorts : undefined
+    const { bins, boxes } = this.sorts ?? {}
+    const sorts = {
+      ...(bins && step.step === this.sorter && { bins }),
+      ...(boxes && step.step === this.boxed && { boxes }),
+    }
     const rework = step.rework && this.rework(step, lane, position)
     station.outcome = outcomePlan(step, rework, sorts, this.stops.people)
     station.timeLimits = (step.timeLimits ?? []).map(limit =>

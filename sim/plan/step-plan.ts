@@ -97,12 +97,12 @@ function boatsPlan({ perTool, cooling, cleaning, breakage }: Boats): BoatsPlan {
 
 /**
  * @param rework channel and column of the rework loop, when the step has one
- * @param sorts into what, when this is the test that sorts
+ * @param sorts into what it sorts, when this is the test that does, and into which boxes, when it has them
  */
 export function outcomePlan(
   step: Step,
   rework: { channel: number; loop: number } | undefined,
-  sorts: Sorts | undefined,
+  sorts: Partial<Sorts>,
   people: PeoplePlan,
 ): OutcomePlan {
   const breakage = typeof step.breakage === 'object' ? step.breakage : { share: step.breakage }
@@ -135,8 +135,9 @@ export function outcomePlan(
         reworkBelow: test.reworkBelow === undefined ? -Infinity : share(test.reworkBelow),
         finds: test.finds === undefined ? 1 : share(test.finds),
         downgrades: share(test.downgrades),
-        ...sorts,
+        ...(sorts.bins && { bins: sorts.bins }),
       },
     }),
+    ...(sorts.boxes && { boxes: sorts.boxes }),
   }
 }

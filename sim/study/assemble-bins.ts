@@ -56,5 +56,5 @@ export function boxFigures(
 }
 
 function boxesOf(station: Plan['stations'][number]): BoxesPlan | undefined {
-  return 'outcome' in station ? station.outcome.test?.boxes : undefined
+  return 'outcome' in station ? station.outcome.boxes : undefined
 }

@@ -165,7 +165,7 @@ export interface BoxFigures {
   /** Of each sorter. */
   readonly outputs: number
   readonly swapsPerDay: Estimate
-  /** Tool-hours per day for which testers were held since an output had only full boxes; part of their time blocked. */
+  /** Tool-hours per day for which tools were held since an output had only full boxes; part of their time blocked. */
   readonly heldHoursPerDay: Estimate
 }
 

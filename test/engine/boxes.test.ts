@@ -136,6 +136,37 @@ describe.each(DRIVES)('%s drive', drive => {
     expect(heldAndSwapped(observed, 115)).toEqual([expect.closeTo(30, 9), 2])
   })
 
+  test('a step behind the test has the boxes: what two testers have measured fills one box', () => {
+    // Each lane a cell at 10, 20, ... s (and a microsecond to join); the sorter needs 1 s each: cells at 11 and 12 s, 21 and 22 s, the
+    // fourth fills the box until 37 s. Those of 30 s wait: the first is held from 31 s on, the second goes in 1 s after it.
+    const lanes: Route = [
+      { group: 'testers', lanes: ['a', 'b'], each: [{ buffer: 'before', capacity: 3 }, tester] },
+      { buffer: 'between', capacity: 9 },
+      { step: 'sort', cycle: '1 s' },
+    ]
+    const boxes = { at: 'sort', holds: 4, perOutput: 1, swap: { lasts: '15 s' } } as const
+    const observed = observe(lanes, 39, drive, sorting(boxes))
+    const [first, ...rest] = observed.exits.map(time => Math.round(time * 1e3) / 1e3)
+    expect([first, ...rest]).toEqual([11, 12, 21, 22, 37, 38])
+    expect(heldAndSwapped(observed, 39)).toEqual([expect.closeTo(6, 3), 1])
+    expect(observed.figures.steps[0].states[BLOCKED]).toBe(0)
+    expect(observed.figures.steps[1].states[BLOCKED]).toBeCloseTo(6 / 39, 4)
+  })
+
+  test('a cell keeps its class until it comes to its box', () => {
+    // Two outputs of 100 cells each, never swapped: the tester with boxes is held by the 101st cell of one class, and so is the
+    // sorter, which gets the same cells.
+    const looks: Step = { ...tester, cycle: '1 s', test: { downgrades: '50 %' } }
+    const route: Route = [looks, { buffer: 'between', capacity: 5000 }, { step: 'sort', cycle: '1 s' }]
+    const boxes = { holds: 100, perOutput: 1, swap: { lasts: '9 h' } } as const
+    const here = observe([looks], 1000, drive, sorting(boxes))
+    const behind = observe(route, 1000, drive, sorting({ ...boxes, at: 'sort' }))
+    expect(behind.exits).toEqual(here.exits.map(time => time + 1))
+    // 100 of one class, and about as many of the other: binomial, 5 standard deviations.
+    expect(Math.abs(here.exits.length - 185)).toBeLessThan(36)
+    expect(behind.rows.line.bins.slice(-2).reduce((sum, cells) => sum + cells, 0)).toBe(999)
+  })
+
   test('cells of other bins fall into other boxes', () => {
     // Low-grade cells have a box of their own, which never holds the others.
     const more = sorting({ holds: 1_000_000, perOutput: 1, swap: { lasts: '1 s' } })

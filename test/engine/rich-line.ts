@@ -183,7 +183,8 @@ const CALENDAR = {
 function dressed(line: Line, c: Choices): Line {
   const calendar = c.once(2)
   const heads = calendar && c.once(2) ? { early: 1, late: 3, rest: 1 } : c.of(2, 3)
-  const route = [...dressedItems(line.route, [], c, calendar), ...tested(c, calendar)]
+  const ends = tested(c, calendar)
+  const route = [...dressedItems(line.route, [], c, calendar), ...ends]
   const last = line.route.findLast(item => 'step' in item)
   return {
     ...line,
@@ -200,7 +201,7 @@ function dressed(line: Line, c: Choices): Line {
       cap: { wafers: c.of(4, 9, 20), ...(c.once(2) && last && 'step' in last && { until: last.step }) },
     }),
     wafer: { area: '330 cm2', efficiency: { mean: '23 %', sd: '0.1 %' } },
-    bins: c.once(3) ? BINS : sortedBins(c),
+    bins: c.once(3) ? BINS : sortedBins(c, ends.length > 1),
     route,
   }
 }
@@ -226,24 +227,31 @@ function tested(c: Choices, calendar: boolean): Item[] {
     ...(c.once(2) && { rework: { share: '20 %', to: 'tester', atMost: 1, then: 'pass' } as const }),
     stops: [dressedStop(jam, TESTER, c, calendar)],
   }
-  const pack: Step = { step: 'pack', cycle: c.of('1 s', '2 s') }
+  const pack: Step = {
+    ...{ step: 'pack', tools: c.of(1, 2), cycle: c.of('1 s', '2 s') },
+    ...(c.once(2) && {
+      stops: [dressedStop({ stop: 'miss', every: '9 s', lasts: '2 s' }, TESTER, c, calendar)],
+    }),
+  }
   return c.of<Item[]>(
     [tester],
     [tester, pack],
     [tester, { conveyor: 'sorter', transit: '3 s', capacity: 4 }, pack],
     [tester, { buffer: 'boxes', capacity: 40 }, pack],
+    [{ group: 'testers', lanes: ['I', 'II'], each: [{ buffer: 'to test', capacity: 2 }, tester] }, pack],
   )
 }
 
 const BINS = { first: '22 %', width: '0.1 %', count: 12 } as const
 
-/** Colours, and boxes that are full soon. */
-function sortedBins(c: Choices): NonNullable<Line['bins']> {
+/** Colours, and boxes that are full soon, some of them behind the test. */
+function sortedBins(c: Choices, packed: boolean): NonNullable<Line['bins']> {
   return {
     ...BINS,
     ...(c.once(2) && { colours: { light: '30 %', dark: '70 %' } as const }),
     ...(c.pick(4) > 0 && {
       boxes: {
+        ...(packed && c.once(2) && { at: 'pack' }),
         holds: c.of(1, 2, 3, 8),
         perOutput: c.of(1, 2, 2, 3),
         ...(c.once(2) && { ownBins: c.of<[number, number]>([9, 11], [10, 12], [3, 10]) }),

@@ -11,6 +11,11 @@ const sortingInto = (bins: object, more: object = {}) =>
   lineWith({ wafer, bins: { ...edges, ...bins }, route: [test], ...more })
 const boxesOf = (boxes: object, more: object = {}) =>
   sortingInto({ boxes: { holds: 100, swap, ...boxes } }, more)
+const sort = { step: 'sort', cycle: '1 s' }
+const pack = { step: 'pack', cycle: '1 s' }
+const store = { buffer: 'store', capacity: 9 }
+const belted = { step: 'test', belt: { spacing: '1 s', transit: '9 s', whenFull: 'stop' }, test: {} }
+const lanesOf = (each: object[]) => [{ group: 'g', lanes: ['a', 'b'], each }]
 const operators = (heads: number) => ({ crews: { operators: { heads } } })
 
 describe('colours', () => {
@@ -82,9 +87,40 @@ describe('boxes', () => {
     [
       boxesOf({}, { route: [{ step: 'test', belt: { spacing: '1 s', transit: '9 s' }, test: {} }] }),
       [
-        'bins → boxes: found boxes behind "test", a belt, expected a last test with cycle or cycles (a full box holds the one cell that the tester has in work)',
+        'bins → boxes: found boxes behind "test", a belt, expected a last test with cycle or cycles (a full box holds the one cell that the tool has in work)',
       ],
     ],
+    [boxesOf({ at: 'sort' }, { route: [belted, sort] }), []],
+    [boxesOf({ at: 'sort' }, { route: [...lanesOf([store, test]), sort] }), []],
+    [
+      boxesOf({ at: 'srt' }, { route: [test, sort, pack] }),
+      [
+        'bins → boxes → at: found "srt", expected a step behind the last test: "sort" or "pack" (did you mean "sort"?)',
+      ],
+    ],
+    [
+      boxesOf({ at: 'test' }, { route: [sort, test] }),
+      [
+        'bins → boxes → at: found "test", expected a step behind the last test, but there is none that all tested cells come to',
+      ],
+    ],
+    // In one of two lanes that differ: behind them there are cells that nobody has tested.
+    [
+      boxesOf(
+        { at: 'sort' },
+        { route: [{ group: 'g', lanes: { a: [store, test], b: [{ ...store, buffer: 'b' }, pack] } }, sort] },
+      ),
+      [
+        'bins → boxes → at: found "sort", expected a step behind the last test, but there is none that all tested cells come to',
+      ],
+    ],
+    [
+      boxesOf({ at: 'oven' }, { route: [test, store, { step: 'oven', batch: { load: 2, time: '1 s' } }] }),
+      [
+        'bins → boxes → at: found boxes behind "oven", a batch tool, expected a step with cycle or cycles (a full box holds the one cell that the tool has in work)',
+      ],
+    ],
+    [boxesOf({ at: 3 }, { route: [test, sort] }), ['bins → boxes → at: found 3, expected a name']],
   ])('%#', (line, problems) => {
     expect(problemsIn(line)).toEqual(problems)
   })

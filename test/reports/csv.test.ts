@@ -89,7 +89,7 @@ describe('the tables', () => {
     ])
     expect(linesOf('summary.csv', sorted).slice(-2)).toEqual([
       'boxes swapped,1390,,,1,boxes/day',
-      'testers held by full boxes,0.25,,,1,tool-h/day',
+      'held by full boxes,0.25,,,1,tool-h/day',
     ])
   })
 

@@ -84,7 +84,9 @@ describe('static capacity of the demo line', () => {
     'front print': 6661,
     'firing furnace': 7969,
     regeneration: 8090,
-    'test and sort': 7812,
+    // Of 1.26 % unscheduled of both together the pick misses, 1.5 min in 8 h, are those of the sorter: 8000 / 1.0095 x 0.9889, 8000 / 1.0031.
+    test: 7837,
+    sort: 7975,
     pack: 8963,
   }
   const table = capacityTable(asIfNobodyHadToWalk(line))
