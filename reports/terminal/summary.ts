@@ -23,6 +23,8 @@ export function summary(view: RunView, colours: Colours): string {
     people(view, colours),
     late(view, colours),
     hidden(view, colours),
+    dummies(view, colours),
+    carriers(view, colours),
     facts(view),
     view.warnings.flatMap(({ text, hint }) => warning(text, hint, colours)),
     wrapped(view.caution, WIDTH).map(line => colours.dim(line)),
@@ -139,6 +141,28 @@ function hidden(view: RunView, colours: Colours): string[] {
     { head: 'per day', align: 'right' },
   ]
   const rows = view.hiddenDefects.map(({ made, rejectedPerDay }) => [made, rejectedPerDay.text])
+  return withHead(tableLines(WIDTH, columns, rows), colours)
+}
+
+function dummies(view: RunView, colours: Colours): string[] {
+  if (view.dummies.length === 0) return []
+  const columns: Column[] = [
+    { head: 'dummy wafers in short loads of', align: 'left' },
+    { head: 'places/day', align: 'right' },
+    { head: 'worn out/day', align: 'right' },
+  ]
+  const rows = view.dummies.map(({ step, places, wornOut }) => [step, places.text, wornOut.text])
+  return withHead(tableLines(WIDTH, columns, rows), colours)
+}
+
+function carriers(view: RunView, colours: Colours): string[] {
+  if (view.carriers.length === 0) return []
+  const columns: Column[] = [
+    { head: 'carriers', align: 'left' },
+    { head: 'cleaned/day', align: 'right' },
+    { head: 'replaced/day', align: 'right' },
+  ]
+  const rows = view.carriers.map(({ name, cleaned, replaced }) => [name, cleaned.text, replaced.text])
   return withHead(tableLines(WIDTH, columns, rows), colours)
 }
 

@@ -21,6 +21,7 @@ import {
   stepRows,
   stopRows,
 } from './rows.ts'
+import { type CarrierRow, carrierRows, type DummyRow, dummyRows } from './wear-rows.ts'
 
 /** What the program around knows about a run and the study does not. */
 export interface RunContext {
@@ -53,6 +54,8 @@ export interface RunView {
   readonly crews: readonly CrewRow[]
   readonly timeLimits: readonly TimeLimitRow[]
   readonly hiddenDefects: readonly HiddenDefectRow[]
+  readonly dummies: readonly DummyRow[]
+  readonly carriers: readonly CarrierRow[]
   readonly places: readonly PlaceRow[]
   readonly bins: readonly BinRow[]
   readonly audit: AuditView
@@ -74,6 +77,8 @@ export function runView(study: RunStudy, context: RunContext): RunView {
     crews: crewRows(study),
     timeLimits: timeLimitRows(study),
     hiddenDefects: hiddenDefectRows(study),
+    dummies: dummyRows(study),
+    carriers: carrierRows(study),
     places: placeRows(study),
     bins: binRows(study),
     audit: auditView(study.audit),
@@ -143,14 +148,6 @@ function facts(study: RunStudy): Fact[] {
   add('Throughput time, mean', figure(throughputHours.mean, { digits: 2, scale }), unit)
   add('Throughput time, median', figure(throughputHours.median, { digits: 2, scale }), unit)
   add('Throughput time, 95 % within', figure(throughputHours.p95, { digits: 2, scale }), unit)
-  for (const { name, dummies } of study.steps) {
-    if (dummies) add(`Dummy wafers worn out, ${name}`, figure(dummies.wornOutPerDay), 'wafers/day')
-  }
-  for (const { name, wear } of study.places) {
-    if (!wear) continue
-    add(`Cleaned, ${name}`, figure(wear.cleanedPerDay), 'carriers/day')
-    add(`Replaced, ${name}`, figure(wear.replacedPerDay), 'carriers/day')
-  }
   if (study.boxes) {
     add('Boxes swapped', figure(study.boxes.swapsPerDay), 'boxes/day')
     add('Held by full boxes', figure(study.boxes.heldHoursPerDay), 'tool-h/day')

@@ -1,5 +1,7 @@
+import pc from 'picocolors'
 import { expect, it } from 'vitest'
 import { placesCsv } from '../../reports/csv/places.ts'
+import { summary } from '../../reports/terminal/summary.ts'
 import { courseSections } from '../../reports/view/course-sections.ts'
 import { runView } from '../../reports/view/run-view.ts'
 import { runStudy } from '../../sim/study/replicate.ts'
@@ -20,11 +22,8 @@ it('carriers that are cleaned are counted, and shown', async () => {
   const cassettes = study.places.find(place => place.kind === 'carriers')
   expect(Math.abs((cassettes?.wear?.cleanedPerDay.mean ?? 0) / (86_400 / 28) - 1)).toBeLessThan(0.001)
   expect(cassettes?.wear?.replacedPerDay.mean).toBe(0)
-  const facts = runView(study, { fingerprint: 'x' }).facts.slice(-2)
-  expect(facts.map(({ label, unit }) => [label, unit])).toEqual([
-    ['Cleaned, cassettes', 'carriers/day'],
-    ['Replaced, cassettes', 'carriers/day'],
-  ])
+  const text = summary(runView(study, { fingerprint: 'x' }), pc.createColors(false))
+  expect(text).toMatch(/\ncarriers +cleaned\/day +replaced\/day\ncassettes +3,08\d\S* +0\n/)
   const row = placesCsv(study)
     .split('\n')
     .find(line => line.startsWith('cassettes,'))
@@ -40,4 +39,5 @@ it('carriers that do not wear have no such figures', async () => {
   expect(study.places.some(place => place.wear)).toBe(false)
   const table = courseSections(study).find(({ id }) => id === 'places')?.table
   expect(table?.columns.map(({ head }) => head)).not.toContain('cleaned')
+  expect(runView(study, { fingerprint: 'x' }).carriers).toEqual([])
 })

@@ -1,5 +1,7 @@
+import pc from 'picocolors'
 import { expect, it } from 'vitest'
 import { stepsCsv } from '../../reports/csv/steps.ts'
+import { summary } from '../../reports/terminal/summary.ts'
 import { runView } from '../../reports/view/run-view.ts'
 import { stepSections } from '../../reports/view/step-sections.ts'
 import { runStudy } from '../../sim/study/replicate.ts'
@@ -23,12 +25,10 @@ it('dummy wafers are counted by step, and shown', async () => {
   expect(study.steps[0].dummies).toBeUndefined()
   expect(study.steps[1].dummies?.placesPerDay.mean).toBeCloseTo(2 * 4320, -1)
   expect(study.steps[1].dummies?.wornOutPerDay.mean).toBeCloseTo((2 * 4320) / 50, 0)
-  const fact = runView(study, { fingerprint: 'x' }).facts.at(-1)
-  expect([fact?.label, fact?.figure.text, fact?.unit]).toEqual([
-    'Dummy wafers worn out, furnace',
-    expect.stringMatching(/^172\.8/),
-    'wafers/day',
-  ])
+  const text = summary(runView(study, { fingerprint: 'x' }), pc.createColors(false))
+  expect(text).toMatch(
+    /\ndummy wafers in short loads of +places\/day +worn out\/day\nfurnace +8,64\d\S* +172\.8\d*\n/,
+  )
   const rows = stepsCsv(study).trim().split('\n')
   expect(rows[1]).toMatch(/,,,,,,$/)
   expect(Number(rows[2].split(',').at(-6))).toBe(study.steps[1].dummies?.placesPerDay.mean)
