@@ -18,21 +18,24 @@ export abstract class BeltFlow extends BeltInfeed {
   protected flow(limit: number): number {
     const stop = Math.min(limit, this.meter.nextEdge)
     let acts = this.runOut(stop)
-    if (this.active || this.takenDepart || !this.runsPlainly()) return acts
+    if (this.active || this.takenDepart || this.clocks.waiting > 0) return acts
     for (;;) {
-      acts += this.takeIn(stop)
-      const out = this.runOut(stop)
-      acts += out
-      if (!this.endsFirst) return acts
-      if (out > 0) continue
-      if (!this.endsPlainly(stop)) return acts
-      acts++
+      const stands = this.full.count > 0
+      if (stands ? !this.runsOn(stop) : !this.runsPlainly()) return acts
+      if (stands) acts++
+      else {
+        acts += this.takeIn(stop)
+        const out = this.runOut(stop)
+        acts += out
+        if (!this.endsFirst || (out === 0 && !this.endsNext(stop))) return acts
+        if (out === 0) acts++
+      }
     }
   }
 
   /** Every belt runs, its infeed is open, and no stop waits to strike. */
   private runsPlainly(): boolean {
-    if (this.ends.count + this.full.count + this.clocks.waiting > 0) return false
+    if (this.ends.count > 0) return false
     for (let t = 0; t < this.tools; t++)
       if (this.still[t] < Infinity || this.striking[t] >= 0 || this.phase[t] !== IDLE) return false
     return true
@@ -121,14 +124,26 @@ export abstract class BeltFlow extends BeltInfeed {
     this.restOn(tool, this.now)
   }
 
-  /** The first wafer on the belts reaches the end in its turn, if nothing happens to it. */
-  private endsPlainly(stop: number): boolean {
+  /** The first wafer on the belts reaches the end in its turn, if nothing happens to it; one belt alone may halt with it. */
+  private endsNext(stop: number): boolean {
     const tool = this.nextToExit()
     const time = this.tails[tool].nextExit()
     if (!(time < this.undisturbedBefore(stop)) || this.outcome.quiet[tool] <= 1) return false
-    if (!this.exit && this.output.roomAt(time) !== time) return false
+    const place = this.exit ? time : this.output.roomAt(time)
+    const halts = this.plan.halts && this.tools === 1
+    if (place !== time && !(halts && (place < Infinity || this.output.takesFrom > time))) return false
     this.now = time
-    this.reachEndPlainly(tool, time)
+    if (place === time) this.reachEndPlainly(tool, time)
+    else this.reachEnd(tool, time)
+    return true
+  }
+
+  /** The only belt has halted, and goes on when its first wafer finds a place. */
+  private runsOn(stop: number): boolean {
+    const time = this.output.roomAt(this.now)
+    if (this.tools > 1 || !(time < stop && time <= this.at[0])) return false
+    this.now = time
+    this.putFromEnd(0, time)
     return true
   }
 }

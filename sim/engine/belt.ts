@@ -11,6 +11,9 @@ const EVENT = 3
 const REQUEST = 4
 const TAKE = 5
 
+/** Acts that the general loop does at a time where nothing is plain. */
+const OTHERS = 16
+
 /**
  * Belt tools in parallel: a wafer occupies the infeed for one slot and leaves the other
  * end a transit later; wafers inside cannot wait. What comes first at equal times: a
@@ -35,11 +38,10 @@ export class BeltStation extends BeltFlow {
   advance(most: number, limit: number, knowsAll: boolean): number {
     if (knowsAll) return this.goOn(most, limit, true)
     for (let acts = 0; ; ) {
-      if (this.flows) acts += this.flow(limit)
-      else acts += this.runOut(Math.min(limit, this.meter.nextEdge))
-      const one = this.goOn(1, limit, false)
-      acts += one
-      if (one === 0 || acts >= most) return acts
+      const plain = this.flows ? this.flow(limit) : this.runOut(Math.min(limit, this.meter.nextEdge))
+      const others = this.goOn(plain > 0 ? 1 : OTHERS, limit, false)
+      acts += plain + others
+      if (others === 0 || acts >= most) return acts
     }
   }
 
