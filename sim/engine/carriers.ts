@@ -110,13 +110,13 @@ export class CarriersStation extends CarriersWork {
    * in ahead: nothing that a grant brings about looks at it.
    */
   private knownUntil(): number {
-    const until = this.calls.knownUntil()
+    const until = this.calls.noGrantBefore()
     const harmless = this.act === TAKE && this.filled + 1 < this.plan.holds
     return harmless ? Math.min(until + this.shortestWay, Math.max(until, this.meter.nextEdge - 1)) : until
   }
 
   protected promise(next: number): void {
-    let acts = Math.min(next, this.calls.knownUntil())
+    let acts = Math.min(next, this.calls.noGrantBefore())
     if (this.needsEmptied) acts = Math.min(acts, this.emptiedNotBefore())
     if (this.needsFirst) acts = Math.min(acts, this.soonerNotBefore())
     if (this.needsWafer) acts = Math.min(acts, this.input.arrivesFrom())
