@@ -29,9 +29,14 @@ const COUNT = 5
  * became ready before its start.
  */
 export class BatchStation extends Loads {
-  declare advance: Station['advance']
+  declare private goOn: Station['advance']
   static {
-    BatchStation.prototype.advance = Station.ownLoop()
+    BatchStation.prototype.goOn = Station.ownLoop()
+  }
+
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    this.runsTo = knowsAll ? 0 : limit
+    return this.goOn(most, limit, knowsAll)
   }
 
   /** Stop under which a tube is booked while a boat is coated in it. */
@@ -232,6 +237,17 @@ export class BatchStation extends Loads {
     const works = phase === PLAIN || phase === WATCHED || phase === DOWN
     if (works && pieces <= this.size[tube]) return this.upAt(tube)
     return Math.max(from, this.now) + this.nextWork[tube]
+  }
+
+  quietUntil(): number {
+    const { at, boats } = this
+    let until = this.calls.knownUntil()
+    for (let t = 0; t < this.tools; t++) if (at[t] < until) until = at[t]
+    if (this.nextToLoad(this.now, Infinity) < 0) return until
+    for (let b = 0; b < boats.length; b++) if (boats[b].coatsNext()) return this.now
+    this.needsWafer = false
+    until = Math.min(until, this.loadReady(0))
+    return this.needsWafer ? Math.min(until, this.input.arrivesFrom()) : until
   }
 
   protected override wantsNews(): boolean {

@@ -5,42 +5,59 @@
  */
 export class Bounds {
   private readonly known: Float64Array
+  /** 1: left out. */
+  private readonly out: Uint8Array
+  /** The station of which least is known of those that are not left out; -1: none; -2: to be found. */
+  private slowest = -2
 
   /** @param ask per station: before which tick it does nothing of the kind */
   constructor(private readonly ask: readonly (() => number)[]) {
     this.known = new Float64Array(ask.length)
+    this.out = new Uint8Array(ask.length)
   }
 
   /**
-   * The smallest bound over all stations; Infinity when there are none.
+   * The smallest bound over all stations that are not left out; Infinity when there are none.
    *
    * @param enough what the caller wants to know: at a bound above it nobody is asked any more
-   * @param recorded per station: left out where it is finite
    */
-  least(enough: number, recorded?: Float64Array): number {
+  least(enough: number): number {
     for (;;) {
-      const slowest = this.slowest(recorded)
+      if (this.slowest === -2) this.slowest = this.find()
+      const { slowest } = this
       if (slowest < 0) return Infinity
       const known = this.known[slowest]
       if (known > enough) return known
       const bound = this.ask[slowest]()
       if (!(bound > known)) return known
       this.known[slowest] = bound
+      this.slowest = -2
     }
   }
 
   /** What was known of a station holds no longer: it may act from `time` on. */
   forget(station: number, time: number): void {
     this.known[station] = time
+    this.slowest = -2
   }
 
-  private slowest(recorded?: Float64Array): number {
-    const { known } = this
+  /** The station does not count until it is let in again. */
+  leaveOut(station: number): void {
+    this.out[station] = 1
+    if (station === this.slowest) this.slowest = -2
+  }
+
+  letIn(station: number): void {
+    this.out[station] = 0
+    const { slowest, known } = this
+    if (slowest === -1 || (slowest >= 0 && known[station] < known[slowest])) this.slowest = station
+  }
+
+  private find(): number {
+    const { known, out } = this
     let slowest = -1
-    for (let i = 0; i < known.length; i++) {
-      if (recorded && recorded[i] < Infinity) continue
-      if (slowest < 0 || known[i] < known[slowest]) slowest = i
-    }
+    for (let i = 0; i < known.length; i++)
+      if (out[i] === 0 && (slowest < 0 || known[i] < known[slowest])) slowest = i
     return slowest
   }
 }

@@ -14,6 +14,8 @@ export class Calls {
   /** Length of the stop that the tool waits with [ticks]. */
   readonly lasts: Float64Array
   private readonly waits: Uint8Array
+  /** The shortest of the stops that tools wait with. */
+  private shortest = Infinity
   desk: Desk | undefined
 
   constructor(
@@ -30,6 +32,7 @@ export class Calls {
     this.lasts[tool] = lasts
     this.waits[tool] = 1
     this.count++
+    this.findShortest()
     this.desk?.call(this.member, tool, call, time, lasts)
   }
 
@@ -37,6 +40,7 @@ export class Calls {
   granted(tool: number, reached: number): number {
     this.waits[tool] = 0
     this.count--
+    this.findShortest()
     this.reached[tool] = reached
     return reached + this.lasts[tool]
   }
@@ -45,16 +49,30 @@ export class Calls {
     return this.waits[tool] === 1
   }
 
-  /** No grant before this tick: up to it the station knows its tools. Infinity when none waits. */
-  knownUntil(): number {
+  /** No grant before this tick; Infinity when no tool waits. */
+  noGrantBefore(): number {
     return this.count > 0 ? (this.desk as Desk).earliestGrant : Infinity
+  }
+
+  /**
+   * Up to this tick the station knows its tools: up to the next grant, and on until a tool
+   * that waits could come up, but for the end of a block, when it books how long they wait.
+   * Infinity when none waits. Times are whole or half ticks.
+   */
+  knownUntil(): number {
+    if (this.count === 0) return Infinity
+    const grant = (this.desk as Desk).earliestGrant
+    return Math.max(grant, Math.min(grant + this.shortest, this.member.meter.nextEdge) - 0.5)
   }
 
   /** No tool that waits comes up before this tick. */
   earliestUp(): number {
-    if (this.count === 0) return Infinity
-    let shortest = Infinity
-    for (let t = 0; t < this.tools; t++) if (this.waits[t] === 1) shortest = Math.min(shortest, this.lasts[t])
-    return (this.desk as Desk).earliestGrant + shortest
+    return this.count > 0 ? (this.desk as Desk).earliestGrant + this.shortest : Infinity
+  }
+
+  private findShortest(): void {
+    this.shortest = Infinity
+    for (let t = 0; t < this.tools; t++)
+      if (this.waits[t] === 1) this.shortest = Math.min(this.shortest, this.lasts[t])
   }
 }

@@ -17,10 +17,18 @@ const TAKE = 4
  * tick, the same wafers are in.
  */
 export class CarriersStation extends CarriersWork {
-  declare advance: Station['advance']
+  declare private goOn: Station['advance']
   static {
-    CarriersStation.prototype.advance = Station.ownLoop()
+    CarriersStation.prototype.goOn = Station.ownLoop()
   }
+
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    this.runsTo = knowsAll ? 0 : limit
+    return this.goOn(most, limit, knowsAll)
+  }
+
+  /** Wafers may be taken in ahead up to, not including, this tick; 0: one at a time. */
+  private runsTo = 0
 
   private act = TAKE
   private needsWafer = false
@@ -30,6 +38,8 @@ export class CarriersStation extends CarriersWork {
   private earliestCall = 0
   /** When the next wafer can be taken in, by what is recorded. */
   private nextTake = Infinity
+  /** When another act comes first. */
+  private nextOther = Infinity
 
   // ---- the next act ------------------------------------------------------------
 
@@ -38,9 +48,14 @@ export class CarriersStation extends CarriersWork {
     this.readEmptied()
     let time = this.mark(ARRIVE, 0, this.moving.nextExit(), Infinity)
     time = this.findLeaving(time)
-    if (this.filled > 0 && this.plan.longestWait < Infinity)
-      time = this.mark(CLOSE, 0, this.filledFrom + this.plan.longestWait + 0.5, time)
+    if (this.filled > 0 && this.plan.longestWait < Infinity) time = this.mark(CLOSE, 0, this.closesAt(), time)
+    this.nextOther = time
     return this.findTake(time)
+  }
+
+  /** When the carrier that is being filled goes as full as it is. */
+  private closesAt(): number {
+    return this.filledFrom + this.plan.longestWait + 0.5
   }
 
   private mark(act: number, trip: number, time: number, before: number): number {
@@ -61,9 +76,8 @@ export class CarriersStation extends CarriersWork {
     const goWith = Math.min(waiting.count, plan.perTrip)
     if (this.trips.length > 0 && this.placeOf(goWith) === Infinity) this.needsEmptied = true
     let time = before
-    this.trips.forEach((trip, index) => {
-      time = this.mark(LEAVE, index, trip.there, time)
-    })
+    for (let index = 0; index < this.trips.length; index++)
+      time = this.mark(LEAVE, index, this.trips[index].there, time)
     const n = this.trips.length * plan.perTrip + 1
     if (n > waiting.count || this.trips.length === MOST_CALLS) return time
     if (this.readyOf(n) === Infinity) this.needsEmptied = true
@@ -110,13 +124,17 @@ export class CarriersStation extends CarriersWork {
    * in ahead: nothing that a grant brings about looks at it.
    */
   private knownUntil(): number {
-    const until = this.calls.knownUntil()
     const harmless = this.act === TAKE && this.filled + 1 < this.plan.holds
-    return harmless ? Math.min(until + this.shortestWay, Math.max(until, this.meter.nextEdge - 1)) : until
+    return harmless ? this.harmlessUntil() : this.calls.noGrantBefore()
+  }
+
+  private harmlessUntil(): number {
+    const until = this.calls.noGrantBefore()
+    return Math.min(until + this.shortestWay, Math.max(until, this.meter.nextEdge - 1))
   }
 
   protected promise(next: number): void {
-    let acts = Math.min(next, this.calls.knownUntil())
+    let acts = Math.min(next, this.calls.noGrantBefore())
     if (this.needsEmptied) acts = Math.min(acts, this.emptiedNotBefore())
     if (this.needsFirst) acts = Math.min(acts, this.soonerNotBefore())
     if (this.needsWafer) acts = Math.min(acts, this.input.arrivesFrom())
@@ -164,10 +182,36 @@ export class CarriersStation extends CarriersWork {
   }
 
   protected perform(time: number): void {
-    if (this.act === TAKE) this.take(time)
-    else if (this.act === ARRIVE) this.arrive(time)
+    if (this.act === TAKE) {
+      this.take(time)
+      if (this.runsTo > 0) this.takeOn()
+    } else if (this.act === ARRIVE) this.arrive(time)
     else if (this.act === LEAVE) this.leave(time)
     else if (this.act === CALL) this.call(time)
     else this.close(time)
+  }
+
+  /**
+   * Eager drive: after a wafer has been taken in, those that follow into the same carrier,
+   * but for the one that fills it: the acts that would follow, as long as each wafer is
+   * recorded and comes before any other act. None of them changes what else may happen,
+   * but that a carrier which is begun closes in time.
+   */
+  private takeOn(): void {
+    const { input, plan } = this
+    if (this.filled === 0 || input.endless || input.lifo) return
+    const { ready } = input
+    const emptied = this.needsEmptied ? this.emptiedNotBefore() : Infinity
+    const before = Math.min(this.runsTo, this.meter.nextEdge, this.nextOther, this.closesAt(), emptied)
+    const until = this.harmlessUntil()
+    const most = Math.min(input.waiting, plan.holds - 1 - this.filled)
+    let { takenAt } = this
+    for (let n = 0; n < most; n++) {
+      const time = Math.max(takenAt, ready[input.head])
+      if (!(time < before) || time > until) break
+      takenAt = time
+      this.take(time)
+    }
+    this.now = takenAt
   }
 }

@@ -17,6 +17,9 @@ export class Departures {
   private readonly left: readonly Tail[]
   /** The oldest of each station, Infinity when there is none. */
   private readonly heads: Float64Array
+  /** The station of the oldest of all; -1: to be found. No other has one before `others`. */
+  private front = -1
+  private others = Infinity
   private readonly bounds: Bounds
 
   /**
@@ -39,7 +42,12 @@ export class Departures {
 
   /** A wafer has left the station of this number. */
   add(station: number, time: number): void {
-    if (this.left[station].count === 0) this.heads[station] = time
+    if (this.left[station].count === 0) {
+      this.heads[station] = time
+      this.bounds.leaveOut(station)
+      if (this.front >= 0 && time < this.heads[this.front]) this.front = -1
+      else this.others = Math.min(this.others, time)
+    }
     this.left[station].add(0, time)
   }
 
@@ -51,13 +59,24 @@ export class Departures {
   useFirst(): void {
     const station = this.earliest()
     this.left[station].takeFirst()
-    this.heads[station] = this.left[station].nextExit()
+    const next = this.left[station].nextExit()
+    this.heads[station] = next
+    if (next === Infinity) this.bounds.letIn(station)
+    if (next > this.others) this.front = -1
   }
 
   private earliest(): number {
+    if (this.front >= 0) return this.front
     const { heads } = this
     let first = 0
-    for (let i = 1; i < heads.length; i++) if (heads[i] < heads[first]) first = i
+    let others = Infinity
+    for (let i = 1; i < heads.length; i++)
+      if (heads[i] < heads[first]) {
+        others = heads[first]
+        first = i
+      } else if (heads[i] < others) others = heads[i]
+    this.front = first
+    this.others = others
     return first
   }
 
@@ -68,6 +87,6 @@ export class Departures {
    * @param enough what the caller wants to know: what is beyond is not looked for
    */
   notBefore(enough = Infinity): number {
-    return this.bounds.least(enough, this.heads)
+    return this.bounds.least(enough)
   }
 }

@@ -46,7 +46,8 @@ export class Desk extends Station {
   readonly book: CrewBook
   private members: readonly DeskMember[] = []
   private bounds = new Bounds([])
-  private calls: Call[] = []
+  /** In the order in which they are granted. */
+  private readonly calls: Call[] = []
   private jobs: Job[] = []
   private readonly crews: readonly CrewPlan[]
   private readonly key: RunKey
@@ -55,6 +56,10 @@ export class Desk extends Station {
   private readonly drawReach = new Map<string, () => number>()
   /** The next grant by what is recorded; NaN: to be found. */
   private next = Number.NaN
+  /** Before this tick no call comes that is not recorded, as far as the loop has asked on this visit; NaN: it has not. */
+  private known = Number.NaN
+  /** Heads of each crew that are free at the tick in question; those of a crew that somebody waits for count no more. */
+  private readonly free: Float64Array
 
   constructor(
     readonly plan: DeskPlan,
@@ -67,6 +72,7 @@ export class Desk extends Station {
     this.able = skills.map((_, skill) =>
       crews.flatMap((crew, index) => (crew.skills.includes(skill) ? [index] : [])),
     )
+    this.free = new Float64Array(crews.length)
     this.book = new CrewBook(plan.people, seat.meter.blocks)
   }
 
@@ -83,7 +89,10 @@ export class Desk extends Station {
 
   /** @param stays how long people stay once they are there [ticks] */
   call(member: DeskMember, handle: number, plan: CallPlan, time: number, stays: number): void {
-    this.calls.push({ member, handle, plan, time, stays })
+    const call = { member, handle, plan, time, stays }
+    let place = this.calls.length
+    while (place > 0 && goesBefore(call, this.calls[place - 1]) < 0) place--
+    this.calls.splice(place, 0, call)
     this.next = Number.NaN
     this.signals.wants[this.position] = 1
   }
@@ -117,38 +126,39 @@ export class Desk extends Station {
 
   /** Index of the call to be granted at `time`; -1: none. */
   private firstGrantable(time: number): number {
-    const held = new Set<number>()
-    for (const index of this.inOrder(time)) {
-      const { skill, people } = this.calls[index].plan
-      const able = this.able[skill]
-      if (able.some(crew => !held.has(crew) && this.freeAt(crew, time) >= people)) return index
-      for (const crew of able) held.add(crew)
+    this.countFree(time)
+    for (let index = 0; index < this.calls.length; index++) {
+      const { plan, time: called } = this.calls[index]
+      if (called > time) continue
+      if (this.firstFree(plan) >= 0) return index
+      for (const crew of this.able[plan.skill]) this.free[crew] = 0
     }
     return -1
   }
 
-  /** The calls made by `time`, who comes first first. */
-  private inOrder(time: number): number[] {
-    const made = this.calls.flatMap((call, index) => (call.time <= time ? [index] : []))
-    return made.sort((a, b) => goesBefore(this.calls[a], this.calls[b]))
+  private countFree(time: number): void {
+    const { crews, jobs, free } = this
+    for (let c = 0; c < crews.length; c++) free[c] = inForce(crews[c].heads, time).heads
+    for (const job of jobs) if (job.ends > time) free[job.crew] -= job.people
   }
 
-  private freeAt(crew: number, time: number): number {
-    let free = inForce(this.crews[crew].heads, time).heads
-    for (const job of this.jobs) if (job.crew === crew && job.ends > time) free -= job.people
-    return free
+  /** The first crew that has the people; -1: none. */
+  private firstFree({ skill, people }: CallPlan): number {
+    for (const crew of this.able[skill]) if (this.free[crew] >= people) return crew
+    return -1
   }
 
   protected knows(time: number): boolean {
-    return this.bounds.least(time) > time
+    this.known = this.bounds.least(time)
+    return this.known > time
   }
 
   protected perform(time: number): void {
     const index = this.firstGrantable(time)
+    const crew = this.firstFree(this.calls[index].plan)
     const [call] = this.calls.splice(index, 1)
     this.jobs = this.jobs.filter(job => job.ends > time)
-    const { skill, people } = call.plan
-    const crew = this.firstFree(skill, people, time)
+    const { people } = call.plan
     const reached = time + this.reach(crew, call)
     const ends = reached + call.stays
     this.jobs.push({ crew, people, ends })
@@ -156,12 +166,9 @@ export class Desk extends Station {
     this.next = Number.NaN
     call.member.granted(call.handle, reached)
     // What it said of its calls left out what comes of this grant.
+    this.known = Number.NaN
     this.bounds.forget(this.members.indexOf(call.member), time)
     this.signals.wants[call.member.position] = 1
-  }
-
-  private firstFree(skill: number, people: number, time: number): number {
-    return this.able[skill].find(crew => this.freeAt(crew, time) >= people) as number
   }
 
   /** The time to reach a tool is the tool's own draw, so that it stays in step when others call more or less. */
@@ -180,7 +187,9 @@ export class Desk extends Station {
   protected promise(next: number): void {
     this.signals.wants[this.position] = this.calls.length > 0 ? 1 : 0
     if (this.calls.length === 0) return
-    const bound = Math.max(this.earliestTake, this.now, Math.min(next, this.bounds.least(next)))
+    const known = Number.isNaN(this.known) ? this.bounds.least(next) : this.known
+    const bound = Math.max(this.earliestTake, this.now, Math.min(next, known))
+    this.known = Number.NaN
     this.promised(bound, bound)
   }
 

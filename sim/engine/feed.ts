@@ -18,9 +18,14 @@ const AHEAD = 4096
  * carrier arrives.
  */
 export class FeedStation extends Station {
-  declare advance: Station['advance']
+  declare private goOn: Station['advance']
   static {
-    FeedStation.prototype.advance = Station.ownLoop()
+    FeedStation.prototype.goOn = Station.ownLoop()
+  }
+
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    const capped = this.output.outside && this.allowed === 0
+    return capped && !knowsAll ? this.replace(most, limit) : this.goOn(most, limit, knowsAll)
   }
 
   private readonly output: Channel
@@ -83,11 +88,34 @@ export class FeedStation extends Station {
     return shut ? this.openAt(time - inWeek + shut.to) : time
   }
 
+  /**
+   * A wafer for each that has left, as long as it is known which left first: the acts and
+   * promises of the general loop for a feed that only keeps a cap, which has no hours and
+   * no carriers, and always finds a place outside the line.
+   */
+  private replace(most: number, limit: number): number {
+    const departures = this.departures as Departures
+    for (let acts = 0; ; acts++) {
+      const left = departures.first()
+      const known = departures.notBefore(left)
+      const time = Math.max(this.now, left)
+      if (acts < most && time < limit && known >= left) {
+        if (time >= this.meter.nextEdge) this.closeBlocks(time)
+        this.now = time
+        this.enter(time)
+        continue
+      }
+      this.signals.wants[this.position] = 1
+      this.promised(Math.min(time, known), Math.min(time, known))
+      return acts
+    }
+  }
+
   protected promise(next: number): void {
     let time = this.output.outside && this.allowed > 0 ? this.now : next
     if (this.gate > 0 && this.arriving === 0) {
       if (this.needsRoom) time = Math.min(time, this.output.takesFrom)
-      if (this.needsDeparture) time = Math.min(time, (this.departures as Departures).notBefore())
+      if (this.needsDeparture) time = Math.min(time, (this.departures as Departures).notBefore(time))
     }
     this.signals.wants[this.position] = this.needsDeparture ? 1 : 0
     this.promised(time, time)

@@ -1,7 +1,6 @@
 import type { JunctionPlan } from '../plan/plan.ts'
+import { EMPTY, join, split } from './junction-flow.ts'
 import { type Seat, Station } from './station.ts'
-
-const EMPTY = -1
 
 /**
  * Where flows join or split: takes the wafer that has waited longest, holds it for one
@@ -10,16 +9,34 @@ const EMPTY = -1
  * first, which is the order in which they were put. An endless supply comes last.
  */
 export class JunctionStation extends Station {
-  declare advance: Station['advance']
+  /** The loop of one act after another. */
+  declare private goOn: Station['advance']
   static {
-    JunctionStation.prototype.advance = Station.ownLoop()
+    JunctionStation.prototype.goOn = Station.ownLoop()
   }
 
-  private holds = EMPTY
+  advance(most: number, limit: number, knowsAll: boolean): number {
+    if (knowsAll || this.flow === 'neither') return this.goOn(most, limit, knowsAll)
+    let acts = 0
+    for (;;) {
+      const edge = this.meter.nextEdge
+      const stop = Math.min(limit, edge)
+      acts += this.flow === 'joins' ? join(this, most - acts, stop, edge) : split(this, most - acts, stop)
+      const one = this.goOn(1, limit, false)
+      acts += one
+      if (one === 0 || acts >= most) return acts
+    }
+  }
+
+  holds = EMPTY
   /** `in turn`: lane to try first. `least full`: order number of the last wafer per lane, for ties. */
-  private turn = 0
-  private readonly lastSent: Float64Array
-  private sent = 0
+  turn = 0
+  readonly lastSent: Float64Array
+  sent = 0
+  /** For `split`. */
+  readonly free: Int32Array
+  /** Which of the fast loops can be used. */
+  private readonly flow: 'joins' | 'splits' | 'neither'
   /** Door of the next act, left by `find`; -1: none recorded. */
   private door = -1
 
@@ -29,6 +46,11 @@ export class JunctionStation extends Station {
   ) {
     super(plan.name, seat)
     this.lastSent = new Float64Array(seat.outputs.length)
+    this.free = new Int32Array(seat.outputs.length)
+    const inOrder = seat.inputs.every(input => !input.endless && !input.lifo)
+    const places = seat.outputs.every(output => output.bounded && !output.direct)
+    if (inOrder && seat.outputs.length === 1) this.flow = 'joins'
+    else this.flow = inOrder && places && seat.inputs.length === 1 ? 'splits' : 'neither'
   }
 
   protected find(): number {
@@ -82,7 +104,7 @@ export class JunctionStation extends Station {
     return this.inputs[i].waiting === 0 && !this.inputs[i].endless
   }
 
-  private positionOf(i: number): number {
+  positionOf(i: number): number {
     return this.suppliers[i]?.position ?? -1
   }
 

@@ -3,6 +3,7 @@ import type { BatchPlan } from '../plan/plan.ts'
 import { Boats } from './boats.ts'
 import type { Departures } from './departures.ts'
 import { drawer } from './draw.ts'
+import { fill, unload } from './load-flow.ts'
 import { BLOCKED, DUMMIES, IDEAL_TIME, PRODUCTIVE, STARTS } from './meter.ts'
 import { GONE } from './outcome.ts'
 import { DONE, DOWN, FULL, IDLE, LOADING, UNLOADING, WATCHED } from './phases.ts'
@@ -40,6 +41,8 @@ export abstract class Loads extends ToolStation {
   /** With a cap: what has left again of what it counts, and wafers that may be loaded before more must leave. */
   departures: Departures | undefined
   protected allowed: number
+  /** A tube may hand over wafers ahead up to, not including, this tick; 0: those of one act only. */
+  protected runsTo = 0
 
   constructor(
     override readonly plan: BatchPlan,
@@ -88,11 +91,7 @@ export abstract class Loads extends ToolStation {
     if (timeLimits.length > 0 && this.sendLateAway(time, readyBefore)) return
     this.idle.remove(tube)
     this.enter(tube, PRODUCTIVE, time)
-    let size = 0
-    for (let n = 0; n < load && input.waiting > 0 && input.ready[input.head] < readyBefore; n++) {
-      const wafer = this.takeOldest(time)
-      if (timeLimits.length === 0 || this.admits(wafer, time)) this.loads[tube][size++] = wafer
-    }
+    const size = this.takeLoad(this.loads[tube], time, readyBefore)
     this.size[tube] = size
     this.allowed -= size
     if (this.plan.cap) this.countIn(this.plan.cap.column, this.loads[tube], size)
@@ -107,6 +106,21 @@ export abstract class Loads extends ToolStation {
     const loading = this.drawLoading[tube]()
     if (loading === 0) this.startWork(tube, time)
     else this.handle(tube, LOADING, time, loading)
+  }
+
+  /** Fills a load with wafers that became ready before `readyBefore`, but for those that are late. @returns wafers in it */
+  private takeLoad(load: Int32Array, time: number, readyBefore: number): number {
+    const { input, plan } = this
+    let taken = 0
+    if (!input.lifo && !this.takenDepart)
+      taken = fill(load, input, readyBefore, time, this.wafers, this.meter)
+    else
+      while (taken < plan.load && input.waiting > 0 && input.ready[input.head] < readyBefore)
+        load[taken++] = this.takeOldest(time)
+    if (plan.timeLimits.length === 0) return taken
+    let size = 0
+    for (let n = 0; n < taken; n++) if (this.admits(load[n], time)) load[size++] = load[n]
+    return size
   }
 
   private takeOldest(time: number): number {
@@ -236,28 +250,28 @@ export abstract class Loads extends ToolStation {
     this.serve(tool, time)
   }
 
-  /** Hands over what finds a place at `time`, in the order of loading. */
-  protected emit(tube: number, time: number): void {
+  /** Hands over what finds a place at `from`, in the order of loading, and what `unload` may hand over ahead. */
+  protected emit(tube: number, from: number): void {
     const load = this.loads[tube]
     const size = this.size[tube]
-    let out = 0
-    while (out < size && this.letGo(tube, load[out], time)) out++
+    const before = Math.min(this.runsTo, this.meter.nextEdge)
+    const out = this.exit ? size : unload(this, tube, load, size, this.output, this.inputs.length, before)
+    if (this.exit) for (let w = 0; w < size; w++) this.letOut(tube, load[w], from)
     load.copyWithin(0, out, size)
     this.size[tube] = size - out
     if (out < size) return
     this.full.remove(tube)
-    this.giveBoatBack(tube, time)
-    this.becomeIdle(tube, time)
-    this.freeLoader(tube, time)
+    this.giveBoatBack(tube, this.now)
+    this.becomeIdle(tube, this.now)
+    this.freeLoader(tube, this.now)
   }
 
-  private letGo(tube: number, wafer: number, time: number): boolean {
-    if (!this.exit && this.output.roomAt(time) !== time) return false
+  private letOut(tube: number, wafer: number, time: number): void {
     this.treatment?.apply(tube, wafer, time - this.finish[tube])
-    if (this.exit) this.leave(wafer, time)
-    else this.handOver(wafer, time)
-    return true
+    this.leave(wafer, time)
   }
+
+  abstract quietUntil(): number
 
   protected goIdle(tube: number, time: number): void {
     this.becomeIdle(tube, time)

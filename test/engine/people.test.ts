@@ -59,6 +59,27 @@ describe.each(DRIVES)('%s drive', drive => {
     expect(observe(pair(1), 50, drive, { crews }).exits.slice(4, 6)).toEqual([37, 42])
   })
 
+  test('a crew that is waited for serves nobody else, though it has people free', () => {
+    // One of the two near people is with A 10 to 40 s. B calls at 12 s and needs both: it waits 28 s. C calls
+    // at 15 s: the far crew comes, 5 s on its way.
+    const stop = (first: number, lasts: number, skill: string, people: number): Stop => ({
+      ...{ stop: 's', counts: 'calendar time', every: '9 h', first: `${first} s`, lasts: `${lasts} s` },
+      ...{ skill, people },
+    })
+    const lane = (step: string, own: Stop): Route => [{ step, cycle: '100 s', stops: [own] }]
+    const lanes = {
+      A: lane('A', stop(10, 30, 'one', 1)),
+      B: lane('B', stop(12, 10, 'both', 2)),
+      C: lane('C', stop(15, 10, 'one', 1)),
+    }
+    const crews = {
+      near: { heads: 2, skills: ['one', 'both'] },
+      far: { heads: 1, skills: ['one'], reach: '5 s' },
+    } as const
+    const observed = observe([{ group: 'lanes', lanes }], 100, drive, { crews })
+    for (const [step, wait] of [0, 28, 5].entries()) expect(waited(observed, step, 100)).toBeCloseTo(wait, 9)
+  })
+
   test.each([
     // A is served 10 to 40 s. B calls at 12 s, C at 15 s. First come: B waits 28 s, C 35 s (until 50 s).
     [0, [0, 28, 35]],

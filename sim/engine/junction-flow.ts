@@ -1,0 +1,232 @@
+import type { JunctionPlan } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
+import type { Meter } from './meter.ts'
+import type { Wafers } from './wafers.ts'
+
+/** Of `JunctionStation.holds`: no wafer. */
+export const EMPTY = -1
+
+/** What the loops below read and write of a junction. */
+export interface JunctionHost {
+  now: number
+  holds: number
+  turn: number
+  sent: number
+  readonly lastSent: Float64Array
+  readonly free: Int32Array
+  readonly plan: JunctionPlan
+  readonly inputs: readonly Channel[]
+  readonly outputs: readonly Channel[]
+  readonly meter: Meter
+  readonly wafers: Wafers
+  positionOf(input: number): number
+}
+
+/**
+ * The fast loop of a junction with one output: wafer after wafer is taken and handed on,
+ * in the order of the general loop and with the same effect, as long as the next wafer and
+ * its place are recorded. The strict drive never comes here, so comparing the drives
+ * compares the loops.
+ *
+ * Every input has a wafer first in line, or a tick before which none arrives. The input
+ * where that comes first, at equal times the one whose supplier is furthest down the
+ * route, goes on until it is the turn of the second; if it has no wafer, nobody knows.
+ *
+ * No input is endless or last in, first out.
+ *
+ * @param stop acts up to, not including, this tick (no block ends before `edge`)
+ * @returns acts done
+ */
+export function join(host: JunctionHost, most: number, stop: number, edge: number): number {
+  const { inputs } = host
+  let acts = 0
+  while (acts < most && host.holds === EMPTY) {
+    const first = nextDoor(host, -1)
+    if (inputs[first].waiting === 0) return acts
+    const second = nextDoor(host, first)
+    const turn = second < 0 ? Infinity : boundOf(inputs[second])
+    // Times are whole or half ticks.
+    const until = second < 0 || goesBefore(host, first, second) ? turn + 0.25 : turn
+    const done = runDoor(host, first, most - acts, stop, edge, until)
+    if (done === 0) return acts
+    acts += done
+  }
+  return acts
+}
+
+/** When the next wafer of an input is ready, or before which tick none is. */
+function boundOf(input: Channel): number {
+  return input.waiting > 0 ? input.ready[input.head] : input.arrivesFrom()
+}
+
+/** Whether of wafers of the same tick the one at input `a` goes before the one at `b`. */
+function goesBefore(host: JunctionHost, a: number, b: number): boolean {
+  const [ahead, behind] = [host.positionOf(a), host.positionOf(b)]
+  return ahead > behind || (ahead === behind && a > b)
+}
+
+/** The input whose turn comes first, but for `other`; -1: there is none. */
+function nextDoor(host: JunctionHost, other: number): number {
+  const { inputs } = host
+  let best = -1
+  let bestTime = Infinity
+  for (let i = 0; i < inputs.length; i++) {
+    if (i === other) continue
+    const time = boundOf(inputs[i])
+    if (best >= 0 && (time > bestTime || (time === bestTime && goesBefore(host, best, i)))) continue
+    best = i
+    bestTime = time
+  }
+  return best
+}
+
+/** Takes wafers of one input that are ready before `until` and hands them on. @returns acts done */
+function runDoor(
+  host: JunctionHost,
+  door: number,
+  most: number,
+  stop: number,
+  edge: number,
+  until: number,
+): number {
+  const input = host.inputs[door]
+  const [output] = host.outputs
+  const { ready, wafer: arrivals, mask, outside } = input
+  const { flow, base } = host.meter
+  const { birth } = host.wafers
+  const givesRoom = input.bounded && !input.direct && !outside
+  let { waiting, head } = input
+  let { now } = host
+  let [taken, takenSum, put, putSum, acts] = [0, 0, 0, 0, 0]
+  let holds = EMPTY
+  while (acts < most && waiting > 0) {
+    const arrival = ready[head]
+    if (!(arrival < until)) break
+    const time = arrival > now ? arrival : now
+    if (!(time < stop)) break
+    holds = arrivals[head]
+    head = (head + 1) & mask
+    waiting--
+    if (outside) birth[holds] = time
+    else if (givesRoom) input.addRoom(time)
+    taken++
+    takenSum += time - base
+    acts++
+    now = time + 1
+    // A place that is free by then needs no act of its own.
+    const place = output.roomAt(now)
+    if (!(place < (place === now ? edge : stop))) break
+    if (place > now) acts++
+    now = place
+    if (output.bounded) output.useRoom(place)
+    output.put(holds, place)
+    put++
+    putSum += place - base
+    holds = EMPTY
+  }
+  input.waiting = waiting
+  input.head = head
+  host.now = now
+  host.holds = holds
+  flow[2 * door] += taken
+  flow[2 * door + 1] += takenSum
+  flow[2 * host.inputs.length] += put
+  flow[2 * host.inputs.length + 1] += putSum
+  return acts
+}
+
+/**
+ * The same for a junction with one input and several outputs, all with places of their
+ * own: `free` counts the places of each lane that are free by the tick of the hand-over,
+ * which only grows.
+ *
+ * @returns acts done
+ */
+export function split(host: JunctionHost, most: number, stop: number): number {
+  const { outputs, free, meter, wafers, plan } = host
+  const [input] = host.inputs
+  const { flow, base } = meter
+  const { ready, outside } = input
+  const givesRoom = input.bounded && !input.direct && !outside
+  const lanes = outputs.length
+  if (input.waiting === 0 || host.holds !== EMPTY) return 0
+  for (let k = 0; k < lanes; k++) free[k] = outputs[k].capacity - outputs[k].fillAt(host.now)
+  let acts = 0
+  while (acts < most && input.waiting > 0) {
+    const arrival = ready[input.head]
+    const time = arrival > host.now ? arrival : host.now
+    if (!(time < stop)) break
+    const wafer = input.takeOldest()
+    if (outside) wafers.birth[wafer] = time
+    else if (givesRoom) input.addRoom(time)
+    flow[0]++
+    flow[1] += time - base
+    host.now = time + 1
+    acts++
+    const place = firstPlace(outputs, host.now)
+    if (!(place < stop) || !countFree(outputs, free, place, plan.split)) {
+      host.holds = wafer
+      break
+    }
+    const lane =
+      plan.split === 'in turn' ? nextInTurn(free, host.turn) : leastFull(outputs, free, host.lastSent)
+    host.now = place
+    outputs[lane].useRoom(place)
+    outputs[lane].put(wafer, place)
+    free[lane]--
+    flow[2 + 2 * lane]++
+    flow[3 + 2 * lane] += place - base
+    host.turn = (lane + 1) % lanes
+    host.lastSent[lane] = ++host.sent
+    acts++
+  }
+  return acts
+}
+
+/** When a wafer that is held from `now` on finds the first place of any lane; Infinity when none is recorded. */
+function firstPlace(outputs: readonly Channel[], now: number): number {
+  let first = Infinity
+  for (let k = 0; k < outputs.length; k++) {
+    const { roomLeft, room, roomHead } = outputs[k]
+    if (roomLeft > 0 && room[roomHead] < first) first = room[roomHead]
+  }
+  return first > now ? first : now
+}
+
+/** Counts the places that are free by `time`. @returns whether all are known that the choice of a lane looks at */
+function countFree(
+  outputs: readonly Channel[],
+  free: Int32Array,
+  time: number,
+  rule: JunctionPlan['split'],
+): boolean {
+  for (let k = 0; k < outputs.length; k++) {
+    const { roomLeft, room, roomHead, roomMask, takesFrom, waiting, stacked } = outputs[k]
+    let count = free[k]
+    while (count < roomLeft && room[(roomHead + count) & roomMask] <= time) count++
+    free[k] = count
+    const settled = rule === 'in turn' ? roomLeft > 0 : count < roomLeft || waiting + stacked === 0
+    if (!settled && !(takesFrom > time)) return false
+  }
+  return true
+}
+
+function nextInTurn(free: Int32Array, turn: number): number {
+  let lane = turn
+  while (free[lane] === 0) lane = lane + 1 === free.length ? 0 : lane + 1
+  return lane
+}
+
+/** Of the lanes with a free place the one with the fewest wafers, at equal numbers the one that has waited longest. */
+function leastFull(outputs: readonly Channel[], free: Int32Array, lastSent: Float64Array): number {
+  let best = -1
+  let fewest = Infinity
+  for (let k = 0; k < free.length; k++) {
+    if (free[k] === 0) continue
+    const fill = outputs[k].capacity - free[k]
+    if (fill > fewest || (fill === fewest && lastSent[k] >= lastSent[best])) continue
+    fewest = fill
+    best = k
+  }
+  return best
+}

@@ -1,0 +1,95 @@
+import type { Channel } from './channel.ts'
+import type { Meter } from './meter.ts'
+import type { Treatment } from './treatment.ts'
+import type { Wafers } from './wafers.ts'
+
+/**
+ * Takes wafers of a load that became ready before `readyBefore` from a channel that is
+ * first in, first out, all in the same tick: as `Station.takeFrom` does one after another,
+ * with the books of the door written once.
+ *
+ * @returns wafers taken, at most `load.length`
+ */
+export function fill(
+  load: Int32Array,
+  input: Channel,
+  readyBefore: number,
+  time: number,
+  { birth }: Wafers,
+  { flow, base }: Meter,
+): number {
+  const { wafer, ready, mask, outside } = input
+  const most = Math.min(load.length, input.waiting)
+  let { head } = input
+  let size = 0
+  for (; size < most && ready[head] < readyBefore; size++) {
+    load[size] = wafer[head]
+    if (outside) birth[load[size]] = time
+    head = (head + 1) & mask
+  }
+  input.head = head
+  input.waiting -= size
+  if (input.bounded && !input.direct && !outside) for (let w = 0; w < size; w++) input.addRoom(time)
+  flow[0] += size
+  flow[1] += size * (time - base)
+  return size
+}
+
+/** What `unload` reads and writes of a batch station. */
+export interface UnloadHost {
+  now: number
+  readonly meter: Meter
+  readonly wafers: Wafers
+  readonly treatment: Treatment | undefined
+  readonly finish: Float64Array
+  readonly stamp: number
+  /** Up to this tick nothing can happen but that a tube hands wafers over, which goes first. */
+  quietUntil(): number
+}
+
+/**
+ * Hands over the wafers of a load that find a place at `host.now`, in the order of
+ * loading, and those that find one later, before `before`, as long as nothing else can
+ * happen: the acts that would follow, one for each tick at which there is a place, since
+ * none of them changes what the station could do but for the places it uses. Leaves
+ * `host.now` at the last.
+ *
+ * @param door number of the output in the books
+ * @returns wafers handed over
+ */
+export function unload(
+  host: UnloadHost,
+  tube: number,
+  load: Int32Array,
+  size: number,
+  output: Channel,
+  door: number,
+  before: number,
+): number {
+  const { treatment } = host
+  const { flow, base } = host.meter
+  const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
+  const finish = host.finish[tube]
+  let time = host.now
+  let until = Number.NaN
+  let sum = 0
+  let out = 0
+  for (; out < size; out++) {
+    const place = output.roomAt(time)
+    if (place > time) {
+      if (!(place < before)) break
+      if (Number.isNaN(until)) until = host.quietUntil()
+      if (place > until) break
+      time = place
+    }
+    treatment?.apply(tube, load[out], time - finish)
+    if (stamps) stamps[load[out]] = time
+    if (output.bounded) output.useRoom(time)
+    output.put(load[out], time)
+    sum += time - base
+  }
+  host.now = time
+  flow[2 * door] += out
+  flow[2 * door + 1] += sum
+  return out
+}
