@@ -11,10 +11,11 @@ const PUT = 0
 const EVENT = 1
 const TAKE = 2
 
-/** Loops for plain work: of one tool, of several between buffers (first in, first out), none. */
+/** Loops for plain work: of one tool, of several between buffers (first in, first out). */
 const SOLO = 0
 const RUSH = 1
-const STEP = 2
+/** One act after another. */
+export const STEP = 2
 
 /**
  * Single-wafer tools in parallel behind one input, before one output (or the end of the

@@ -1,5 +1,6 @@
+import { PassingStation } from '../../sim/engine/passing-station.ts'
 import { Run, runToEnd } from '../../sim/engine/run.ts'
-import { SingleStation } from '../../sim/engine/single.ts'
+import { SingleStation, STEP } from '../../sim/engine/single.ts'
 import { checkLine } from '../../sim/line/check.ts'
 import type { Line, Route } from '../../sim/line/types.ts'
 import { type Rows, rowsOf } from '../../sim/measure/rows.ts'
@@ -43,11 +44,12 @@ export function observe(
   })
   for (const station of run.works.stations) {
     // The fast loop writes into channels by itself; that it does the same is for the comparison of the drives.
-    if (station instanceof SingleStation) Object.assign(station, { rushes: false })
-    const leave = station.meter.leave.bind(station.meter)
-    station.meter.leave = (stay, efficiency) => {
-      note('exit', station.now)
-      leave(stay, efficiency)
+    if (station instanceof SingleStation) Object.assign(station, { pace: STEP })
+    if (!(station instanceof PassingStation)) continue
+    const leave = station.leave.bind(station)
+    station.leave = (wafer, time) => {
+      note('exit', time)
+      leave(wafer, time)
     }
   }
   runToEnd(run)
