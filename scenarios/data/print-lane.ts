@@ -167,6 +167,8 @@ export const printLane: readonly Item[] = [
 /** A print line: two lanes, and a robot for each that puts the cells of both into the same outputs. */
 export const printLine: readonly Item[] = [
   { group: 'lanes of a print line', lanes: ['1', '2'], each: printLane, from: INVENTED },
+  // Both lanes end on one belt along the outputs.
+  { buffer: 'belt of the sorter', capacity: 10, from: INVENTED },
   {
     step: 'sort',
     tools: 2,

@@ -1,5 +1,12 @@
 import type { Group, Item, Line, Route, Step } from '../line/types.ts'
 
+/** Names of the lanes of a group, each with its route. */
+export function lanesOf({ lanes, each }: Group): (readonly [string, Route])[] {
+  return Array.isArray(lanes)
+    ? (lanes as readonly string[]).map(name => [name, each as Route] as const)
+    : Object.entries(lanes as Readonly<Record<string, Route>>)
+}
+
 /** All items of a route, those of equal lanes once; groups are replaced by what they hold. */
 function itemsOf(route: Route): Exclude<Item, Group>[] {
   return route.flatMap((item): Exclude<Item, Group>[] => {

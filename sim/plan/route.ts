@@ -6,7 +6,7 @@ import { widenDoors } from './doors.ts'
 import { ticks, timeLaw } from './laws.ts'
 import { PlaceList } from './places.ts'
 import type { ChannelPlan, FeedPlan, JunctionPlan, Plan, StationPlan, ToolPlan } from './plan.ts'
-import { allSteps, backTo, callsPeople, repeats } from './route-items.ts'
+import { allSteps, backTo, callsPeople, lanesOf, repeats } from './route-items.ts'
 import { outcomePlan, toolPart } from './step-plan.ts'
 import { StopCompiler } from './stop-plan.ts'
 import { type Store, storeChannel, storeName } from './stores.ts'
@@ -25,9 +25,7 @@ const MOST_BEFORE = 64
 
 /** Channel back, and the column of the wafer table that counts how often. */
 type WayBack = { readonly channel: number; readonly loop: number }
-
 type Draft<T> = { -readonly [K in keyof T]: T[K] }
-
 /**
  * Walks the route and lays stations and channels in its order. Where flows join or
  * split, and between two stores in a row, it inserts a junction; each door of a
@@ -47,6 +45,8 @@ export class RouteCompiler {
   private readonly sorts: Sorts | undefined
   readonly stops: StopCompiler
   private readonly limits = new LimitCompiler()
+  /** Junctions that fill the least full of the lanes behind them. */
+  private readonly splits = new Set<number>()
   private loops = 0
   private open: Open = { from: -1, stores: [] }
 
@@ -198,17 +198,24 @@ export class RouteCompiler {
   // ---- lanes -------------------------------------------------------------------
 
   private addGroup(group: Group, lane: readonly string[], ends: boolean): void {
-    const split = this.addJunction([...lane, group.group, 'split'].join(' '), group.split ?? 'least full')
-    const lanes = Array.isArray(group.lanes)
-      ? (group.lanes as readonly string[]).map(name => [name, group.each as Route] as const)
-      : Object.entries(group.lanes as Readonly<Record<string, Route>>)
+    const split = this.splitFor(group, lane)
     const open: Open[] = []
-    for (const [name, route] of lanes) {
+    for (const [name, route] of lanesOf(group)) {
       this.open = { from: split, stores: [] }
       this.walk(route, [...lane, name], ends)
       open.push(this.open)
     }
     if (!ends) this.joinLanes([...lane, group.group, 'join'].join(' '), open)
+  }
+
+  /** A group that begins a lane of another shares its split where both go by least full. */
+  private splitFor(group: Group, lane: readonly string[]): number {
+    const { split: rule = 'least full', group: name } = group
+    const { from, stores } = this.open
+    if (rule === 'least full' && stores.length === 0 && this.splits.has(from)) return from
+    const split = this.addJunction([...lane, name, 'split'].join(' '), rule)
+    if (rule === 'least full') this.splits.add(split)
+    return split
   }
 
   private joinLanes(name: string, lanes: readonly Open[]): void {

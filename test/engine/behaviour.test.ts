@@ -280,6 +280,26 @@ describe.each(DRIVES)('%s drive', drive => {
     })
   })
 
+  test('a group that begins a lane shares its split: a wafer goes to the least full of all lanes', () => {
+    const bay = (name: string): Route => [
+      { buffer: `bay ${name}`, capacity: 3 },
+      { step: name, cycle: '1000 s' },
+    ]
+    const inner = { group: 'inner', lanes: { 1: bay('A1'), 2: bay('A2') } }
+    const { puts } = observe(
+      [
+        { step: 'in', cycle: '1 s' },
+        { group: 'outer', lanes: { A: [inner], B: bay('B') } },
+      ],
+      20,
+      drive,
+    )
+    // Each lane takes its first wafer to work; then the bays fill by turns.
+    expect(near(puts('bay A1'), 20)).toEqual([1, 4, 7, 10])
+    expect(near(puts('bay A2'), 20)).toEqual([2, 5, 8, 11])
+    expect(near(puts('bay B'), 20)).toEqual([3, 6, 9, 12])
+  })
+
   describe('stops', () => {
     test('a stop by wafers strikes at the start of the next wafer', () => {
       // Two wafers at 10 and 20 s; the third starts at 20 s, waits 7 s, is done at 37 s.
