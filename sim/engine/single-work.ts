@@ -215,7 +215,11 @@ export abstract class SingleWork extends ToolStation {
   private settle(tool: number, time: number): void {
     this.enter(tool, STARVED, time)
     this.meter.counter[IDEAL_TIME] += this.work[tool]
-    const fate = this.outcome.settle(tool, this.holds[tool], time)
+    this.goOnAfter(this.outcome.settle(tool, this.holds[tool], time), tool, time)
+  }
+
+  /** The tool goes on with, or without, the wafer whose work has ended. @param fate see `settle` of the outcome */
+  goOnAfter(fate: number, tool: number, time: number): void {
     if (fate === PASSES) this.sortOn(tool, time)
     else if (fate === AGAIN) this.workOn(tool, time)
     else if (this.outcome.clearing > 0) {

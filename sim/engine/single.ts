@@ -41,7 +41,7 @@ export class SingleStation extends SingleWork implements SoloHost {
     super(plan, seat, shiftChanges)
     const buffered = !this.exit && !this.output.direct && !this.input.direct && !this.input.lifo
     const rushes = buffered && !plan.treatment && plan.timeLimits.length === 0
-    this.pace = plan.tools === 1 && !this.input.endless && !plan.outcome.test ? SOLO : rushes ? RUSH : STEP
+    this.pace = plan.tools === 1 && !this.input.endless && !this.boxes ? SOLO : rushes ? RUSH : STEP
   }
 
   /** Finds the next act by what is recorded: leaves act and tool, and what would have to be known besides. @returns its tick */
@@ -124,13 +124,22 @@ export class SingleStation extends SingleWork implements SoloHost {
     return rush(this, this.input, this.output, stop)
   }
 
+  /** For the loop of one tool. */
+  judge(wafer: number, time: number): number {
+    return this.outcome.settle(0, wafer, time)
+  }
+
+  undisturbed(): boolean {
+    return this.clocks.waiting === 0 && this.striking[0] < 0
+  }
+
   /** Before this tick no block ends, and what people and boxes bring is known. */
   private plainBefore(limit: number): number {
     return Math.min(limit, this.meter.nextEdge, this.calls.knownUntil(), this.boxesKnownBefore())
   }
 
   private solo(limit: number): number {
-    if (this.clocks.waiting > 0 || this.takenDepart) return 0
+    if (this.takenDepart) return 0
     return solo(this, this.input, this.output, Math.min(this.plainBefore(limit), this.clocks.whenEmpty[0]))
   }
 

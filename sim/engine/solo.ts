@@ -1,6 +1,7 @@
 import type { SinglePlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
+import { PASSES } from './outcome.ts'
 import { FULL, IDLE, PLAIN } from './phases.ts'
 import type { RushHost } from './rush.ts'
 import type { Treatment } from './treatment.ts'
@@ -13,6 +14,11 @@ export interface SoloHost extends RushHost {
   takeFrom(input: Channel, time: number): number
   leave(wafer: number, time: number): void
   isLate(wafer: number, time: number): boolean
+  /** What becomes of the wafer whose work has ended. @returns see `settle` of the outcome */
+  judge(wafer: number, time: number): number
+  goOnAfter(fate: number, tool: number, time: number): void
+  /** No stop is due. */
+  undisturbed(): boolean
 }
 
 /**
@@ -57,7 +63,8 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
   let productive = 0
   let starved = 0
   let blocked = 0
-  let plain = host.striking[0] < 0 && (phase === IDLE || phase === PLAIN || phase === FULL)
+  let fate = -1
+  let plain = host.undisturbed() && (phase === IDLE || phase === PLAIN || phase === FULL)
   while (plain) {
     let time = at
     let finds = true
@@ -69,7 +76,7 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
     } else {
       const place = exit ? at : output.roomAt(phase === PLAIN ? at : now)
       if (phase === PLAIN) {
-        if (!(time < stop) || quiet <= 1 || (place === Infinity && !(output.takesFrom > time))) break
+        if (!(time < stop) || (place === Infinity && !(output.takesFrom > time))) break
         finds = place === time
       } else {
         if (!(place <= at && place < stop)) break
@@ -88,6 +95,16 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
     } else if (phase === IDLE) starved += time - since
     else blocked += time - since
     since = time
+    if (phase === PLAIN && quiet <= 0) {
+      host.quiet[0] = quiet
+      host.left[0] = left
+      fate = host.judge(wafer, time)
+      quiet = host.quiet[0]
+      // It is lost or done again, or a stop is due: the general loop goes on from here.
+      plain = fate === PASSES && host.undisturbed()
+      if (!plain) break
+      fate = -1
+    }
     if (!finds) {
       phase = FULL
       at = stands > time ? stands : time
@@ -117,6 +134,7 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
     takenSum += time - base
     work = host.fixed[0] > 0 ? host.fixed[0] : host.nextCycle(0)
     phase = PLAIN
+    // Unless a stop comes into it.
     plain = work <= left && time + work < calendar
     if (!plain) break
     left -= work
@@ -144,8 +162,10 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
   state[PRODUCTIVE] += productive
   state[STARVED] += starved
   state[BLOCKED] += blocked
-  // A stop comes into the last work.
-  if (!plain) host.begin(0, now, work)
+  if (fate >= 0) {
+    host.state[0] = STARVED
+    host.goOnAfter(fate, 0, now)
+  } else if (!plain) host.begin(0, now, work)
   return acts
 }
 
