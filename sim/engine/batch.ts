@@ -227,6 +227,7 @@ export class BatchStation extends Loads {
       if (this.size[t] > 0) put = Math.min(put, this.phase[t] === DONE ? take : this.upAt(t))
     if (this.full.count > 0) put = Math.min(put, take)
     this.promised(take, put)
+    this.hears(this.needsWafer, this.needsRoom)
     if (this.sendsBack) this.promiseBack(take, take)
   }
 

@@ -162,6 +162,8 @@ export class BeltStation extends BeltFlow {
     if (this.ends.count > 0 || (this.plan.halts && this.atEnd.some(wafer => wafer >= 0)))
       put = Math.min(put, take)
     this.promised(take, Math.max(put, this.now))
+    const ends = !this.exit && this.output.roomAt(this.now) === Infinity
+    this.hears(this.needsWafer || this.input.lifo, this.needsRoom || ends)
     if (this.sendsBack) this.promiseBack(take, Math.max(take, this.now))
   }
 

@@ -1,3 +1,4 @@
+import { CUSTOMERS, type Signals, SUPPLIERS } from './signals.ts'
 import type { Station } from './station.ts'
 
 /**
@@ -50,8 +51,8 @@ export const driveEager: Drive = (stations, limit) => {
       if (acts === VISIT) far.add(position)
       if (acts > 0 || signals.grew) {
         const { near: close, far: distant, others } = links[position]
-        for (let i = 0; i < close.length; i++) near.add(close[i])
-        for (let i = 0; i < distant.length; i++) far.add(distant[i])
+        for (let i = 0; i < close.length; i++) if (minds(close[i], signals)) near.add(close[i] >> 2)
+        for (let i = 0; i < distant.length; i++) if (minds(distant[i], signals)) far.add(distant[i] >> 2)
         for (let i = 0; i < others.length; i++) if (signals.wants[others[i]] === 1) far.add(others[i])
       }
     }
@@ -61,11 +62,21 @@ export const driveEager: Drive = (stations, limit) => {
     station.advance(1, limit, true)
     far.add(station.position)
     const { near: close, far: distant, others } = links[station.position]
-    for (const other of [...close, ...distant, ...others]) far.add(other)
+    for (const other of [...close, ...distant]) far.add(other >> 2)
+    for (const other of others) far.add(other)
   }
 }
 
-/** Neighbours with hardly a place between, which are visited first, and the other neighbours; those with whom something is shared. */
+/** The news of a station matter to this neighbour as it stands. */
+function minds(link: number, { hears }: Signals): boolean {
+  return (hears[link >> 2] & link & 3) !== 0
+}
+
+/**
+ * Neighbours with hardly a place between, which are visited first, and the other
+ * neighbours, each as 4 x position + what this station is to it (see `Signals.hears`);
+ * positions of those with whom something is shared.
+ */
 interface Links {
   readonly near: Int32Array
   readonly far: Int32Array
@@ -78,14 +89,14 @@ const TIGHT = 8
 function linksOf(station: Station): Links {
   const near = new Set<number>()
   const far = new Set<number>()
-  const sort = (capacity: number, other: Station | undefined) => {
-    if (other) (capacity <= TIGHT ? near : far).add(other.position)
+  const sort = (capacity: number, other: Station | undefined, role: number) => {
+    if (other) (capacity <= TIGHT ? near : far).add(4 * other.position + role)
   }
   station.suppliers.forEach((other, i) => {
-    sort(station.inputs[i].capacity, other)
+    sort(station.inputs[i].capacity, other, CUSTOMERS)
   })
   station.customers.forEach((other, i) => {
-    sort(station.outputs[i].capacity, other)
+    sort(station.outputs[i].capacity, other, SUPPLIERS)
   })
   for (const position of near) far.delete(position)
   const others = Int32Array.from(station.others, other => other.position)

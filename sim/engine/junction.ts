@@ -67,6 +67,7 @@ export class JunctionStation extends Station {
   }
 
   protected promise(next: number): void {
+    this.hears(this.holds === EMPTY, this.holds !== EMPTY)
     let time = next
     if (this.holds === EMPTY) {
       for (let i = 0; i < this.inputs.length; i++)

@@ -171,6 +171,8 @@ export class SingleStation extends SingleWork implements SoloHost {
       if (arrival + this.shortest < put) put = arrival + this.shortest
     }
     this.promised(take, put)
+    const finishes = !this.exit && this.output.roomAt(next) === Infinity
+    this.hears(this.needsWafer || (this.input.lifo && this.idle.count > 0), this.needsRoom || finishes)
     if (this.sendsBack) this.promiseBack(take, take)
   }
 

@@ -1,7 +1,7 @@
 import type { Channel } from './channel.ts'
 import type { RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
-import type { Signals } from './signals.ts'
+import { CUSTOMERS, type Signals, SUPPLIERS } from './signals.ts'
 import type { Wafers } from './wafers.ts'
 
 /** What a station is given: its place in the line and what it works with. */
@@ -140,6 +140,11 @@ export abstract class Station {
   /** Before this tick the station has not taken so many wafers more than are recorded. */
   takesNotBefore(_count: number): number {
     return this.earliestTake
+  }
+
+  /** Says whose news matter to the station as it stands: what it waits for, and what its promises rest on. */
+  protected hears(suppliers: boolean, customers: boolean): void {
+    this.signals.hears[this.position] = (suppliers ? SUPPLIERS : 0) | (customers ? CUSTOMERS : 0)
   }
 
   protected countFlow(flow: number, time: number): void {
