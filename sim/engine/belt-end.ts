@@ -68,7 +68,7 @@ export abstract class BeltEnd extends ToolStation {
     // So it is before a direct hand-over, where requests that are void go when a wafer is put.
     const direct = !this.exit && this.output.direct
     const counts = !this.plan.halts && (this.plan.keepFree < Infinity || direct)
-    if (counts || this.ends.count > 0) return 0
+    if (counts || this.ends.count > 0 || !(this.tails[this.nextToExit()].nextExit() < stop)) return 0
     const { quiet } = this.outcome
     const end = this.undisturbedUntil(stop)
     for (let out = 0; ; out++) {
@@ -107,6 +107,7 @@ export abstract class BeltEnd extends ToolStation {
 
   /** The belt whose first wafer reaches the end first, the lowest of equals. */
   protected nextToExit(): number {
+    if (this.tools === 1) return 0
     let best = 0
     for (let t = 1; t < this.tools; t++) if (this.tails[t].nextExit() < this.tails[best].nextExit()) best = t
     return best
@@ -114,12 +115,10 @@ export abstract class BeltEnd extends ToolStation {
 
   private waitAtEnd(tool: number, wafer: number, time: number): void {
     this.insideAll++
-    if (!this.plan.halts) {
-      this.ends.add(wafer, time + this.plan.tolerance)
-      return
-    }
-    this.atEnd[tool] = wafer
-    this.halt(tool, time)
+    if (this.plan.halts) {
+      this.atEnd[tool] = wafer
+      this.halt(tool, time)
+    } else this.ends.add(wafer, time + this.plan.tolerance)
   }
 
   /** A place is free for a wafer that waits at an end; with `tool` given its belt runs again. */
@@ -265,10 +264,16 @@ export abstract class BeltEnd extends ToolStation {
     let bound = super.losesNotBefore()
     if (tolerance === Infinity) return bound
     bound = Math.min(bound, this.ends.nextExit())
-    if (this.atEnd.some(wafer => wafer >= 0)) bound = Math.min(bound, this.earliestPut)
+    if (this.holdsAtEnd()) bound = Math.min(bound, this.earliestPut)
     for (let t = 0; t < this.tools; t++)
       bound = Math.min(bound, this.firstEnd(t, this.earliestTake) + tolerance)
     return bound
+  }
+
+  /** `stop`: a wafer stands at the end of a belt. */
+  protected holdsAtEnd(): boolean {
+    for (let t = 0; t < this.tools; t++) if (this.atEnd[t] >= 0) return true
+    return false
   }
 
   /** A belt that stands delays what is on it until it runs again. */

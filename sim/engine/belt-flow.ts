@@ -48,6 +48,8 @@ export abstract class BeltFlow extends BeltInfeed {
    * @returns wafers taken
    */
   private takeIn(stop: number): number {
+    this.endsFirst = false
+    if (!this.hasNext()) return 0
     const { input, free, since, left, finish, calendar, tails, tools } = this
     const { slot, transit, timeLimits } = this.plan
     const { flow, base, state: books } = this.meter
@@ -58,7 +60,6 @@ export abstract class BeltFlow extends BeltInfeed {
     let { now } = this
     let taken = 0
     let sum = 0
-    this.endsFirst = false
     for (;;) {
       const recorded = input.stacked > 0 || input.endless
       if (!recorded && input.waiting === 0) break
@@ -96,6 +97,13 @@ export abstract class BeltFlow extends BeltInfeed {
     this.meter.counter[STARTS] += taken
     for (let t = 0; t < tools; t++) this.settleInfeed(t)
     return taken
+  }
+
+  /** A wafer to take in is recorded, and a place for it. */
+  private hasNext(): boolean {
+    const { input } = this
+    if (input.waiting === 0 && input.stacked === 0 && !input.endless) return false
+    return this.reserved(this.insideAll) < Infinity
   }
 
   /** Before this tick no stop comes by calendar, and the line is not closed. */

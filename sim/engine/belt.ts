@@ -159,8 +159,7 @@ export class BeltStation extends BeltFlow {
     let put = Math.max(take, this.now) + this.plan.transit
     for (let t = 0; t < this.tools; t++) put = Math.min(put, this.tails[t].nextExit())
     // A wafer at an end goes as soon as there is a place and its belt is up.
-    if (this.ends.count > 0 || (this.plan.halts && this.atEnd.some(wafer => wafer >= 0)))
-      put = Math.min(put, take)
+    if (this.ends.count > 0 || (this.plan.halts && this.holdsAtEnd())) put = Math.min(put, take)
     this.promised(take, Math.max(put, this.now))
     const ends = !this.exit && this.output.roomAt(this.now) === Infinity
     this.hears(this.needsWafer || this.input.lifo, this.needsRoom || ends)

@@ -12,6 +12,7 @@ import { TICKS_PER_HOUR } from '../../sim/plan/plan.ts'
 import { ratios, ratiosText, storedBench } from './against.ts'
 import { growthRows, growthText, MOST_MEMORY, memoryOf, memoryRows } from './growth.ts'
 import { bench14 } from './lines.ts'
+import { machinesOnly } from './machines.ts'
 
 /**
  * Speed of the engine on one core, all meters on: one run to warm up, then `RUNS` timed
@@ -32,7 +33,14 @@ interface Bench {
 const BENCHES: readonly Bench[] = [
   { name: 'bench-14', line: bench14(), drive: 'eager', hours: 192, waferSteps: 16_889_678 },
   { name: 'bench-14', line: bench14(), drive: 'strict', hours: 24, waferSteps: 2102409 },
-  { name: 'perc-line', line: perc, drive: 'eager', hours: 96, waferSteps: 10_749_223 },
+  {
+    name: 'perc-line, machines',
+    line: machinesOnly(perc),
+    drive: 'eager',
+    hours: 96,
+    waferSteps: 11_015_654,
+  },
+  { name: 'perc-line', line: perc, drive: 'eager', hours: 96, waferSteps: 11_999_348 },
 ]
 
 interface BenchResult {
@@ -88,11 +96,11 @@ function commit(): string {
 function text(results: readonly BenchResult[]): string {
   const rows = results.map(
     r =>
-      `${r.name.padEnd(10)} ${r.drive.padEnd(7)} ${(r.waferSteps / 1e6).toFixed(2).padStart(7)} M  ` +
+      `${r.name.padEnd(19)} ${r.drive.padEnd(7)} ${(r.waferSteps / 1e6).toFixed(2).padStart(7)} M  ` +
       `${r.seconds.toFixed(3).padStart(7)} s (${r.fastest.toFixed(3)} to ${r.slowest.toFixed(3)})  ` +
       `${(r.waferStepsPerSecond / 1e6).toFixed(2).padStart(6)} M/s`,
   )
-  return [`line       drive   wafer-steps   median of ${RUNS}`, ...rows].join('\n')
+  return [`line                drive   wafer-steps   median of ${RUNS}`, ...rows].join('\n')
 }
 
 const USAGE = `npm run bench -- [--json] [--against FILE] [--growth]
