@@ -15,8 +15,12 @@ export abstract class BeltInfeed extends BeltEnd {
   /** Direct input: since when the infeed has asked for a wafer; Infinity: it has not. */
   protected readonly asked: Float64Array
 
+  /** A wafer enters only when it has a place behind the belt. */
+  private readonly reserves: boolean
+
   constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
+    this.reserves = !this.exit && this.output.bounded && !plan.halts && plan.keepFree > 0
     this.free = new Float64Array(plan.tools)
     this.asked = new Float64Array(plan.tools).fill(Infinity)
     for (let t = 0; t < plan.tools; t++) this.goIdle(t, 0)
@@ -31,8 +35,8 @@ export abstract class BeltInfeed extends BeltEnd {
 
   /** When the place that the next wafer needs is free, `before` it being spoken for; Infinity when that is not recorded. */
   protected reserved(before: number): number {
+    if (!this.reserves) return 0
     const { output } = this
-    if (this.exit || !output.bounded || this.plan.halts || this.plan.keepFree === 0) return 0
     const entry = Math.min(before, this.plan.keepFree - 1)
     return entry < output.roomLeft ? output.room[(output.roomHead + entry) & output.roomMask] : Infinity
   }

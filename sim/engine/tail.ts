@@ -9,6 +9,7 @@ export class Tail {
   private head = 0
   private wafers: Int32Array
   private exits: Float64Array
+  private mask: number
   private shift = 0
 
   constructor(length: number) {
@@ -16,13 +17,13 @@ export class Tail {
     while (size < length) size *= 2
     this.wafers = new Int32Array(size)
     this.exits = new Float64Array(size)
+    this.mask = size - 1
   }
 
   /** @param exit tick at which the wafer reaches the end if the belt does not stand still */
   add(wafer: number, exit: number): void {
-    const size = this.wafers.length
-    if (this.count === size) this.grow()
-    const tail = (this.head + this.count) & (this.wafers.length - 1)
+    if (this.count > this.mask) this.grow()
+    const tail = (this.head + this.count) & this.mask
     this.wafers[tail] = wafer
     this.exits[tail] = exit - this.shift
     this.count++
@@ -58,12 +59,12 @@ export class Tail {
 
   /** The tick of the entry at a place, from 0. */
   exitOf(place: number): number {
-    return this.exits[(this.head + place) & (this.exits.length - 1)] + this.shift
+    return this.exits[(this.head + place) & this.mask] + this.shift
   }
 
   takeFirst(): number {
     const wafer = this.wafers[this.head]
-    this.head = (this.head + 1) & (this.wafers.length - 1)
+    this.head = (this.head + 1) & this.mask
     this.count--
     return wafer
   }
@@ -71,14 +72,11 @@ export class Tail {
   /** Takes the wafer that entered last. */
   takeLast(): number {
     this.count--
-    return this.wafers[(this.head + this.count) & (this.wafers.length - 1)]
+    return this.wafers[(this.head + this.count) & this.mask]
   }
 
   wafersInside(): number[] {
-    return Array.from(
-      { length: this.count },
-      (_, i) => this.wafers[(this.head + i) & (this.wafers.length - 1)],
-    )
+    return Array.from({ length: this.count }, (_, i) => this.wafers[(this.head + i) & this.mask])
   }
 
   /** The belt has stood still for `ticks`. */
@@ -95,6 +93,7 @@ export class Tail {
     this.exits = grown(this.exits)
     this.wafers.set(wafers)
     this.exits.set(exits)
+    this.mask = this.exits.length - 1
     this.head = 0
   }
 }
