@@ -33,12 +33,12 @@ function agree(line: Line, replication: number, ticks = SHORT_BLOCKS): void {
 }
 
 test('both drives write the same books on random lines full of ties', () => {
-  bothDrivesAgree(randomLine, RUNS, 20, SHORT_BLOCKS)
+  bothDrivesAgree(randomLine, RUNS / 2, 20, SHORT_BLOCKS)
   bothDrivesAgree(randomLine, RUNS / 6, 21, LONG_BLOCKS)
 })
 
 test('both drives write the same books with people, carriers, closing hours, time limits, a cap and boats', () => {
-  bothDrivesAgree(richLine, RUNS / 2, 20, SHORT_BLOCKS)
+  bothDrivesAgree(richLine, RUNS / 3, 20, SHORT_BLOCKS)
   bothDrivesAgree(richLine, RUNS / 6, 21, LONG_BLOCKS)
 })
 
