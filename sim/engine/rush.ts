@@ -30,11 +30,14 @@ export interface RushHost {
   readonly idle: ToolQueue
   readonly full: ToolQueue
   nextCycle(tool: number): number
+  /** Good wafers leave the line here. */
+  readonly exit: boolean
+  leave(wafer: number, time: number): void
   begin(tool: number, time: number, work: number): void
 }
 
 /**
- * The fast loop of a single-wafer station between two buffers (first in, first out):
+ * The fast loop of a single-wafer station between two buffers (first in, first out), or before the end of the line:
  * the same acts in the same order as `SingleStation.advance`, for as long as nothing
  * happens but plain work, and every arrival and every free place that matters is
  * recorded. At anything else it returns, with the station as if the acts had been done
@@ -44,23 +47,25 @@ export interface RushHost {
  * It is long because it holds everything it touches in locals: that makes it three
  * times as fast as the general loop.
  *
+ * @param output not used at the end of the line
  * @param stop acts up to, not including, this tick (no block ends before it)
  * @returns acts done
  */
 export function rush(host: RushHost, input: Channel, output: Channel, stop: number): number {
   const { at, phase, state, since, rests, stands, idleFrom, work, fixed, holds, idle, full, quiet, tools } =
     host
-  const { finish, idleLimit } = host
+  const { finish, idleLimit, exit } = host
   const { flow, counter, base, state: books } = host.meter
   const { ready, wafer: arrivals, mask, outside } = input
-  const { room, roomMask, ready: outReady, wafer: departures, mask: outMask, delay, bounded } = output
+  const { room, roomMask, ready: outReady, wafer: departures, mask: outMask, delay } = output
   const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
+  const bounded = output.bounded && !exit
   const inRoom = input.bounded ? input : undefined
   let { waiting, head } = input
   let { roomLeft, roomHead } = output
   let tail = (output.head + output.waiting) & outMask
   // An unbounded output has room for what its ring still holds; then the general loop makes the ring larger.
-  let space = outMask + 1 - output.waiting
+  let space = exit ? Infinity : outMask + 1 - output.waiting
   let { now } = host
   let [taken, takenSum, put, putSum] = [flow[0], flow[1], flow[2], flow[3]]
   let [starts, ideal, acts] = [0, 0, 0]
@@ -115,17 +120,20 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
         continue
       }
       // Hand over.
-      if (stamps) stamps[holds[tool]] = time
-      departures[tail] = holds[tool]
-      outReady[tail] = time + delay
-      tail = (tail + 1) & outMask
-      space--
+      if (exit) host.leave(holds[tool], time)
+      else {
+        if (stamps) stamps[holds[tool]] = time
+        departures[tail] = holds[tool]
+        outReady[tail] = time + delay
+        tail = (tail + 1) & outMask
+        space--
+        put++
+        putSum += time - base
+      }
       if (bounded) {
         roomHead = (roomHead + 1) & roomMask
         roomLeft--
       }
-      put++
-      putSum += time - base
       // The next wafer at once, unless none waits, others wait longer, or a stop is due.
       if (idle.count > 0 || waiting === 0 || ready[head] > time || rests[tool] <= time) {
         holds[tool] = -1
@@ -154,10 +162,15 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   host.now = now
   input.waiting = waiting
   input.head = head
-  output.roomLeft = roomLeft
-  output.roomHead = roomHead
-  output.waiting += put - flow[2]
-  flow.set([taken, takenSum, put, putSum])
+  flow[0] = taken
+  flow[1] = takenSum
+  if (!exit) {
+    output.roomLeft = roomLeft
+    output.roomHead = roomHead
+    output.waiting += put - flow[2]
+    flow[2] = put
+    flow[3] = putSum
+  }
   counter[STARTS] += starts
   counter[IDEAL_TIME] += ideal
   return acts

@@ -39,8 +39,8 @@ export class SingleStation extends SingleWork implements SoloHost {
 
   constructor(plan: SinglePlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
-    const buffered = !this.exit && !this.output.direct && !this.input.direct && !this.input.lifo
-    const rushes = buffered && !plan.treatment && plan.timeLimits.length === 0
+    const buffered = (this.exit || !this.output.direct) && !this.input.direct && !this.input.lifo
+    const rushes = buffered && !plan.treatment && !this.boxes && plan.timeLimits.length === 0
     this.pace = plan.tools === 1 && !this.input.endless && !this.boxes ? SOLO : rushes ? RUSH : STEP
   }
 
@@ -121,7 +121,7 @@ export class SingleStation extends SingleWork implements SoloHost {
     if (this.clocks.waiting > 0 || this.takenDepart) return 0
     let stop = this.plainBefore(limit)
     for (let t = 0; t < this.tools; t++) stop = Math.min(stop, this.clocks.whenEmpty[t])
-    return rush(this, this.input, this.output, stop)
+    return rush(this, this.input, this.exit ? this.input : this.output, stop)
   }
 
   /** For the loop of one tool. */

@@ -9,10 +9,8 @@ import type { Treatment } from './treatment.ts'
 /** What the loop for one tool reads and writes of a station, besides what that for several does. */
 export interface SoloHost extends RushHost {
   readonly plan: SinglePlan
-  readonly exit: boolean
   readonly treatment: Treatment | undefined
   takeFrom(input: Channel, time: number): number
-  leave(wafer: number, time: number): void
   isLate(wafer: number, time: number): boolean
   /** What becomes of the wafer whose work has ended. @returns see `settle` of the outcome */
   judge(wafer: number, time: number): number
