@@ -61,7 +61,8 @@ function boundOf(input: Channel): number {
 
 /** Whether of wafers of the same tick the one at input `a` goes before the one at `b`. */
 function goesBefore(host: JunctionHost, a: number, b: number): boolean {
-  const [ahead, behind] = [host.positionOf(a), host.positionOf(b)]
+  const ahead = host.positionOf(a)
+  const behind = host.positionOf(b)
   return ahead > behind || (ahead === behind && a > b)
 }
 
@@ -90,14 +91,18 @@ function runDoor(
   until: number,
 ): number {
   const input = host.inputs[door]
-  const [output] = host.outputs
+  const output = host.outputs[0]
   const { ready, wafer: arrivals, mask, outside } = input
   const { flow, base } = host.meter
   const { birth } = host.wafers
   const givesRoom = input.bounded && !input.direct && !outside
   let { waiting, head } = input
   let { now } = host
-  let [taken, takenSum, put, putSum, acts] = [0, 0, 0, 0, 0]
+  let taken = 0
+  let takenSum = 0
+  let put = 0
+  let putSum = 0
+  let acts = 0
   let holds = EMPTY
   while (acts < most && waiting > 0) {
     const arrival = ready[head]
@@ -144,7 +149,7 @@ function runDoor(
  */
 export function split(host: JunctionHost, most: number, stop: number): number {
   const { outputs, free, meter, wafers, plan } = host
-  const [input] = host.inputs
+  const input = host.inputs[0]
   const { flow, base } = meter
   const { ready, outside } = input
   const givesRoom = input.bounded && !input.direct && !outside

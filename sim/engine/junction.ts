@@ -29,6 +29,7 @@ export class JunctionStation extends Station {
   }
 
   holds = EMPTY
+  private positions: Int32Array | undefined
   /** `in turn`: lane to try first. `least full`: order number of the last wafer per lane, for ties. */
   turn = 0
   readonly lastSent: Float64Array
@@ -88,7 +89,7 @@ export class JunctionStation extends Station {
 
   /** With one lane each wafer taken must be handed on before the next: from the second on, places decide. */
   override takesNotBefore(count: number): number {
-    const [output] = this.outputs
+    const output = this.outputs[0]
     const places = count - 1 + (this.holds === EMPTY ? 0 : 1)
     if (this.outputs.length > 1 || places <= 0 || !output.bounded || output.direct) return this.earliestTake
     const place =
@@ -106,7 +107,8 @@ export class JunctionStation extends Station {
   }
 
   positionOf(i: number): number {
-    return this.suppliers[i]?.position ?? -1
+    this.positions ??= Int32Array.from(this.suppliers, supplier => supplier?.position ?? -1)
+    return this.positions[i]
   }
 
   private findTake(): number {
@@ -143,7 +145,8 @@ export class JunctionStation extends Station {
 
   /** Whether of two wafers of the same tick the one at this input would be taken before the one at the chosen door. */
   private goesFirst(i: number): boolean {
-    const [position, chosen] = [this.positionOf(i), this.positionOf(this.door)]
+    const position = this.positionOf(i)
+    const chosen = this.positionOf(this.door)
     return position > chosen || (position === chosen && i > this.door)
   }
 

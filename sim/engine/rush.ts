@@ -67,8 +67,13 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   // An unbounded output has room for what its ring still holds; then the general loop makes the ring larger.
   let space = exit ? Infinity : outMask + 1 - output.waiting
   let { now } = host
-  let [taken, takenSum, put, putSum] = [flow[0], flow[1], flow[2], flow[3]]
-  let [starts, ideal, acts] = [0, 0, 0]
+  let taken = flow[0]
+  let takenSum = flow[1]
+  let put = flow[2]
+  let putSum = flow[3]
+  let starts = 0
+  let ideal = 0
+  let acts = 0
   for (;;) {
     // What comes first: a tool event; a full tool, once it finds a place; an idle tool, once a wafer is there.
     let tool = earliest(at, tools)
