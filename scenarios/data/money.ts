@@ -19,6 +19,7 @@ const STORES = [
   'magazine after dryer 2',
   'magazine after furnace',
   'magazine before test',
+  'belt of the sorter',
   'boxes before pack',
 ]
 

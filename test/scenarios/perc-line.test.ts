@@ -5,6 +5,7 @@ import { capacityTable } from '../../sim/line/capacity.ts'
 import { checkLine } from '../../sim/line/check.ts'
 import { allItems, nameOfItem } from '../../sim/line/items.ts'
 import type { Item, Line } from '../../sim/line/types.ts'
+import { warningsOf } from '../../sim/line/warnings.ts'
 import { rowsOf } from '../../sim/measure/rows.ts'
 import { windowFigures } from '../../sim/measure/window.ts'
 import { compile } from '../../sim/plan/compile.ts'
@@ -25,6 +26,10 @@ describe('the demo line', () => {
   it('has no problems, and its variants have none', () => {
     expect(problems).toEqual([])
     expect(Object.keys(line.variants ?? {}).length).toBeGreaterThan(5)
+  })
+
+  it('has a price for all that a study may add: only rare stops are warned of', () => {
+    expect(warningsOf(line).map(({ path }) => path)).toEqual(['run'])
   })
 
   it('says of every figure where it comes from', () => {
