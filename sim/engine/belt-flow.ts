@@ -64,7 +64,7 @@ export abstract class BeltFlow extends BeltInfeed {
       const recorded = input.stacked > 0 || input.endless
       if (!recorded && input.waiting === 0) break
       const place = this.reserved(this.insideAll + taken)
-      const tool = tools === 1 ? 0 : this.firstFree()
+      const tool = tools === 1 ? 0 : this.freest()
       const opens = free[tool]
       const ready = recorded ? opens : input.ready[input.head]
       let time = opens > now ? opens : now
@@ -114,14 +114,6 @@ export abstract class BeltFlow extends BeltInfeed {
       if (this.clocks.whenEmpty[t] < before) before = this.clocks.whenEmpty[t]
     }
     return before
-  }
-
-  /** The infeed that has been free longest, the lowest of equals, all of them being idle. */
-  private firstFree(): number {
-    const { free } = this
-    let best = 0
-    for (let t = 1; t < this.tools; t++) if (free[t] < free[best]) best = t
-    return best
   }
 
   /** What a slot leaves behind of a tool, besides its books. */

@@ -48,7 +48,8 @@ export const driveEager: Drive = (stations, limit) => {
       const acts = station.advance(VISIT, limit, false)
       if (acts > 0) idle = 0
       else idle++
-      if (acts === VISIT) far.add(position)
+      // A loop may do some more.
+      if (acts >= VISIT) far.add(position)
       if (acts > 0 || signals.grew) {
         const { near: close, far: distant, others } = links[position]
         for (let i = 0; i < close.length; i++) if (minds(close[i], signals)) near.add(close[i] >> 2)

@@ -1,8 +1,8 @@
-import { openStream, type Stream } from '../chance/streams.ts'
 import type { CarriersPlan } from '../plan/plan.ts'
-import { drawer, type RunKey } from './draw.ts'
+import type { RunKey } from './draw.ts'
 import { CLEANED, REPLACED } from './meter.ts'
 import { Tail } from './tail.ts'
+import { Wear } from './wear.ts'
 
 /** What a carrier comes back from, when it was neither cleaned nor broken. */
 export const STRAIGHT = -1
@@ -20,30 +20,19 @@ export class Empties {
   readonly wear: boolean
   private readonly ready = new Tail(8)
   private readonly used = new Tail(8)
-  private readonly fillings: Int32Array
   /** Counter of what each comes back from; STRAIGHT: nothing. */
   private readonly backFrom: Int8Array
-  private readonly drawCleaning: () => number
-  private readonly drawReplacing: () => number
-  private readonly chance: Stream
+  private readonly worn: Wear
 
   constructor(
     private readonly plan: CarriersPlan,
     key: RunKey,
   ) {
     const { name, number, cleaning, breakage } = plan
-    const fixed = { kind: 'fixed', value: 0 } as const
     this.wear = cleaning !== undefined || breakage !== undefined
-    this.fillings = new Int32Array(number)
     this.backFrom = new Int8Array(number).fill(STRAIGHT)
-    this.drawCleaning = drawer(cleaning?.lasts ?? fixed, key, 0, name, 'carrier cleaning')
-    this.drawReplacing = drawer(breakage?.replacedAfter ?? fixed, key, 0, name, 'carrier replacing')
-    this.chance = openStream(key.seed, key.replication, name, 'carrier breakage')
-    for (let c = 0; c < number; c++) {
-      this.ready.add(c, 0)
-      // Carriers of a running line are at different points between two cleanings.
-      if (cleaning) this.fillings[c] = Math.floor((c * cleaning.every) / number)
-    }
+    this.worn = new Wear(plan, number, name, 'carrier', key)
+    for (let c = 0; c < number; c++) this.ready.add(c, 0)
   }
 
   get count(): number {
@@ -71,18 +60,9 @@ export class Empties {
 
   /** The one that was taken first has been emptied at `time`. */
   giveBack(time: number): void {
-    const { back, cleaning, breakage } = this.plan
     const carrier = this.used.takeFirst()
-    const fillings = ++this.fillings[carrier]
-    let away = 0
-    if (breakage && this.chance() < breakage.share) {
-      away = this.drawReplacing()
-      this.backFrom[carrier] = REPLACED
-    } else if (cleaning && fillings >= cleaning.every) {
-      away = this.drawCleaning()
-      this.backFrom[carrier] = CLEANED
-    }
-    if (this.backFrom[carrier] !== STRAIGHT) this.fillings[carrier] = 0
-    this.ready.insert(carrier, time + back + away)
+    const from = this.worn.endUse(carrier)
+    if (from !== 'use') this.backFrom[carrier] = from === 'breakage' ? REPLACED : CLEANED
+    this.ready.insert(carrier, time + this.plan.back + this.worn.away)
   }
 }

@@ -129,6 +129,7 @@ export class SingleStation extends SingleWork implements SoloHost {
     return this.outcome.settle(0, wafer, time)
   }
 
+  /** No stop is due at the only tool. */
   undisturbed(): boolean {
     return this.clocks.waiting === 0 && this.striking[0] < 0
   }
@@ -138,6 +139,7 @@ export class SingleStation extends SingleWork implements SoloHost {
     return Math.min(limit, this.meter.nextEdge, this.calls.knownUntil(), this.boxesKnownBefore())
   }
 
+  /** Plain work of the only tool. @returns acts done */
   private solo(limit: number): number {
     if (this.takenDepart) return 0
     return solo(this, this.input, this.output, Math.min(this.plainBefore(limit), this.clocks.whenEmpty[0]))
