@@ -31,7 +31,7 @@ const COUNT = 5
 export class BatchStation extends Loads {
   declare private goOn: Station['advance']
   static {
-    BatchStation.prototype.goOn = Station.ownLoop()
+    BatchStation.prototype.goOn = Station.seldomLoop
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {
@@ -227,7 +227,7 @@ export class BatchStation extends Loads {
       if (this.size[t] > 0) put = Math.min(put, this.phase[t] === DONE ? take : this.upAt(t))
     if (this.full.count > 0) put = Math.min(put, take)
     this.promised(take, put)
-    this.hears(this.needsWafer, this.needsRoom)
+    this.promises.hear(this.needsWafer, this.needsRoom)
     if (this.sendsBack) this.promiseBack(take, take)
   }
 

@@ -140,6 +140,11 @@ export abstract class BeltEnd extends ToolStation {
     else this.endSlot(tool, time)
   }
 
+  /** Nothing happens to the wafers on a halted belt when it runs again. */
+  protected runsOn(tool: number, time: number): boolean {
+    return !(time - this.still[tool] > this.plan.tolerance) && this.atInfeed[tool] < 0
+  }
+
   /** The slot in which the belt came to stand goes on. */
   private endSlot(tool: number, time: number): void {
     const end = time + this.heldWork[tool]
@@ -264,9 +269,9 @@ export abstract class BeltEnd extends ToolStation {
     let bound = super.losesNotBefore()
     if (tolerance === Infinity) return bound
     bound = Math.min(bound, this.ends.nextExit())
-    if (this.holdsAtEnd()) bound = Math.min(bound, this.earliestPut)
+    if (this.holdsAtEnd()) bound = Math.min(bound, this.promises.put)
     for (let t = 0; t < this.tools; t++)
-      bound = Math.min(bound, this.firstEnd(t, this.earliestTake) + tolerance)
+      bound = Math.min(bound, this.firstEnd(t, this.promises.take) + tolerance)
     return bound
   }
 
@@ -280,7 +285,7 @@ export abstract class BeltEnd extends ToolStation {
   private exitNotBefore(tool: number): number {
     const exit = this.tails[tool].nextExit()
     if (this.still[tool] === Infinity) return exit
-    const runs = this.phase[tool] === DOWN ? this.upAt(tool) : this.earliestTake
+    const runs = this.phase[tool] === DOWN ? this.upAt(tool) : this.promises.take
     return exit + Math.max(0, runs - this.still[tool])
   }
 

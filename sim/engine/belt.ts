@@ -32,17 +32,21 @@ export class BeltStation extends BeltFlow {
   /** The loop of one act after another. */
   declare private goOn: Station['advance']
   static {
-    BeltStation.prototype.goOn = Station.ownLoop()
+    BeltStation.prototype.goOn = Station.busyLoop
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {
     if (knowsAll) return this.goOn(most, limit, true)
     for (let acts = 0; ; ) {
-      const plain = this.flows ? this.flow(limit) : this.runOut(Math.min(limit, this.meter.nextEdge))
+      const plain = this.hurry(limit)
       const others = this.goOn(plain > 0 ? 1 : OTHERS, limit, false)
       acts += plain + others
       if (others === 0 || acts >= most) return acts
     }
+  }
+
+  override hurry(limit: number): number {
+    return this.flows ? this.flow(limit) : this.runOut(Math.min(limit, this.meter.nextEdge))
   }
 
   private act = EVENT
@@ -162,7 +166,7 @@ export class BeltStation extends BeltFlow {
     if (this.ends.count > 0 || (this.plan.halts && this.holdsAtEnd())) put = Math.min(put, take)
     this.promised(take, Math.max(put, this.now))
     const ends = !this.exit && this.output.roomAt(this.now) === Infinity
-    this.hears(this.needsWafer || this.input.lifo, this.needsRoom || ends)
+    this.promises.hear(this.needsWafer || this.input.lifo, this.needsRoom || ends)
     if (this.sendsBack) this.promiseBack(take, Math.max(take, this.now))
   }
 

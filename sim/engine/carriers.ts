@@ -19,7 +19,7 @@ const TAKE = 4
 export class CarriersStation extends CarriersWork {
   declare private goOn: Station['advance']
   static {
-    CarriersStation.prototype.goOn = Station.ownLoop()
+    CarriersStation.prototype.goOn = Station.seldomLoop
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {
@@ -141,8 +141,8 @@ export class CarriersStation extends CarriersWork {
     this.earliestCall = this.nextCall()
     // A trip may leave before wafers that were taken in ahead of its grant.
     const leaves = this.trips.length > 0 ? acts : Math.max(acts, this.now)
-    this.promised(this.takeNotBefore(), Math.min(this.moving.nextExit(), leaves + this.shortestWay))
-    this.signals.wants[this.position] = this.calls.count > 0 ? 1 : 0
+    this.promises.give(this.takeNotBefore(), Math.min(this.moving.nextExit(), leaves + this.shortestWay))
+    this.promises.want(this.calls.count > 0)
   }
 
   /** A wafer is taken in when it is there and a carrier is: who moves the full ones does not matter. */

@@ -40,7 +40,7 @@ interface Job {
 export class Desk extends Station {
   declare advance: Station['advance']
   static {
-    Desk.prototype.advance = Station.ownLoop()
+    Desk.prototype.advance = Station.seldomLoop
   }
 
   readonly book: CrewBook
@@ -84,7 +84,7 @@ export class Desk extends Station {
 
   /** No grant before this tick. */
   get earliestGrant(): number {
-    return this.earliestTake
+    return this.promises.take
   }
 
   /** @param stays how long people stay once they are there [ticks] */
@@ -94,7 +94,7 @@ export class Desk extends Station {
     while (place > 0 && goesBefore(call, this.calls[place - 1]) < 0) place--
     this.calls.splice(place, 0, call)
     this.next = Number.NaN
-    this.signals.wants[this.position] = 1
+    this.promises.want(true)
   }
 
   // ---- the next grant ----------------------------------------------------------
@@ -185,12 +185,12 @@ export class Desk extends Station {
 
   /** A call that is still to come may go first, whoever calls. */
   protected promise(next: number): void {
-    this.signals.wants[this.position] = this.calls.length > 0 ? 1 : 0
+    this.promises.want(this.calls.length > 0)
     if (this.calls.length === 0) return
     const known = Number.isNaN(this.known) ? this.bounds.least(next) : this.known
-    const bound = Math.max(this.earliestTake, this.now, Math.min(next, known))
+    const bound = Math.max(this.promises.take, this.now, Math.min(next, known))
     this.known = Number.NaN
-    this.promised(bound, bound)
+    this.promises.give(bound, bound)
   }
 
   protected accrue(_time: number): void {}

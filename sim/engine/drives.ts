@@ -35,14 +35,23 @@ export const driveStrict: Drive = (stations, limit) => {
 export const driveEager: Drive = (stations, limit) => {
   const links = stations.map(linksOf)
   const [{ signals }] = stations
-  const near = new VisitQueue(stations.length)
+  const near = new VisitStack(stations.length)
   const far = new VisitSweep(stations.length)
   for (const station of stations) far.add(station.position)
   const patience = PATIENCE * stations.length
   let idle = 0
   for (;;) {
     while (near.count + far.count > 0 && idle < patience) {
-      const position = near.count > 0 ? near.take() : far.take()
+      if (near.count > 0) {
+        const position = near.take()
+        far.add(position)
+        if (stations[position].hurry(limit) === 0) continue
+        const { near: close } = links[position]
+        for (let i = 0; i < close.length; i++) if (minds(close[i], signals)) near.add(close[i] >> 2)
+        idle = 0
+        continue
+      }
+      const position = far.take()
       const station = stations[position]
       signals.grew = false
       const acts = station.advance(VISIT, limit, false)
@@ -93,11 +102,11 @@ function linksOf(station: Station): Links {
   const sort = (capacity: number, other: Station | undefined, role: number) => {
     if (other) (capacity <= TIGHT ? near : far).add(4 * other.position + role)
   }
-  station.suppliers.forEach((other, i) => {
-    sort(station.inputs[i].capacity, other, CUSTOMERS)
-  })
   station.customers.forEach((other, i) => {
     sort(station.outputs[i].capacity, other, SUPPLIERS)
+  })
+  station.suppliers.forEach((other, i) => {
+    sort(station.inputs[i].capacity, other, CUSTOMERS)
   })
   for (const position of near) far.delete(position)
   const others = Int32Array.from(station.others, other => other.position)
@@ -107,31 +116,25 @@ function linksOf(station: Station): Links {
 /** Visits in vain, per station, after which the promises are taken to creep: two idle stations may raise each other's by a tick at a time. */
 const PATIENCE = 4
 
-/** Stations to be visited, first come first served, each once. */
-class VisitQueue {
+/** Stations to be visited, last come first served, each once. */
+class VisitStack {
   count = 0
-  private head = 0
-  private readonly ring: Int32Array
+  private readonly stack: Int32Array
   private readonly waits: Uint8Array
-  private readonly mask: number
 
   constructor(stations: number) {
-    const size = 2 ** Math.ceil(Math.log2(stations))
-    this.mask = size - 1
-    this.ring = new Int32Array(size)
+    this.stack = new Int32Array(stations)
     this.waits = new Uint8Array(stations)
   }
 
   add(position: number): void {
     if (this.waits[position] === 1) return
     this.waits[position] = 1
-    this.ring[(this.head + this.count++) & this.mask] = position
+    this.stack[this.count++] = position
   }
 
   take(): number {
-    const position = this.ring[this.head]
-    this.head = (this.head + 1) & this.mask
-    this.count--
+    const position = this.stack[--this.count]
     this.waits[position] = 0
     return position
   }

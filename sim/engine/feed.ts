@@ -20,7 +20,7 @@ const AHEAD = 4096
 export class FeedStation extends Station {
   declare private goOn: Station['advance']
   static {
-    FeedStation.prototype.goOn = Station.ownLoop()
+    FeedStation.prototype.goOn = Station.seldomLoop
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {
@@ -105,8 +105,8 @@ export class FeedStation extends Station {
         this.enter(time)
         continue
       }
-      this.signals.wants[this.position] = 1
-      this.promised(Math.min(time, known), Math.min(time, known))
+      this.promises.want(true)
+      this.promises.give(Math.min(time, known), Math.min(time, known))
       return acts
     }
   }
@@ -117,8 +117,8 @@ export class FeedStation extends Station {
       if (this.needsRoom) time = Math.min(time, this.output.takesFrom)
       if (this.needsDeparture) time = Math.min(time, (this.departures as Departures).notBefore(time))
     }
-    this.signals.wants[this.position] = this.needsDeparture ? 1 : 0
-    this.promised(time, time)
+    this.promises.want(this.needsDeparture)
+    this.promises.give(time, time)
   }
 
   protected perform(time: number): void {

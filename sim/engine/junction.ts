@@ -12,7 +12,7 @@ export class JunctionStation extends Station {
   /** The loop of one act after another. */
   declare private goOn: Station['advance']
   static {
-    JunctionStation.prototype.goOn = Station.ownLoop()
+    JunctionStation.prototype.goOn = Station.busyLoop
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {
@@ -68,7 +68,7 @@ export class JunctionStation extends Station {
   }
 
   protected promise(next: number): void {
-    this.hears(this.holds === EMPTY, this.holds !== EMPTY)
+    this.promises.hear(this.holds === EMPTY, this.holds !== EMPTY)
     let time = next
     if (this.holds === EMPTY) {
       for (let i = 0; i < this.inputs.length; i++)
@@ -81,8 +81,8 @@ export class JunctionStation extends Station {
     this.promised(time, time)
   }
 
-  protected override promised(take: number, put: number): void {
-    super.promised(take, put)
+  protected promised(take: number, put: number): void {
+    this.promises.give(take, put)
     for (let i = 1; i < this.inputs.length; i++) this.inputs[i].takesFrom = take
     for (let k = 1; k < this.outputs.length; k++) this.outputs[k].putsFrom = put
   }
@@ -91,12 +91,12 @@ export class JunctionStation extends Station {
   override takesNotBefore(count: number): number {
     const output = this.outputs[0]
     const places = count - 1 + (this.holds === EMPTY ? 0 : 1)
-    if (this.outputs.length > 1 || places <= 0 || !output.bounded || output.direct) return this.earliestTake
+    if (this.outputs.length > 1 || places <= 0 || !output.bounded || output.direct) return this.promises.take
     const place =
       places <= output.roomLeft
         ? output.room[(output.roomHead + places - 1) & output.roomMask]
         : output.takesFrom
-    return Math.max(this.earliestTake, place)
+    return Math.max(this.promises.take, place)
   }
 
   // ---- taking ------------------------------------------------------------------

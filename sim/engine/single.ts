@@ -26,7 +26,7 @@ export class SingleStation extends SingleWork implements SoloHost {
   /** The general loop, one act after another. */
   declare private goOn: Station['advance']
   static {
-    SingleStation.prototype.goOn = Station.ownLoop()
+    SingleStation.prototype.goOn = Station.busyLoop
   }
 
   /** The next act, left by `find`. */
@@ -92,11 +92,16 @@ export class SingleStation extends SingleWork implements SoloHost {
     if (knowsAll || this.pace === STEP || this.active) return this.goOn(most, limit, knowsAll)
     let acts = 0
     for (;;) {
-      acts += this.pace === SOLO ? this.solo(limit) : this.rush(limit)
+      acts += this.hurry(limit)
       const one = this.goOn(1, limit, false)
       acts += one
       if (one === 0 || acts >= most) return acts
     }
+  }
+
+  override hurry(limit: number): number {
+    if (this.pace === STEP || this.active) return 0
+    return this.pace === SOLO ? this.solo(limit) : this.rush(limit)
   }
 
   protected perform(time: number): void {
@@ -174,7 +179,7 @@ export class SingleStation extends SingleWork implements SoloHost {
     }
     this.promised(take, put)
     const finishes = !this.exit && this.output.roomAt(next) === Infinity
-    this.hears(this.needsWafer || (this.input.lifo && this.idle.count > 0), this.needsRoom || finishes)
+    this.promises.hear(this.needsWafer || (this.input.lifo && this.idle.count > 0), this.needsRoom || finishes)
     if (this.sendsBack) this.promiseBack(take, take)
   }
 

@@ -1,7 +1,8 @@
 import type { Channel } from './channel.ts'
 import type { RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
-import { CUSTOMERS, type Signals, SUPPLIERS } from './signals.ts'
+import { Promises } from './promises.ts'
+import type { Signals } from './signals.ts'
 import type { Wafers } from './wafers.ts'
 
 /** What a station is given: its place in the line and what it works with. */
@@ -26,15 +27,9 @@ export interface Seat {
  * Knowledge. Recorded entries of a channel never change, so an act needs only to know
  * what is not recorded yet: with no free place recorded, that the customer will not
  * take up to and including this time; with no wafer recorded, that the supplier will
- * not put before this time. That is what the promises below are for.
- *
- * The promises bind whatever may still arrive: no take (or request) before
- * `earliestTake`, no put before `earliestPut`. They only ever grow. Neighbours read them
- * off the channel between.
+ * not put before this time. That is what promises are for (`Promises`).
  */
 export abstract class Station {
-  earliestTake = 0
-  earliestPut = 0
   /** Time of the last act [ticks]. */
   now = 0
 
@@ -44,6 +39,7 @@ export abstract class Station {
   readonly meter: Meter
   readonly wafers: Wafers
   readonly signals: Signals
+  readonly promises: Promises
 
   constructor(
     readonly name: string,
@@ -55,6 +51,7 @@ export abstract class Station {
     this.meter = seat.meter
     this.wafers = seat.wafers
     this.signals = seat.signals
+    this.promises = new Promises(seat.position, seat.inputs, seat.outputs, seat.signals)
   }
 
   /** Stations at the other ends: who puts into each input (undefined: endless supply), who takes from each output. */
@@ -88,24 +85,44 @@ export abstract class Station {
    */
   abstract advance(most: number, limit: number, knowsAll: boolean): number
 
+  /** Eager drive only: plain acts, as far as they are known, leaving the promises as they are. @returns acts done */
+  hurry(_limit: number): number {
+    return 0
+  }
+
   /**
-   * The loop behind `advance`. Every kind of station takes a copy of its own: the
-   * compiler then fits it to that kind, which makes lines of mixed tools faster by half.
+   * The loop behind `advance`, for kinds of stations that act seldom.
+   *
+   * The compiler fits a loop to the kinds that it has seen, up to four; beyond, it looks
+   * up everything by name. So there are two, alike: this one, and `busyLoop`.
    */
-  protected static ownLoop(): Station['advance'] {
-    return function (this: Station, most, limit, knowsAll) {
-      let acts = 0
-      let time = this.find()
-      while (acts < most && time < limit && (knowsAll || this.knows(time))) {
-        if (time >= this.meter.nextEdge) this.closeBlocks(time)
-        this.now = time
-        this.perform(time)
-        acts++
-        time = this.find()
-      }
-      this.promise(time)
-      return acts
+  protected static readonly seldomLoop: Station['advance'] = function (this: Station, most, limit, knowsAll) {
+    let acts = 0
+    let time = this.find()
+    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
+      if (time >= this.meter.nextEdge) this.closeBlocks(time)
+      this.now = time
+      this.perform(time)
+      acts++
+      time = this.find()
     }
+    this.promise(time)
+    return acts
+  }
+
+  /** The same for belts, single-wafer tools and junctions. */
+  protected static readonly busyLoop: Station['advance'] = function (this: Station, most, limit, knowsAll) {
+    let acts = 0
+    let time = this.find()
+    while (acts < most && time < limit && (knowsAll || this.knows(time))) {
+      if (time >= this.meter.nextEdge) this.closeBlocks(time)
+      this.now = time
+      this.perform(time)
+      acts++
+      time = this.find()
+    }
+    this.promise(time)
+    return acts
   }
 
   /** Writes tool times up to `time` into the meter. */
@@ -119,15 +136,6 @@ export abstract class Station {
     return undefined
   }
 
-  /** Gives the promises, as far as they concern the first input and the first output. */
-  protected promised(take: number, put: number): void {
-    if (take > this.earliestTake || put > this.earliestPut) this.signals.grew = true
-    this.earliestTake = take
-    this.earliestPut = put
-    if (this.inputs.length > 0) this.inputs[0].takesFrom = take
-    if (this.outputs.length > 0) this.outputs[0].putsFrom = put
-  }
-
   /** The next wafer of an input: from outside it comes into the line, else its place becomes free. */
   takeFrom(input: Channel, time: number): number {
     if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
@@ -139,12 +147,7 @@ export abstract class Station {
 
   /** Before this tick the station has not taken so many wafers more than are recorded. */
   takesNotBefore(_count: number): number {
-    return this.earliestTake
-  }
-
-  /** Says whose news matter to the station as it stands: what it waits for, and what its promises rest on. */
-  protected hears(suppliers: boolean, customers: boolean): void {
-    this.signals.hears[this.position] = (suppliers ? SUPPLIERS : 0) | (customers ? CUSTOMERS : 0)
+    return this.promises.take
   }
 
   protected countFlow(flow: number, time: number): void {

@@ -191,9 +191,9 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     return this.clocks.strikeNext(tool, stop, time)
   }
 
-  protected override promised(take: number, put: number): void {
-    super.promised(take, put)
-    this.signals.wants[this.position] = this.wantsNews() ? 1 : 0
+  protected promised(take: number, put: number): void {
+    this.promises.give(take, put)
+    this.promises.want(this.wantsNews())
   }
 
   /** It waits for people. */
@@ -228,12 +228,12 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
 
   /** By a stop, or at the end of work; what leaves the line as good goes when it is put. */
   protected losesNotBefore(): number {
-    let bound = this.exit ? this.earliestPut : Infinity
+    let bound = this.exit ? this.promises.put : Infinity
     for (let t = 0; t < this.tools; t++)
       bound = Math.min(
         bound,
         this.lossByStopNotBefore(t),
-        this.nextEnd(t, this.outcome.toNextLoss(t), this.earliestTake),
+        this.nextEnd(t, this.outcome.toNextLoss(t), this.promises.take),
       )
     return bound
   }
@@ -245,8 +245,8 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     if (this.phase[tool] === WATCHED) return this.at[tool]
     const idle = this.finish[tool] + this.clocks.idleSetUp
     if (this.phase[tool] !== PLAIN) {
-      const next = this.earliestTake + (soon || this.piecesLose ? 0 : this.left[tool])
-      return Math.min(next, this.upAt(tool), Math.max(idle, this.earliestTake))
+      const next = this.promises.take + (soon || this.piecesLose ? 0 : this.left[tool])
+      return Math.min(next, this.upAt(tool), Math.max(idle, this.promises.take))
     }
     if (soon || this.piecesLose) return this.at[tool]
     return Math.min(this.at[tool] + this.left[tool], this.calendar[tool], idle)
@@ -282,7 +282,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   }
 
   private nextStopFrom(tool: number): number {
-    const from = Math.max(this.now, this.earliestTake)
+    const from = Math.max(this.now, this.promises.take)
     const phase = this.phase[tool]
     if (phase === DOWN || phase === LOADING || phase === UNLOADING || phase === HELD) return this.at[tool]
     const works = phase === PLAIN || phase === WATCHED

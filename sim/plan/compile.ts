@@ -10,6 +10,7 @@ import { type FeedPlan, type Plan, type StationPlan, TICKS_PER_SECOND } from './
 import { RouteCompiler } from './route.ts'
 import { allSteps } from './route-items.ts'
 import { marksWafers } from './treatment-plan.ts'
+import { uniform } from './uniform.ts'
 
 /**
  * Turns a valid line into its plan.
@@ -75,7 +76,7 @@ function withLoadCaps(
     if (station.kind !== 'batch' || !cap) return station
     return { ...station, cap: { wafers: cap.wafers, until: steps.indexOf(cap.until), column: column++ } }
   })
-  return { stations: capped, caps: column }
+  return { stations: capped.map(uniform), caps: column }
 }
 
 /** Evenly spaced carriers that bring so many wafers. */

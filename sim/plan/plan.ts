@@ -164,12 +164,12 @@ interface ToolsBase extends StationBase {
   readonly tools: number
   readonly stops: readonly StopPlan[]
   readonly outcome: OutcomePlan
-  readonly treatment?: TreatmentPlan
+  readonly treatment?: TreatmentPlan | undefined
   readonly timeLimits: readonly TimeLimitPlan[]
   /** Column of the wafer table for when wafers leave here; -1: nobody asks. */
   readonly stamp: number
   /** After standing for longer than `after` ticks. */
-  readonly warmUp?: { readonly after: number; readonly lasts: Law }
+  readonly warmUp?: { readonly after: number; readonly lasts: Law } | undefined
 }
 
 export interface SinglePlan extends ToolsBase {
@@ -202,11 +202,11 @@ export interface BatchPlan extends ToolsBase {
   readonly loading: Law
   readonly unloading: Law
   readonly serves: 'longest waiting' | 'lowest number' | 'in turn'
-  readonly boats?: BoatsPlan
+  readonly boats?: BoatsPlan | undefined
   /** Runs that a dummy wafer lasts of those that fill up a short load; absent: its places stay empty. */
-  readonly dummyRuns?: number
+  readonly dummyRuns?: number | undefined
   /** No load starts that would bring the wafers from here to `until` above the cap; `column` of the wafer table says which are counted. */
-  readonly cap?: CapPlan & { readonly column: number }
+  readonly cap?: (CapPlan & { readonly column: number }) | undefined
 }
 
 /** Fills carriers, has them moved, and puts their wafers to the far end. */
