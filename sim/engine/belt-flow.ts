@@ -14,6 +14,10 @@ const TAKE = 2
  * over. The strict drive never comes here, so comparing the drives compares the loops.
  */
 export abstract class BeltFlow extends BeltInfeed {
+  /** Per belt, within the loop: when its first wafer reaches the end, and since when its infeed is open; Infinity: it halts, it is closed. */
+  private readonly exits = new Float64Array(this.tools)
+  private readonly opens = new Float64Array(this.tools)
+
   /**
    * One act after another in their order. What is not known is when the next wafer enters,
    * often: it comes later than is recorded, or its place becomes free later. Then wafers
@@ -27,7 +31,7 @@ export abstract class BeltFlow extends BeltInfeed {
     const stop = Math.min(limit, this.meter.nextEdge)
     if (this.active || this.takenDepart || this.clocks.waiting > 0) return this.runOut(stop)
     if (this.ends.count > 0) return 0
-    const { input, output, exit, free, since, left, finish, calendar, tails, tools } = this
+    const { input, output, exit, free, since, left, finish, calendar, tails, tools, exits, opens } = this
     const { still, phase, full, striking } = this
     const { quiet } = this.outcome
     const { slot, transit, timeLimits, halts } = this.plan
@@ -37,6 +41,10 @@ export abstract class BeltFlow extends BeltInfeed {
     let acts = 0
     let taken = 0
     let takenSum = 0
+    for (let t = 0; t < tools; t++) {
+      exits[t] = still[t] === Infinity ? tails[t].nextExit() : Infinity
+      opens[t] = phase[t] === IDLE ? free[t] : Infinity
+    }
     for (;;) {
       const { now } = this
       let time = Infinity
@@ -49,31 +57,33 @@ export abstract class BeltFlow extends BeltInfeed {
         tool = full.first()
         if (time === Infinity) placesKnown = output.takesFrom
       }
-      for (let t = 0; t < tools; t++) {
-        const end = tails[t].nextExit()
-        if (end < time && still[t] === Infinity) {
-          time = end
-          act = EXIT
-          tool = t
-        }
+      let first = 0
+      let open = 0
+      for (let t = 1; t < tools; t++) {
+        if (exits[t] < exits[first]) first = t
+        if (opens[t] < opens[open]) open = t
+      }
+      if (exits[first] < time) {
+        time = exits[first]
+        act = EXIT
+        tool = first
       }
       // Up to this tick it is known that no wafer enters that is not recorded.
       let entriesKnown = Infinity
       let ready = 0
-      const opens = this.freest()
-      if (opens >= 0) {
+      if (opens[open] < Infinity) {
         const recorded = input.stacked > 0 || input.endless
         if (!recorded && input.waiting === 0) entriesKnown = input.arrivesFrom()
         else {
           const place = this.reserved(this.insideAll)
           if (place === Infinity) placesKnown = output.takesFrom
           else {
-            ready = recorded ? free[opens] : input.ready[input.head]
-            const take = Math.max(now, free[opens], ready, place)
+            ready = recorded ? opens[open] : input.ready[input.head]
+            const take = Math.max(now, opens[open], ready, place)
             if (take < time) {
               time = take
               act = TAKE
-              tool = opens
+              tool = open
             }
           }
         }
@@ -86,14 +96,15 @@ export abstract class BeltFlow extends BeltInfeed {
         if (timeLimits.length > 0 && this.isLate(input.nextAt(time), time)) break
         // The books of the infeed: its slot, starved, then holding the wafer back for want of a place.
         const from = since[tool]
-        const open = free[tool] < from ? from : free[tool]
-        const came = ready < open ? open : ready
-        books[tool * STATES + PRODUCTIVE] += open - from
-        if (came > open) books[tool * STATES + STARVED] += came - open
+        const idle = free[tool] < from ? from : free[tool]
+        const came = ready < idle ? idle : ready
+        books[tool * STATES + PRODUCTIVE] += idle - from
+        if (came > idle) books[tool * STATES + STARVED] += came - idle
         if (time > came) books[tool * STATES + BLOCKED] += time - came
         since[tool] = time
         left[tool] -= slot
-        finish[tool] = free[tool] = time + slot
+        opens[tool] = finish[tool] = free[tool] = time + slot
+        if (exits[tool] === Infinity) exits[tool] = time + transit
         tails[tool].add(this.takeFrom(input, time), time + transit)
         this.insideAll++
         takenSum += time - base
@@ -102,17 +113,22 @@ export abstract class BeltFlow extends BeltInfeed {
         if (quiet[tool] <= 1) break
         const queues = full.count > 0
         const place = exit ? time : queues ? Infinity : output.roomAt(time)
-        if (place === time) this.reachEndPlainly(tool, time)
-        else {
+        if (place === time) {
+          this.reachEndPlainly(tool, time)
+          exits[tool] = tails[tool].nextExit()
+        } else {
           const known = queues || place < Infinity || output.takesFrom > time
           if (!halts || phase[tool] !== IDLE || !known) break
           this.now = time
           this.reachEnd(tool, time)
+          exits[tool] = opens[tool] = Infinity
         }
       } else {
         if (!this.runsOn(tool, time)) break
         this.now = time
         this.putFromEnd(tool, time)
+        exits[tool] = tails[tool].nextExit()
+        opens[tool] = free[tool]
       }
       this.now = time
       acts++

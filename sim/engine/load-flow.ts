@@ -1,5 +1,6 @@
 import type { Channel } from './channel.ts'
 import type { Meter } from './meter.ts'
+import { GONE, type Outcome } from './outcome.ts'
 import type { Treatment } from './treatment.ts'
 import type { Wafers } from './wafers.ts'
 
@@ -92,4 +93,34 @@ export function unload(
   flow[2 * door] += out
   flow[2 * door + 1] += sum
   return out
+}
+
+/**
+ * Takes the wafers out of a load that break, fail or go back when its work ends.
+ *
+ * @returns wafers left, which stand first; time to clear the tube [ticks]
+ */
+export function sift(
+  outcome: Outcome,
+  tube: number,
+  load: Int32Array,
+  size: number,
+  time: number,
+): { kept: number; clearing: number } {
+  const { quiet } = outcome
+  let kept = 0
+  let clearing = 0
+  for (let from = 0; from < size; ) {
+    // Up to the next wafer to which something happens.
+    const next = Math.min(from + quiet[tube] - 1, size)
+    quiet[tube] -= next - from
+    if (kept < from) load.copyWithin(kept, from, next)
+    kept += next - from
+    from = next + 1
+    if (next === size) break
+    quiet[tube]--
+    if (outcome.settle(tube, load[next], time) === GONE) clearing += outcome.clearing
+    else load[kept++] = load[next]
+  }
+  return { kept, clearing }
 }

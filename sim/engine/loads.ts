@@ -3,9 +3,8 @@ import type { BatchPlan } from '../plan/plan.ts'
 import { Boats } from './boats.ts'
 import type { Departures } from './departures.ts'
 import { drawer } from './draw.ts'
-import { fill, unload } from './load-flow.ts'
+import { fill, sift, unload } from './load-flow.ts'
 import { BLOCKED, DUMMIES, IDEAL_TIME, PRODUCTIVE, STARTS } from './meter.ts'
-import { GONE } from './outcome.ts'
 import { DONE, DOWN, FULL, IDLE, LOADING, UNLOADING, WATCHED } from './phases.ts'
 import type { Seat } from './station.ts'
 import { ToolQueue } from './tool-queue.ts'
@@ -174,9 +173,10 @@ export abstract class Loads extends ToolStation {
   private endWork(tube: number, time: number): void {
     const size = this.size[tube]
     this.meter.counter[IDEAL_TIME] += size * this.idealPerWafer
-    const clearing = this.settleLoad(tube, time)
+    const { kept, clearing } = sift(this.outcome, tube, this.loads[tube], size, time)
+    this.size[tube] = kept
     this.outcome.endLoad(tube, time)
-    if (this.size[tube] === 0) {
+    if (kept === 0) {
       this.giveBoatBack(tube, time)
       if (clearing > 0) this.clear(tube, time, clearing)
       else this.becomeIdle(tube, time)
@@ -187,21 +187,6 @@ export abstract class Loads extends ToolStation {
     this.at[tube] = Infinity
     if (clearing > 0) this.clear(tube, time, clearing)
     else this.askUnloading(tube, time)
-  }
-
-  /** Takes the wafers out of the load that break, fail or go back. @returns time to clear the tube [ticks] */
-  private settleLoad(tube: number, time: number): number {
-    const { quiet } = this.outcome
-    const load = this.loads[tube]
-    let kept = 0
-    let clearing = 0
-    for (let w = 0; w < this.size[tube]; w++) {
-      if (--quiet[tube] <= 0 && this.outcome.settle(tube, load[w], time) === GONE)
-        clearing += this.outcome.clearing
-      else load[kept++] = load[w]
-    }
-    this.size[tube] = kept
-    return clearing
   }
 
   private askUnloading(tube: number, time: number): void {

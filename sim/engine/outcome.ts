@@ -1,10 +1,10 @@
-import { normalScore } from '../chance/normal.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
-import { type BinsPlan, type OutcomePlan, PIECES, type StopPlan } from '../plan/plan.ts'
+import { type OutcomePlan, PIECES, type StopPlan } from '../plan/plan.ts'
 import { Countdown } from './countdown.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { BROKEN, type Meter, REJECTED, REWORKED, SET_UP } from './meter.ts'
 import { SetUp } from './set-up.ts'
+import { Tester } from './tester.ts'
 import type { Wafers } from './wafers.ts'
 
 /** What an outcome asks of the station it belongs to. */
@@ -32,15 +32,19 @@ export const AGAIN = 2
  * What becomes of a wafer when its service ends. Rare things are counted down: per tool
  * and cause the number of wafers until the next one, drawn once per occurrence, and
  * `quiet`, the nearest of them. A station counts `quiet` down itself and calls `settle`
- * only for the wafer that reaches it; a tester settles every wafer, and so does a tool with boxes.
+ * only for the wafer that reaches it; a tester settles every wafer, and so does a tool with
+ * boxes: there `quiet` is always 1, and the outcome counts the rare things down itself.
  */
 export class Outcome {
   /** Wafers up to and including the next one to be settled, per tool; counted down by the station. */
   readonly quiet: Float64Array
   /** Time to clear the tool of shards after the last settled wafer [ticks]; 0: none. */
   clearing = 0
-  /** Class of the last cell that a test has sorted, see BinsPlan. */
-  cells = 0
+  /** What measures and sorts, at a tester. */
+  readonly tester: Tester | undefined
+  /** Wafers up to and including the next one to which something rare happens; the same as `quiet` but at testers and tools with boxes. */
+  private readonly rare: Float64Array
+  /** What `rare` was when all counts were last in step with it. */
   private readonly span: Float64Array
   private readonly toBreakage: Countdown
   private readonly toReject: Countdown
@@ -50,13 +54,8 @@ export class Outcome {
   /** Pieces until stop s of tool t strikes, at s * tools + t; Infinity when it is not counting. */
   private pieces = new Float64Array(0)
   private callingStops: readonly number[] = []
-  private readonly drawNoise: (() => number)[] = []
   private readonly drawClearing: (() => number)[] = []
   private readonly chance: Stream[] = []
-  /** For what a tester sees. */
-  private readonly looks: Stream[] = []
-  /** For the colours of cells, where there are several. */
-  private readonly colours: Stream[] = []
 
   constructor(
     private readonly station: OutcomeHost,
@@ -64,21 +63,18 @@ export class Outcome {
   ) {
     const n = station.tools
     this.quiet = new Float64Array(n)
+    this.rare = plan.test || plan.boxes ? new Float64Array(n).fill(1) : this.quiet
     this.span = new Float64Array(n)
     this.toBreakage = new Countdown(station, 'breakage', plan.breakage)
     this.toReject = new Countdown(station, 'reject', plan.reject)
     this.toRework = new Countdown(station, 'rework', plan.rework?.share ?? 0)
+    this.tester = plan.test && new Tester(station, plan.test)
     const { seed, replication } = station.key
     for (let t = 0; t < n; t++) {
       const tool = [station.name, `tool ${t + 1}`]
       this.chance.push(openStream(seed, replication, ...tool, 'chance'))
       if (plan.clearing)
         this.drawClearing.push(drawer(plan.clearing.lasts, station.key, 1, ...tool, 'clearing'))
-      if (plan.test) this.looks.push(openStream(seed, replication, ...tool, 'looks'))
-      if (plan.test)
-        this.drawNoise.push(noiseSampler(plan.test.noise, openStream(seed, replication, ...tool, 'noise')))
-      if (plan.test?.bins && plan.test.bins.colours.length > 1)
-        this.colours.push(openStream(seed, replication, ...tool, 'colour'))
     }
   }
 
@@ -115,8 +111,13 @@ export class Outcome {
 
   /** The wafer whose service ends now, when `quiet` has come down to 0. @returns PASSES, GONE or AGAIN */
   settle(tool: number, wafer: number, time: number): number {
-    this.sync(tool)
+    const { tester } = this
     this.clearing = 0
+    if (this.rare !== this.quiet) {
+      this.quiet[tool] = 1
+      if (--this.rare[tool] > 0) return tester ? this.examine(tester, tool, wafer, time, false) : PASSES
+    }
+    this.sync(tool)
     const fate = this.judge(tool, wafer, time)
     if (this.station.pieces === 'wafers') this.endPiece(tool, time)
     this.count(tool)
@@ -147,7 +148,7 @@ export class Outcome {
 
   /** Wafers that have ended and are not yet taken off every count. */
   private passedSince(tool: number): number {
-    return this.quiet[tool] === Infinity ? 0 : this.span[tool] - this.quiet[tool]
+    return this.rare[tool] === Infinity ? 0 : this.span[tool] - this.rare[tool]
   }
 
   /** Batch: a load has ended. */
@@ -169,50 +170,21 @@ export class Outcome {
     if (broken) return this.break(tool, wafer, time)
     if (setUpFor >= 0) return this.loseSetUp(setUpFor, wafer, time)
     if (rejected) return this.reject(wafer, time)
-    const test = this.plan.test
-    if (!test) return reworked ? this.rework(wafer, time) : PASSES
-    if (this.finds(tool, wafer, test.finds)) return this.reject(wafer, time)
-    const measured = this.station.wafers.efficiency[wafer] + this.drawNoise[tool]()
-    if (measured < test.rejectBelow) return this.reject(wafer, time)
-    if (reworked || measured < test.reworkBelow) {
+    if (this.tester) return this.examine(this.tester, tool, wafer, time, reworked)
+    return reworked ? this.rework(wafer, time) : PASSES
+  }
+
+  /** Measures a cell and sorts it. @param doubted it goes back whatever is measured */
+  private examine(tester: Tester, tool: number, wafer: number, time: number, doubted: boolean): number {
+    if (tester.findsDefect(tool, wafer)) return this.reject(wafer, time)
+    const measured = tester.measure(tool, wafer)
+    if (measured < tester.plan.rejectBelow) return this.reject(wafer, time)
+    if (doubted || measured < tester.plan.reworkBelow) {
       const fate = this.rework(wafer, time)
       if (fate !== PASSES) return fate
     }
-    if (test.bins) {
-      this.sort(tool, this.downgrades(tool, test.downgrades) ? -Infinity : measured, test.bins)
-      const { cells } = this.station.wafers
-      if (cells.length > 0) cells[wafer] = this.cells
-    }
+    tester.sort(tool, wafer, measured)
     return PASSES
-  }
-
-  /** Whether the test finds a hidden defect of the wafer; it is then put down to the step that made it. */
-  private finds(tool: number, wafer: number, share: number): boolean {
-    const { mark } = this.station.wafers
-    if (mark.length === 0 || mark[wafer] === 0) return false
-    if (share < 1 && this.looks[tool]() >= share) return false
-    this.station.meter.origin[mark[wafer] - 1]++
-    return true
-  }
-
-  private downgrades(tool: number, share: number): boolean {
-    return share > 0 && this.looks[tool]() < share
-  }
-
-  /** A tested cell falls into its bin and colour; below the lowest bin into the low-grade box, above the highest into the highest. */
-  private sort(
-    tool: number,
-    efficiency: number,
-    { first, width, count, colours, upToColour }: BinsPlan,
-  ): void {
-    const bin = Math.min(Math.floor((efficiency - first) / width), count - 1)
-    let colour = 0
-    if (this.colours.length > 0) {
-      const at = this.colours[tool]()
-      while (colour < colours.length - 1 && at >= upToColour[colour]) colour++
-    }
-    this.cells = bin < 0 ? 0 : 1 + bin * colours.length + colour
-    this.station.meter.bin[this.cells]++
   }
 
   private break(tool: number, wafer: number, time: number): number {
@@ -262,7 +234,7 @@ export class Outcome {
 
   /** Takes the wafers that have passed off every count. */
   private sync(tool: number): void {
-    const passed = this.span[tool] - this.quiet[tool]
+    const passed = this.span[tool] - this.rare[tool]
     if (!(passed > 0)) return
     this.toBreakage.left[tool] -= passed
     this.toReject.left[tool] -= passed
@@ -270,22 +242,17 @@ export class Outcome {
     if (this.setUp) this.setUp.left[tool] -= passed
     if (this.station.pieces === 'wafers')
       for (let i = tool; i < this.pieces.length; i += this.station.tools) this.pieces[i] -= passed
-    this.span[tool] = this.quiet[tool]
+    this.span[tool] = this.rare[tool]
   }
 
   /** Finds the nearest occurrence. */
   private count(tool: number): void {
     let next = Math.min(this.toBreakage.left[tool], this.toReject.left[tool], this.toRework.left[tool])
     if (this.setUp) next = Math.min(next, this.setUp.left[tool])
-    if (this.plan.test || this.plan.boxes) next = 1
     if (this.station.pieces === 'wafers')
       for (let i = tool; i < this.pieces.length; i += this.station.tools)
         next = Math.min(next, this.pieces[i])
-    this.quiet[tool] = this.span[tool] = next
+    this.rare[tool] = this.span[tool] = next
+    if (this.rare !== this.quiet) this.quiet[tool] = 1
   }
-}
-
-function noiseSampler(sd: number, stream: Stream): () => number {
-  if (sd === 0) return () => 0
-  return () => sd * normalScore(stream())
 }

@@ -96,7 +96,8 @@ export abstract class SingleWork extends ToolStation {
       this.passOn(tool, time)
       return
     }
-    this.boxOf[tool] = boxes.plan.outputOf[cells.length > 0 ? cells[this.holds[tool]] : this.outcome.cells]
+    this.boxOf[tool] =
+      boxes.plan.outputOf[cells.length > 0 ? cells[this.holds[tool]] : (this.outcome.tester?.cells ?? 0)]
     this.intoBox(boxes, tool, time)
   }
 

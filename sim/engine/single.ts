@@ -179,7 +179,10 @@ export class SingleStation extends SingleWork implements SoloHost {
     }
     this.promised(take, put)
     const finishes = !this.exit && this.output.roomAt(next) === Infinity
-    this.promises.hear(this.needsWafer || (this.input.lifo && this.idle.count > 0), this.needsRoom || finishes)
+    this.promises.hear(
+      this.needsWafer || (this.input.lifo && this.idle.count > 0),
+      this.needsRoom || finishes,
+    )
     if (this.sendsBack) this.promiseBack(take, take)
   }
 

@@ -119,6 +119,18 @@ export interface BinsPlan {
   readonly upToColour: readonly number[]
 }
 
+/** What a tester looks at: efficiencies as fractions. */
+export interface TestPlan {
+  readonly noise: number
+  readonly rejectBelow: number
+  readonly reworkBelow: number
+  /** Share of hidden defects found; share of good cells put into the low-grade box for their looks. */
+  readonly finds: number
+  readonly downgrades: number
+  /** Set for the last test of the line: it sorts. */
+  readonly bins?: BinsPlan
+}
+
 /** What can happen to a wafer when its service ends. Shares as fractions. */
 export interface OutcomePlan {
   readonly breakage: number
@@ -134,16 +146,7 @@ export interface OutcomePlan {
     readonly atMost: number
     readonly thenReject: boolean
   }
-  readonly test?: {
-    readonly noise: number
-    readonly rejectBelow: number
-    readonly reworkBelow: number
-    /** Share of hidden defects found; share of good cells put into the low-grade box for their looks. */
-    readonly finds: number
-    readonly downgrades: number
-    /** Set for the last test of the line: it sorts. */
-    readonly bins?: BinsPlan
-  }
+  readonly test?: TestPlan
   /** Outputs into which it puts what the last test, this step or one before it, has sorted. */
   readonly boxes?: BoxesPlan
 }
