@@ -29,6 +29,7 @@ const COUNT = 5
  * became ready before its start.
  */
 export class BatchStation extends Loads {
+  override readonly patient = true
   declare private goOn: Station['advance']
   static {
     BatchStation.prototype.goOn = Station.seldomLoop

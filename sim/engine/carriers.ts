@@ -17,6 +17,7 @@ const TAKE = 4
  * tick, the same wafers are in.
  */
 export class CarriersStation extends CarriersWork {
+  override readonly patient = true
   declare private goOn: Station['advance']
   static {
     CarriersStation.prototype.goOn = Station.seldomLoop

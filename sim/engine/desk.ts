@@ -38,6 +38,7 @@ interface Job {
  * The desk stands first in the order of stations: at equal times it acts last.
  */
 export class Desk extends Station {
+  override readonly patient = true
   declare advance: Station['advance']
   static {
     Desk.prototype.advance = Station.seldomLoop

@@ -37,11 +37,13 @@ export const driveEager: Drive = (stations, limit) => {
   const [{ signals }] = stations
   const near = new VisitStack(stations.length)
   const far = new VisitSweep(stations.length)
+  const late = new VisitSweep(stations.length)
+  const soon = (position: number) => (stations[position].patient ? late : far).add(position)
   for (const station of stations) far.add(station.position)
   const patience = PATIENCE * stations.length
   let idle = 0
   for (;;) {
-    while (near.count + far.count > 0 && idle < patience) {
+    while (near.count + far.count + late.count > 0 && idle < patience) {
       if (near.count > 0) {
         const position = near.take()
         far.add(position)
@@ -51,7 +53,7 @@ export const driveEager: Drive = (stations, limit) => {
         idle = 0
         continue
       }
-      const position = far.take()
+      const position = far.count > 0 ? far.take() : late.take()
       const station = stations[position]
       signals.grew = false
       const acts = station.advance(VISIT, limit, false)
@@ -62,8 +64,8 @@ export const driveEager: Drive = (stations, limit) => {
       if (acts > 0 || signals.grew) {
         const { near: close, far: distant, others } = links[position]
         for (let i = 0; i < close.length; i++) if (minds(close[i], signals)) near.add(close[i] >> 2)
-        for (let i = 0; i < distant.length; i++) if (minds(distant[i], signals)) far.add(distant[i] >> 2)
-        for (let i = 0; i < others.length; i++) if (signals.wants[others[i]] === 1) far.add(others[i])
+        for (let i = 0; i < distant.length; i++) if (minds(distant[i], signals)) soon(distant[i] >> 2)
+        for (let i = 0; i < others.length; i++) if (signals.wants[others[i]] === 1) soon(others[i])
       }
     }
     idle = 0

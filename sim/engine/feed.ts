@@ -18,6 +18,7 @@ const AHEAD = 4096
  * carrier arrives.
  */
 export class FeedStation extends Station {
+  override readonly patient = true
   declare private goOn: Station['advance']
   static {
     FeedStation.prototype.goOn = Station.seldomLoop

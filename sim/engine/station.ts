@@ -60,6 +60,9 @@ export abstract class Station {
   /** Stations it hears of through something shared: people, the cap on wafers. */
   others: readonly Station[] = []
 
+  /** Acts seldom, and not for each wafer that comes: it is visited when nothing else can go on. */
+  readonly patient: boolean = false
+
   /** Finds the next act by what is recorded. @returns its tick, Infinity when there is none */
   protected abstract find(): number
 
