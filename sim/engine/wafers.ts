@@ -3,9 +3,12 @@ import { openStream, type Stream } from '../chance/streams.ts'
 import type { Plan } from '../plan/plan.ts'
 
 /**
- * All wafers of a run as rows of typed arrays with a free list. A row number is a
- * handle and nothing more: which row a wafer gets differs between the drives, so no
- * figure may depend on it.
+ * All wafers of a run as rows of typed arrays. A row number is a handle and nothing more:
+ * which row a wafer gets differs between the drives, so no figure may depend on it.
+ *
+ * Free rows are taken in turn, round the table, not the last one first: wafers that enter
+ * one after another then lie beside each other, and so do those of a load or a queue, which
+ * saves the memory most of its work.
  */
 export class Wafers {
   /** Tick at which the wafer entered the line. */
@@ -25,9 +28,10 @@ export class Wafers {
   readonly counted: Uint8Array[]
   /** Class of a cell as the last test has sorted it. Empty when no later step has boxes for it. */
   cells: Int32Array
-  private free = new Int32Array(1024)
-  private freeCount = 0
-  private used = 0
+  /** 1: the row is a wafer's. */
+  private taken = new Uint8Array(1024)
+  private live = 0
+  private last = -1
   private readonly drawEfficiency: (() => number) | undefined
 
   constructor(plan: Plan, seed: string, replication: number) {
@@ -47,8 +51,7 @@ export class Wafers {
 
   /** Takes a row for a wafer that enters the line. Rows are made before the wafer is born: the caller sets `birth`. */
   make(): number {
-    const row = this.freeCount > 0 ? this.free[--this.freeCount] : this.used++
-    if (row >= this.birth.length) this.grow()
+    const row = this.nextFree()
     if (this.drawEfficiency) this.efficiency[row] = this.drawEfficiency()
     if (this.mark.length > 0) this.mark[row] = 0
     if (this.uncounted.length > 0) this.uncounted[row] = 0
@@ -59,11 +62,25 @@ export class Wafers {
 
   /** Gives the row of a wafer back that has left the line. */
   release(row: number): void {
-    if (this.freeCount === this.free.length) this.free = grown(this.free)
-    this.free[this.freeCount++] = row
+    this.taken[row] = 0
+    this.live--
+  }
+
+  /** A quarter of the rows is free, so the next free one is near. */
+  private nextFree(): number {
+    const { length } = this.taken
+    if (this.live >= 0.75 * length) this.grow()
+    const mask = this.taken.length - 1
+    let row = (this.last + 1) & mask
+    while (this.taken[row] === 1) row = (row + 1) & mask
+    this.taken[row] = 1
+    this.live++
+    this.last = row
+    return row
   }
 
   private grow(): void {
+    this.taken = grown(this.taken)
     this.birth = grown(this.birth)
     if (this.drawEfficiency) this.efficiency = grown(this.efficiency)
     if (this.loops > 0) this.passes = grown(this.passes)
