@@ -121,6 +121,9 @@ export class Meter {
   readonly originRows: Float64Array
   /** Stays of good wafers by coarse block and class of stay. */
   readonly stays: Uint32Array
+  /** Where those of the present block begin; class of the last. */
+  private staysFrom = 0
+  private lastStay = 0
 
   constructor(
     readonly shape: MeterShape,
@@ -154,8 +157,8 @@ export class Meter {
     this.counter[GOOD]++
     this.counter[STAY_SUM] += stay
     this.counter[EFFICIENCY_SUM] += efficiency
-    const block = Math.floor(this.partIndex / (this.blocks.parts * FINE_PER_COARSE))
-    this.stays[block * STAYS.count + STAYS.of(stay)]++
+    this.lastStay = STAYS.of(stay, this.lastStay)
+    this.stays[this.staysFrom + this.lastStay]++
   }
 
   /** True when a coarse block ends with the part that ends now: tool times must be up to date first. */
@@ -170,6 +173,7 @@ export class Meter {
     this.partIndex++
     this.closeFlows(fine / parts)
     if (this.partIndex % parts === 0) this.closeFine(this.partIndex / parts)
+    this.staysFrom = Math.floor(this.partIndex / (parts * FINE_PER_COARSE)) * STAYS.count
     this.nextEdge = (this.partIndex + 1) * (fine / parts)
   }
 

@@ -60,8 +60,10 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   const { room, roomMask, ready: outReady, wafer: departures, mask: outMask, delay } = output
   const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
   const bounded = output.bounded && !exit
-  const inRoom = input.bounded ? input : undefined
+  const inRoom = input.bounded ? input.room : undefined
+  const inRoomMask = input.roomMask
   let { waiting, head } = input
+  let inRoomTail = input.roomHead + input.roomLeft
   let { roomLeft, roomHead } = output
   let tail = (output.head + output.waiting) & outMask
   // An unbounded output has room for what its ring still holds; then the general loop makes the ring larger.
@@ -106,10 +108,15 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
       if (bounded && full.count === 0 && roomLeft === 0) break
       finds = full.count === 0 && (!bounded || room[roomHead] <= time)
     }
+    // The next wafer at once, unless none waits, others wait longer, or a stop is due.
+    const next = finds && idle.count === 0 && waiting > 0 && ready[head] <= time && rests[tool] > time
     acts++
     now = time
-    books[tool * STATES + from] += time - since[tool]
-    since[tool] = time
+    // What works on is booked when it ceases to.
+    if (from !== PRODUCTIVE || !next) {
+      books[tool * STATES + from] += time - since[tool]
+      since[tool] = time
+    }
     if (from === STARVED) idle.takeFirst()
     else if (from === BLOCKED) full.takeFirst()
     else {
@@ -139,8 +146,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
         roomHead = (roomHead + 1) & roomMask
         roomLeft--
       }
-      // The next wafer at once, unless none waits, others wait longer, or a stop is due.
-      if (idle.count > 0 || waiting === 0 || ready[head] > time || rests[tool] <= time) {
+      if (!next) {
         holds[tool] = -1
         state[tool] = STARVED
         phase[tool] = IDLE
@@ -154,7 +160,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     const wafer = arrivals[head]
     head = (head + 1) & mask
     waiting--
-    inRoom?.addRoom(time)
+    if (inRoom) inRoom[inRoomTail++ & inRoomMask] = time
     if (outside) host.wafers.birth[wafer] = time
     taken++
     takenSum += time - base
@@ -167,6 +173,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   host.now = now
   input.waiting = waiting
   input.head = head
+  if (inRoom) input.roomLeft = inRoomTail - input.roomHead
   flow[0] = taken
   flow[1] = takenSum
   if (!exit) {
