@@ -5,6 +5,7 @@ import { GONE } from './outcome.ts'
 import { DOWN, FULL, IDLE, PLAIN } from './phases.ts'
 import type { Seat } from './station.ts'
 import { Tail } from './tail.ts'
+import { STILL } from './tool-fields.ts'
 import { ToolStation } from './tool-station.ts'
 
 /**
@@ -35,7 +36,7 @@ export abstract class BeltEnd extends ToolStation {
     super(plan, seat, shiftChanges)
     const { key } = seat
     this.tails = Array.from({ length: plan.tools }, () => new Tail(plan.transit / plan.slot + 2))
-    this.still = new Float64Array(plan.tools).fill(Infinity)
+    this.still = this.fields.of(STILL).fill(Infinity)
     this.atEnd = new Int32Array(plan.tools).fill(-1)
     this.atInfeed = new Int32Array(plan.tools).fill(-1)
     this.chance = openStream(key.seed, key.replication, plan.name, 'over-processed')

@@ -3,6 +3,7 @@ import { BeltEnd } from './belt-end.ts'
 import { BLOCKED, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { IDLE, PLAIN, WATCHED } from './phases.ts'
 import type { Seat } from './station.ts'
+import { FREE } from './tool-fields.ts'
 
 /**
  * The infeed of belts: when one is free, asks for a wafer or takes one, and its books.
@@ -21,7 +22,7 @@ export abstract class BeltInfeed extends BeltEnd {
   constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
     this.reserves = !this.exit && this.output.bounded && !plan.halts && plan.keepFree > 0
-    this.free = new Float64Array(plan.tools)
+    this.free = this.fields.of(FREE)
     this.asked = new Float64Array(plan.tools).fill(Infinity)
     for (let t = 0; t < plan.tools; t++) this.goIdle(t, 0)
   }

@@ -5,6 +5,7 @@ import { drawer, type RunKey } from './draw.ts'
 import { BROKEN, type Meter, REJECTED, REWORKED, SET_UP } from './meter.ts'
 import { SetUp } from './set-up.ts'
 import { Tester } from './tester.ts'
+import { QUIET, type ToolFields } from './tool-fields.ts'
 import type { Wafers } from './wafers.ts'
 
 /** What an outcome asks of the station it belongs to. */
@@ -12,6 +13,7 @@ export interface OutcomeHost {
   readonly name: string
   readonly tools: number
   readonly key: RunKey
+  readonly fields: ToolFields
   /** Piece stops count wafers, or loads. */
   readonly pieces: 'wafers' | 'loads'
   readonly meter: Meter
@@ -62,7 +64,7 @@ export class Outcome {
     private readonly plan: OutcomePlan,
   ) {
     const n = station.tools
-    this.quiet = new Float64Array(n)
+    this.quiet = station.fields.of(QUIET)
     this.rare = plan.test || plan.boxes ? new Float64Array(n).fill(1) : this.quiet
     this.span = new Float64Array(n)
     this.toBreakage = new Countdown(station, 'breakage', plan.breakage)

@@ -1,6 +1,23 @@
 import type { Channel } from './channel.ts'
 import { BLOCKED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
 import { FULL, IDLE, PLAIN } from './phases.ts'
+import {
+  CALENDAR,
+  FINISH,
+  FIXED,
+  HOLDS,
+  IDLE_FROM,
+  LEFT,
+  PHASE,
+  QUIET,
+  RESTS,
+  SINCE,
+  STANDS,
+  STATE,
+  STRIKING,
+  type ToolFields,
+  WORK,
+} from './tool-fields.ts'
 import type { ToolQueue } from './tool-queue.ts'
 import type { Wafers } from './wafers.ts'
 
@@ -10,22 +27,8 @@ export interface RushHost {
   readonly tools: number
   readonly meter: Meter
   readonly wafers: Wafers
-  readonly at: Float64Array
-  readonly phase: Uint8Array
-  readonly state: Uint8Array
-  readonly since: Float64Array
-  readonly left: Float64Array
-  readonly calendar: Float64Array
-  readonly rests: Float64Array
-  readonly stands: Float64Array
-  readonly idleFrom: Float64Array
+  readonly fields: ToolFields
   readonly stamp: number
-  readonly striking: Int16Array
-  readonly finish: Float64Array
-  readonly work: Float64Array
-  readonly fixed: Float64Array
-  readonly holds: Int32Array
-  readonly quiet: Float64Array
   readonly idleLimit: number
   readonly idle: ToolQueue
   readonly full: ToolQueue
@@ -52,9 +55,23 @@ export interface RushHost {
  * @returns acts done
  */
 export function rush(host: RushHost, input: Channel, output: Channel, stop: number): number {
-  const { at, phase, state, since, rests, stands, idleFrom, work, fixed, holds, idle, full, quiet, tools } =
-    host
-  const { finish, idleLimit, exit } = host
+  const { idle, full, tools, idleLimit, exit } = host
+  const { all } = host.fields
+  // Where each field begins; that of the next events is the first.
+  const phase = PHASE * tools
+  const state = STATE * tools
+  const since = SINCE * tools
+  const rests = RESTS * tools
+  const stands = STANDS * tools
+  const idleFrom = IDLE_FROM * tools
+  const work = WORK * tools
+  const fixed = FIXED * tools
+  const holds = HOLDS * tools
+  const quiet = QUIET * tools
+  const finish = FINISH * tools
+  const left = LEFT * tools
+  const calendar = CALENDAR * tools
+  const striking = STRIKING * tools
   const { flow, counter, base, state: books } = host.meter
   const { ready, wafer: arrivals, mask, outside } = input
   const { room, roomMask, ready: outReady, wafer: departures, mask: outMask, delay } = output
@@ -78,8 +95,8 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   let acts = 0
   for (;;) {
     // What comes first: a tool event; a full tool, once it finds a place; an idle tool, once a wafer is there.
-    let tool = earliest(at, tools)
-    let time = at[tool]
+    let tool = earliest(all, tools)
+    let time = all[tool]
     let from = PRODUCTIVE
     if (full.count > 0) {
       if (roomLeft === 0) break
@@ -101,41 +118,41 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     }
     // Leave to the general loop what is not plain, or not known.
     if (time >= stop || (from !== STARVED && space === 0)) break
-    if (from !== PRODUCTIVE && time - finish[tool] > idleLimit) break
+    if (from !== PRODUCTIVE && time - all[finish + tool] > idleLimit) break
     let finds = from === BLOCKED
     if (from === PRODUCTIVE) {
-      if (phase[tool] !== PLAIN || quiet[tool] <= 1) break
+      if (all[phase + tool] !== PLAIN || all[quiet + tool] <= 1) break
       if (bounded && full.count === 0 && roomLeft === 0) break
       finds = full.count === 0 && (!bounded || room[roomHead] <= time)
     }
     // The next wafer at once, unless none waits, others wait longer, or a stop is due.
-    const next = finds && idle.count === 0 && waiting > 0 && ready[head] <= time && rests[tool] > time
+    const next = finds && idle.count === 0 && waiting > 0 && ready[head] <= time && all[rests + tool] > time
     acts++
     now = time
     // What works on is booked when it ceases to.
     if (from !== PRODUCTIVE || !next) {
-      books[tool * STATES + from] += time - since[tool]
-      since[tool] = time
+      books[tool * STATES + from] += time - all[since + tool]
+      all[since + tool] = time
     }
     if (from === STARVED) idle.takeFirst()
     else if (from === BLOCKED) full.takeFirst()
     else {
-      quiet[tool]--
-      ideal += work[tool]
+      all[quiet + tool]--
+      ideal += all[work + tool]
     }
     if (from !== STARVED) {
       if (!finds) {
-        state[tool] = BLOCKED
-        phase[tool] = FULL
-        at[tool] = stands[tool] > time ? stands[tool] : time
+        all[state + tool] = BLOCKED
+        all[phase + tool] = FULL
+        all[tool] = all[stands + tool] > time ? all[stands + tool] : time
         full.add(tool)
         continue
       }
       // Hand over.
-      if (exit) host.leave(holds[tool], time)
+      if (exit) host.leave(all[holds + tool], time)
       else {
-        if (stamps) stamps[holds[tool]] = time
-        departures[tail] = holds[tool]
+        if (stamps) stamps[all[holds + tool]] = time
+        departures[tail] = all[holds + tool]
         outReady[tail] = time + delay
         tail = (tail + 1) & outMask
         space--
@@ -147,11 +164,11 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
         roomLeft--
       }
       if (!next) {
-        holds[tool] = -1
-        state[tool] = STARVED
-        phase[tool] = IDLE
-        at[tool] = rests[tool] > time ? rests[tool] : time
-        idleFrom[tool] = time
+        all[holds + tool] = -1
+        all[state + tool] = STARVED
+        all[phase + tool] = IDLE
+        all[tool] = all[rests + tool] > time ? all[rests + tool] : time
+        all[idleFrom + tool] = time
         idle.add(tool)
         continue
       }
@@ -165,10 +182,20 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     taken++
     takenSum += time - base
     starts++
-    holds[tool] = wafer
-    state[tool] = PRODUCTIVE
-    work[tool] = fixed[tool] > 0 ? fixed[tool] : host.nextCycle(tool)
-    start(host, tool, time, work[tool])
+    all[holds + tool] = wafer
+    all[state + tool] = PRODUCTIVE
+    all[work + tool] = all[fixed + tool] > 0 ? all[fixed + tool] : host.nextCycle(tool)
+    const lasts = all[work + tool]
+    const end = time + lasts
+    // At once when no stop can come into it.
+    if (lasts > all[left + tool] || end >= all[calendar + tool] || all[striking + tool] >= 0)
+      host.begin(tool, time, lasts)
+    else {
+      all[left + tool] -= lasts
+      all[finish + tool] = end
+      all[phase + tool] = PLAIN
+      all[tool] = end
+    }
   }
   host.now = now
   input.waiting = waiting
@@ -193,17 +220,4 @@ function earliest(at: Float64Array, tools: number): number {
   let best = 0
   for (let t = 1; t < tools; t++) if (at[t] < at[best]) best = t
   return best
-}
-
-/** Starts work: at once when no stop can come into it. */
-function start(host: RushHost, tool: number, time: number, work: number): void {
-  const end = time + work
-  if (work > host.left[tool] || end >= host.calendar[tool] || host.striking[tool] >= 0) {
-    host.begin(tool, time, work)
-    return
-  }
-  host.left[tool] -= work
-  host.finish[tool] = end
-  host.phase[tool] = PLAIN
-  host.at[tool] = end
 }

@@ -5,6 +5,7 @@ import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { AGAIN, PASSES } from './outcome.ts'
 import { DOWN, FULL, HELD, IDLE, WATCHED } from './phases.ts'
 import type { Seat } from './station.ts'
+import { FIXED, HOLDS } from './tool-fields.ts'
 import { ToolStation } from './tool-station.ts'
 
 /** The way of a wafer through a single-wafer tool: taken, worked on, settled, handed on. */
@@ -13,7 +14,7 @@ export abstract class SingleWork extends ToolStation {
   readonly fixed: Float64Array
   private readonly drawCycle: (() => number)[] = []
   protected readonly shortest: number
-  readonly holds: Int32Array
+  readonly holds: Float64Array
   readonly quiet: Float64Array
   /** Longest time without work after which no stop is due [ticks]. */
   readonly idleLimit: number
@@ -28,11 +29,11 @@ export abstract class SingleWork extends ToolStation {
   ) {
     super(plan, seat, shiftChanges)
     const { key } = seat
-    this.holds = new Int32Array(plan.tools).fill(-1)
+    this.holds = this.fields.of(HOLDS).fill(-1)
     const boxes = plan.outcome.boxes
     this.boxes = boxes && new Boxes(boxes, this, plan.tools, key)
     this.boxOf = new Int32Array(plan.tools)
-    this.fixed = new Float64Array(plan.tools)
+    this.fixed = this.fields.of(FIXED)
     for (let t = 0; t < plan.tools; t++) {
       const law = plan.cycle[t]
       // Values replayed in order belong to the step: the tools share one reader.

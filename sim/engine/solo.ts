@@ -4,6 +4,22 @@ import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
 import { PASSES } from './outcome.ts'
 import { FULL, IDLE, PLAIN } from './phases.ts'
 import type { RushHost } from './rush.ts'
+import {
+  AT,
+  CALENDAR,
+  FINISH,
+  FIXED,
+  HOLDS,
+  IDLE_FROM,
+  LEFT,
+  PHASE,
+  QUIET,
+  RESTS,
+  SINCE,
+  STANDS,
+  STATE,
+  WORK,
+} from './tool-fields.ts'
 import type { Treatment } from './treatment.ts'
 
 /** What the loop for one tool reads and writes of a station, besides what that for several does. */
@@ -34,24 +50,25 @@ export interface SoloHost extends RushHost {
  */
 export function solo(host: SoloHost, input: Channel, output: Channel, stop: number): number {
   const { exit, treatment, stamp, idleLimit } = host
+  const { all } = host.fields
   const { timeLimits } = host.plan
   const { base } = host.meter
   const stamps = stamp >= 0 ? host.wafers.stamps[stamp] : undefined
   const arrivals = input.lifo ? input.arrivesFrom() : Infinity
   // A wafer that is handed to the tool, or chosen when it is taken, needs an act of its own.
   const takesAtOnce = !input.direct && !input.lifo
-  const calendar = host.calendar[0]
-  const rests = host.rests[0]
-  const stands = host.stands[0]
+  const calendar = all[CALENDAR]
+  const rests = all[RESTS]
+  const stands = all[STANDS]
   let { now } = host
-  let phase = host.phase[0]
-  let at = host.at[0]
-  let since = host.since[0]
-  let left = host.left[0]
-  let finish = host.finish[0]
-  let work = host.work[0]
-  let wafer = host.holds[0]
-  let quiet = host.quiet[0]
+  let phase = all[PHASE]
+  let at = all[AT]
+  let since = all[SINCE]
+  let left = all[LEFT]
+  let finish = all[FINISH]
+  let work = all[WORK]
+  let wafer = all[HOLDS]
+  let quiet = all[QUIET]
   let acts = 0
   let taken = 0
   let takenSum = 0
@@ -94,10 +111,10 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
     else blocked += time - since
     since = time
     if (phase === PLAIN && quiet <= 0) {
-      host.quiet[0] = quiet
-      host.left[0] = left
+      all[QUIET] = quiet
+      all[LEFT] = left
       fate = host.judge(wafer, time)
-      quiet = host.quiet[0]
+      quiet = all[QUIET]
       // It is lost or done again, or a stop is due: the general loop goes on from here.
       plain = fate === PASSES && host.undisturbed()
       if (!plain) break
@@ -122,7 +139,7 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
         wafer = -1
         phase = IDLE
         at = rests > time ? rests : time
-        host.idleFrom[0] = time
+        all[IDLE_FROM] = time
         if (input.direct) input.request(time, at)
         continue
       }
@@ -130,7 +147,7 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
     wafer = host.takeFrom(input, time)
     taken++
     takenSum += time - base
-    work = host.fixed[0] > 0 ? host.fixed[0] : host.nextCycle(0)
+    work = all[FIXED] > 0 ? all[FIXED] : host.nextCycle(0)
     phase = PLAIN
     // Unless a stop comes into it.
     plain = work <= left && time + work < calendar
@@ -140,16 +157,16 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
   }
   if (acts === 0) return 0
   host.now = now
-  changeQueues(host, host.phase[0], phase)
-  host.phase[0] = phase
-  host.state[0] = phase === PLAIN ? PRODUCTIVE : phase === IDLE ? STARVED : BLOCKED
-  host.at[0] = at
-  host.since[0] = since
-  host.left[0] = left
-  host.finish[0] = finish
-  host.work[0] = work
-  host.holds[0] = wafer
-  host.quiet[0] = quiet
+  changeQueues(host, all[PHASE], phase)
+  all[PHASE] = phase
+  all[STATE] = phase === PLAIN ? PRODUCTIVE : phase === IDLE ? STARVED : BLOCKED
+  all[AT] = at
+  all[SINCE] = since
+  all[LEFT] = left
+  all[FINISH] = finish
+  all[WORK] = work
+  all[HOLDS] = wafer
+  all[QUIET] = quiet
   const { flow, counter, state } = host.meter
   flow[0] += taken
   flow[1] += takenSum
@@ -161,7 +178,7 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
   state[STARVED] += starved
   state[BLOCKED] += blocked
   if (fate >= 0) {
-    host.state[0] = STARVED
+    all[STATE] = STARVED
     host.goOnAfter(fate, 0, now)
   } else if (!plain) host.begin(0, now, work)
   return acts

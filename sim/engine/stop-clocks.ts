@@ -10,6 +10,15 @@ import {
 } from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { nextInWeek, Occasions } from './occasions.ts'
+import {
+  CALENDAR as CALENDAR_FIELD,
+  LEFT,
+  RESTS,
+  STANDS,
+  STRIKING,
+  type ToolFields,
+  WHEN_EMPTY as WHEN_EMPTY_FIELD,
+} from './tool-fields.ts'
 
 /** What a tool does that a stop may strike; `starved`: empty since before now; `full`: done, without a place. */
 export type Condition = 'works' | 'empty' | 'starved' | 'full' | 'other'
@@ -36,7 +45,7 @@ export class StopClocks {
   readonly left: Float64Array
   readonly calendar: Float64Array
   /** Stop that strikes at the next start; -1: none. */
-  readonly striking: Int16Array
+  readonly striking: Float64Array
   /** From this tick on a stop strikes the tool as soon as it has nothing in work; Infinity: none. */
   readonly whenEmpty: Float64Array
   /** The earlier of `calendar` and the closing hours: a tool that waits for a place stands until then. */
@@ -66,15 +75,16 @@ export class StopClocks {
     private readonly plan: ToolPlan,
     private readonly shiftChanges: readonly number[],
     key: RunKey,
+    fields: ToolFields,
   ) {
     const n = plan.tools
     this.tools = n
-    this.left = new Float64Array(n).fill(Infinity)
-    this.calendar = new Float64Array(n).fill(Infinity)
-    this.striking = new Int16Array(n).fill(-1)
-    this.whenEmpty = new Float64Array(n).fill(Infinity)
-    this.stands = new Float64Array(n).fill(Infinity)
-    this.rests = new Float64Array(n).fill(Infinity)
+    this.left = fields.of(LEFT).fill(Infinity)
+    this.calendar = fields.of(CALENDAR_FIELD).fill(Infinity)
+    this.striking = fields.of(STRIKING).fill(-1)
+    this.whenEmpty = fields.of(WHEN_EMPTY_FIELD).fill(Infinity)
+    this.stands = fields.of(STANDS).fill(Infinity)
+    this.rests = fields.of(RESTS).fill(Infinity)
     this.whenStarved = new Uint8Array(n)
     this.due = new Float64Array(n * plan.stops.length)
     this.waits = new Uint8Array(n * plan.stops.length)

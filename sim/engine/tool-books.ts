@@ -22,6 +22,7 @@ import { PassingStation } from './passing-station.ts'
 import { DONE, DOWN, HELD, LOADING, PLAIN, UNLOADING, WATCHED } from './phases.ts'
 import type { Seat } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
+import { AT, FINISH, IDLE_FROM, PHASE, SINCE, STATE, ToolFields, WORK } from './tool-fields.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { Treatment } from './treatment.ts'
 
@@ -32,9 +33,11 @@ import { Treatment } from './treatment.ts'
 export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   readonly tools: number
   readonly pieces: 'wafers' | 'loads'
+  /** What follows, up to `idleFrom`, in one array for the fast loops. */
+  readonly fields: ToolFields
   /** Tick of each tool's next event, Infinity when none. */
   readonly at: Float64Array
-  readonly phase: Uint8Array
+  readonly phase: Float64Array
   /** Phase under a stop, and work left when the tool comes up [ticks]. */
   protected readonly heldPhase: Uint8Array
   protected readonly heldWork: Float64Array
@@ -44,13 +47,13 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   readonly work: Float64Array
   /** State of the meter, and the tick up to which it has been booked. */
   readonly since: Float64Array
-  readonly state: Uint8Array
+  readonly state: Float64Array
   /** The stops' clocks that the work looks at, see StopClocks. */
   readonly left: Float64Array
   readonly calendar: Float64Array
   readonly rests: Float64Array
   readonly stands: Float64Array
-  readonly striking: Int16Array
+  readonly striking: Float64Array
   /** WATCHED work runs since this tick. */
   protected readonly watchedFrom: Float64Array
   readonly idle: ToolQueue
@@ -90,15 +93,16 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     const n = plan.tools
     this.tools = n
     this.pieces = plan.kind === 'batch' ? 'loads' : 'wafers'
-    this.at = new Float64Array(n).fill(Infinity)
-    this.phase = new Uint8Array(n)
+    this.fields = new ToolFields(n)
+    this.at = this.fields.of(AT).fill(Infinity)
+    this.phase = this.fields.of(PHASE)
     this.heldPhase = new Uint8Array(n)
     this.heldWork = new Float64Array(n)
-    this.finish = new Float64Array(n)
-    this.work = new Float64Array(n)
-    this.since = new Float64Array(n)
-    this.state = new Uint8Array(n).fill(STARVED)
-    this.clocks = new StopClocks(plan, shiftChanges, key)
+    this.finish = this.fields.of(FINISH)
+    this.work = this.fields.of(WORK)
+    this.since = this.fields.of(SINCE)
+    this.state = this.fields.of(STATE).fill(STARVED)
+    this.clocks = new StopClocks(plan, shiftChanges, key, this.fields)
     this.left = this.clocks.left
     this.calendar = this.clocks.calendar
     this.rests = this.clocks.rests
@@ -110,7 +114,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.current = new Int16Array(n).fill(-1)
     this.downFrom = new Float64Array(n)
     this.stopFrom = new Float64Array(n)
-    this.idleFrom = new Float64Array(n)
+    this.idleFrom = this.fields.of(IDLE_FROM)
     this.calls = new Calls(this, n)
     const losing = plan.stops.filter(({ fate }) => fate === LOSE || fate === LOSE_SOME)
     this.stopsLose = losing.length > 0 || plan.stops.some(({ setUp }) => setUp[1] > 0)
