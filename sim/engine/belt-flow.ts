@@ -139,6 +139,8 @@ export abstract class BeltFlow extends BeltInfeed {
       counter[STARTS] += taken
       for (let t = 0; t < tools; t++) if (phase[t] === IDLE) this.settleInfeed(t)
     }
+    // The only belt stands.
+    if (tools === 1 && full.count > 0) return acts
     return acts + this.runOut(stop)
   }
 

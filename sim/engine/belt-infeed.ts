@@ -24,7 +24,11 @@ export abstract class BeltInfeed extends BeltEnd {
     this.reserves = !this.exit && this.output.bounded && !plan.halts && plan.keepFree > 0
     this.free = this.fields.of(FREE)
     this.asked = new Float64Array(plan.tools).fill(Infinity)
-    for (let t = 0; t < plan.tools; t++) this.goIdle(t, 0)
+  }
+
+  override open(): void {
+    super.open()
+    for (let t = 0; t < this.tools; t++) this.goIdle(t, 0)
   }
 
   protected freest(): number {

@@ -44,6 +44,7 @@ export function build(plan: Plan, blocks: Blocks, key: RunKey): Works {
   })
   seatDesk(stations)
   countDepartures(plan, stations)
+  for (const station of stations) station.open()
   return { stations, channels, wafers }
 }
 

@@ -4,6 +4,7 @@ import { Calls } from './calls.ts'
 import type { Channel } from './channel.ts'
 import { drawer } from './draw.ts'
 import { Empties, STRAIGHT } from './empties.ts'
+import { START } from './start.ts'
 import { type Seat, Station } from './station.ts'
 import { Tail } from './tail.ts'
 
@@ -28,9 +29,9 @@ export abstract class CarriersWork extends Station {
   protected readonly held = new Tail(64)
   /** Carrier being filled: wafers in it, and since when; 0: none is. */
   protected filled = 0
-  protected filledFrom = 0
+  protected filledFrom = START
   /** When the last wafer was taken in. */
-  protected takenAt = 0
+  protected takenAt = START
   /** Sizes of the carriers that are ready to go, on the way (with the tick of arrival), and at the far end. */
   protected readonly waiting = new Tail(8)
   protected readonly moving = new Tail(8)
@@ -40,7 +41,7 @@ export abstract class CarriersWork extends Station {
   protected placesUsed = 0
   protected readonly empties: Empties
   /** Last arrival: carriers do not overtake each other. */
-  protected lastArrival = 0
+  protected lastArrival = START
   /** Trips that were called: tick at which the mover is there (Infinity: not granted), and how long the way takes. */
   protected readonly trips: { handle: number; there: number; takes: number }[] = []
   protected trip = 0

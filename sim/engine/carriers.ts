@@ -1,4 +1,5 @@
 import { CarriersWork, MOST_CALLS } from './carriers-work.ts'
+import { START } from './start.ts'
 import { Station } from './station.ts'
 
 /** The acts, in their order at equal times. */
@@ -29,14 +30,14 @@ export class CarriersStation extends CarriersWork {
   }
 
   /** Wafers may be taken in ahead up to, not including, this tick; 0: one at a time. */
-  private runsTo = 0
+  private runsTo = START
 
   private act = TAKE
   private needsWafer = false
   private needsEmptied = false
   /** The empty carrier that comes first by what is recorded may not do so: others were away for less long. */
   private needsFirst = false
-  private earliestCall = 0
+  private earliestCall = START
   /** When the next wafer can be taken in, by what is recorded. */
   private nextTake = Infinity
   /** When another act comes first. */

@@ -1,4 +1,5 @@
 import type { ChannelPlan } from '../plan/plan.ts'
+import { START } from './start.ts'
 import { grown, type Wafers } from './wafers.ts'
 
 /**
@@ -40,8 +41,8 @@ export class Channel {
   voidFrom: Float64Array
 
   /** What both ends promise: before these ticks nothing is put, or taken (or asked for), that is not recorded. */
-  putsFrom = 0
-  takesFrom = 0
+  putsFrom = START
+  takesFrom = START
 
   /** Last-in-first-out: wafers that have entered, newest on top. */
   stack: Int32Array

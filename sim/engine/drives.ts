@@ -40,17 +40,30 @@ export const driveEager: Drive = (stations, limit) => {
   const late = new VisitSweep(stations.length)
   const soon = (position: number) => (stations[position].patient ? late : far).add(position)
   for (const station of stations) far.add(station.position)
+  const partners = Int32Array.from(links, ({ partner }) => partner)
+  const tellNear = (close: Int32Array) => {
+    for (let i = 0; i < close.length; i++) if (minds(close[i], signals)) near.add(close[i] >> 2)
+  }
   const patience = PATIENCE * stations.length
   let idle = 0
   for (;;) {
     while (near.count + far.count + late.count > 0 && idle < patience) {
       if (near.count > 0) {
-        const position = near.take()
+        let position = near.take()
         far.add(position)
         if (stations[position].hurry(limit) === 0) continue
-        const { near: close } = links[position]
-        for (let i = 0; i < close.length; i++) if (minds(close[i], signals)) near.add(close[i] >> 2)
         idle = 0
+        // Who hand over to each other without a place between go on by turns.
+        const first = position
+        let other = partners[position]
+        while (other >= 0 && stations[other].hurry(limit) > 0) {
+          far.add(other)
+          const next = partners[other] === position ? position : -1
+          position = other
+          other = next
+        }
+        tellNear(links[first].near)
+        if (position !== first) tellNear(links[position].near)
         continue
       }
       const position = far.count > 0 ? far.take() : late.take()
@@ -63,7 +76,7 @@ export const driveEager: Drive = (stations, limit) => {
       if (acts >= VISIT) far.add(position)
       if (acts > 0 || signals.grew) {
         const { near: close, far: distant, others } = links[position]
-        for (let i = 0; i < close.length; i++) if (minds(close[i], signals)) near.add(close[i] >> 2)
+        tellNear(close)
         for (let i = 0; i < distant.length; i++) if (minds(distant[i], signals)) soon(distant[i] >> 2)
         for (let i = 0; i < others.length; i++) if (signals.wants[others[i]] === 1) soon(others[i])
       }
@@ -93,6 +106,8 @@ interface Links {
   readonly near: Int32Array
   readonly far: Int32Array
   readonly others: Int32Array
+  /** The neighbour to whom, or from whom, wafers go by direct hand-over; -1: none, or several. */
+  readonly partner: number
 }
 
 /** Stations with so few places between them can run ahead of each other by a few wafers only. */
@@ -112,7 +127,12 @@ function linksOf(station: Station): Links {
   })
   for (const position of near) far.delete(position)
   const others = Int32Array.from(station.others, other => other.position)
-  return { near: Int32Array.from(near), far: Int32Array.from(far), others }
+  const direct = [
+    ...station.suppliers.filter((_, i) => station.inputs[i].direct),
+    ...station.customers.filter((_, i) => station.outputs[i].direct),
+  ]
+  const partner = direct.length === 1 && direct[0] ? direct[0].position : -1
+  return { near: Int32Array.from(near), far: Int32Array.from(far), others, partner }
 }
 
 /** Visits in vain, per station, after which the promises are taken to creep: two idle stations may raise each other's by a tick at a time. */

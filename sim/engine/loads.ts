@@ -6,6 +6,7 @@ import { drawer } from './draw.ts'
 import { fill, sift, unload } from './load-flow.ts'
 import { BLOCKED, DUMMIES, IDEAL_TIME, PRODUCTIVE, STARTS } from './meter.ts'
 import { DONE, DOWN, FULL, IDLE, LOADING, UNLOADING, WATCHED } from './phases.ts'
+import { START } from './start.ts'
 import type { Seat } from './station.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { ToolStation } from './tool-station.ts'
@@ -41,7 +42,7 @@ export abstract class Loads extends ToolStation {
   departures: Departures | undefined
   protected allowed: number
   /** A tube may hand over wafers ahead up to, not including, this tick; 0: those of one act only. */
-  protected runsTo = 0
+  protected runsTo = START
 
   constructor(
     override readonly plan: BatchPlan,
@@ -72,8 +73,12 @@ export abstract class Loads extends ToolStation {
       this.drawLoading.push(drawer(plan.loading, key, 0, plan.name, tool, 'loading'))
       this.drawUnloading.push(drawer(plan.unloading, key, 0, plan.name, tool, 'unloading'))
       this.nextWork[t] = this.drawTime[t]()
-      this.becomeIdle(t, 0)
     }
+  }
+
+  override open(): void {
+    super.open()
+    for (let t = 0; t < this.tools; t++) this.becomeIdle(t, 0)
   }
 
   protected toolOf(tube: number): number {

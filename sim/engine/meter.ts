@@ -1,6 +1,7 @@
 import type { StopClass } from '../plan/plan.ts'
 import { type Blocks, COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from './blocks.ts'
 import { STAYS } from './classes.ts'
+import { START } from './start.ts'
 
 /** States of a tool by SEMI E10, standby split in starved and blocked, waiting for the crew apart. */
 export const PRODUCTIVE = 0
@@ -86,8 +87,8 @@ export interface MeterShape {
  */
 export class Meter {
   /** Start and end of the current part of a fine block [ticks]. */
-  base = 0
-  nextEdge: number
+  base = START
+  nextEdge = START
   private partIndex = 0
   /** Current part per flow: wafers, and sum of (tick - base) over them. */
   readonly flow: Float64Array

@@ -4,6 +4,7 @@ import { Countdown } from './countdown.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { BROKEN, type Meter, REJECTED, REWORKED, SET_UP } from './meter.ts'
 import { SetUp } from './set-up.ts'
+import { START } from './start.ts'
 import { Tester } from './tester.ts'
 import { QUIET, type ToolFields } from './tool-fields.ts'
 import type { Wafers } from './wafers.ts'
@@ -41,7 +42,7 @@ export class Outcome {
   /** Wafers up to and including the next one to be settled, per tool; counted down by the station. */
   readonly quiet: Float64Array
   /** Time to clear the tool of shards after the last settled wafer [ticks]; 0: none. */
-  clearing = 0
+  clearing = START
   /** What measures and sorts, at a tester. */
   readonly tester: Tester | undefined
   /** Wafers up to and including the next one to which something rare happens; the same as `quiet` but at testers and tools with boxes. */

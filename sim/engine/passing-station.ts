@@ -4,6 +4,7 @@ import type { ToolPlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import type { Departures } from './departures.ts'
 import { LATE_BACK, LATE_COLUMNS, LATE_COUNT, LATE_SCRAPPED, LOST, LOST_STAY_SUM } from './meter.ts'
+import { START } from './start.ts'
 import { type Seat, Station } from './station.ts'
 
 /** Departures of one cap. */
@@ -120,7 +121,7 @@ export abstract class PassingStation extends Station {
   }
 
   /** Before this tick no wafer goes back for rework. */
-  protected earliestBack = 0
+  protected earliestBack = START
 
   /** Promises what goes back: late wafers when they would be taken, others at the end of their work. */
   protected promiseBack(take: number, back: number): void {

@@ -1,5 +1,6 @@
 import type { Channel } from './channel.ts'
 import { CUSTOMERS, type Signals, SUPPLIERS } from './signals.ts'
+import { START } from './start.ts'
 
 /**
  * What a station promises, whatever may still arrive: no take (or request) before `take`,
@@ -8,8 +9,8 @@ import { CUSTOMERS, type Signals, SUPPLIERS } from './signals.ts'
  * knows where its fields are, which of seven kinds it does not.
  */
 export class Promises {
-  take = 0
-  put = 0
+  take = START
+  put = START
   private readonly input: Channel | undefined
   private readonly output: Channel | undefined
 

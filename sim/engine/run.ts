@@ -39,7 +39,7 @@ export class Run {
   runTo(limit: number): void {
     const { stations } = this.works
     if (!this.drive(stations, limit) && this.restsFrom === Infinity)
-      this.restsFrom = Math.max(...stations.map(s => s.now))
+      this.restsFrom = Math.max(0, ...stations.map(s => s.now))
   }
 
   /** Services started so far. */

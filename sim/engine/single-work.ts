@@ -46,7 +46,11 @@ export abstract class SingleWork extends ToolStation {
     this.quiet = this.outcome.quiet
     this.idleLimit = this.clocks.idleLimit
     this.shortest = Math.max(1, Math.min(...this.fixed))
-    for (let t = 0; t < plan.tools; t++) this.rest(t, 0)
+  }
+
+  override open(): void {
+    super.open()
+    for (let t = 0; t < this.tools; t++) this.rest(t, 0)
   }
 
   nextCycle(tool: number): number {

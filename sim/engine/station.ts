@@ -3,6 +3,7 @@ import type { RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
 import { Promises } from './promises.ts'
 import type { Signals } from './signals.ts'
+import { START } from './start.ts'
 import type { Wafers } from './wafers.ts'
 
 /** What a station is given: its place in the line and what it works with. */
@@ -31,7 +32,7 @@ export interface Seat {
  */
 export abstract class Station {
   /** Time of the last act [ticks]. */
-  now = 0
+  now = START
 
   readonly position: number
   readonly inputs: readonly Channel[]
@@ -59,6 +60,12 @@ export abstract class Station {
   customers: readonly Station[] = []
   /** Stations it hears of through something shared: people, the cap on wafers. */
   others: readonly Station[] = []
+
+  /**
+   * Sets the station up for time 0, once it is complete. Not done while it is built: a
+   * method that has seen stations half built expects them of two kinds for good.
+   */
+  open(): void {}
 
   /** Acts seldom, and not for each wafer that comes: it is visited when nothing else can go on. */
   readonly patient: boolean = false

@@ -1,3 +1,4 @@
+import { START } from './start.ts'
 import { grown } from './wafers.ts'
 
 /**
@@ -10,7 +11,7 @@ export class Tail {
   private wafers: Int32Array
   private exits: Float64Array
   private mask: number
-  private shift = 0
+  private shift = START
 
   constructor(length: number) {
     let size = 4

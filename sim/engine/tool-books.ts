@@ -122,11 +122,15 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     for (let t = 0; t < n && plan.warmUp; t++)
       this.drawWarmUp.push(drawer(plan.warmUp.lasts, key, 1, plan.name, `tool ${t + 1}`, 'warm-up'))
     this.outcome = new Outcome(this, plan.outcome)
-    this.outcome.readStops(plan.stops)
     this.treatment = plan.treatment && this.treatmentOf(plan.treatment)
-    for (let s = 0; s < plan.stops.length; s++)
-      for (let t = 0; t < n; t++) this.armed(t, s, this.clocks.arm(t, s))
-    for (let t = 0; t < n; t++) this.clocks.watch(t)
+  }
+
+  override open(): void {
+    const { stops } = this.plan
+    this.outcome.readStops(stops)
+    for (let s = 0; s < stops.length; s++)
+      for (let t = 0; t < this.tools; t++) this.armed(t, s, this.clocks.arm(t, s))
+    for (let t = 0; t < this.tools; t++) this.clocks.watch(t)
   }
 
   private treatmentOf(plan: TreatmentPlan): Treatment {
