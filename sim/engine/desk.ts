@@ -3,6 +3,7 @@ import { inForce, nextStep } from '../plan/week.ts'
 import { Bounds } from './bounds.ts'
 import { CrewBook } from './crew-book.ts'
 import { drawer, type RunKey } from './draw.ts'
+import { START } from './start.ts'
 import { type Seat, Station } from './station.ts'
 
 /** A station that calls people. */
@@ -61,6 +62,10 @@ export class Desk extends Station {
   private known = Number.NaN
   /** Heads of each crew that are free at the tick in question; those of a crew that somebody waits for count no more. */
   private readonly free: Float64Array
+  /** Heads of each crew, which stay so from one tick up to another. */
+  private readonly heads: Float64Array
+  private headsFrom = START
+  private headsUntil = START
 
   constructor(
     readonly plan: DeskPlan,
@@ -74,6 +79,7 @@ export class Desk extends Station {
       crews.flatMap((crew, index) => (crew.skills.includes(skill) ? [index] : [])),
     )
     this.free = new Float64Array(crews.length)
+    this.heads = new Float64Array(crews.length)
     this.book = new CrewBook(plan.people, seat.meter.blocks)
   }
 
@@ -118,10 +124,10 @@ export class Desk extends Station {
 
   /** The next tick after `time` at which a call comes, somebody becomes free, or the number of heads changes. */
   private nextChange(time: number): number {
-    let next = Infinity
+    this.countHeads(time)
+    let next = this.headsUntil
     for (const call of this.calls) if (call.time > time) next = Math.min(next, call.time)
     for (const job of this.jobs) if (job.ends > time) next = Math.min(next, job.ends)
-    for (const crew of this.crews) next = Math.min(next, nextStep(crew.heads, time))
     return next
   }
 
@@ -138,9 +144,20 @@ export class Desk extends Station {
   }
 
   private countFree(time: number): void {
-    const { crews, jobs, free } = this
-    for (let c = 0; c < crews.length; c++) free[c] = inForce(crews[c].heads, time).heads
+    const { jobs, free } = this
+    this.countHeads(time)
+    free.set(this.heads)
     for (const job of jobs) if (job.ends > time) free[job.crew] -= job.people
+  }
+
+  private countHeads(time: number): void {
+    if (this.headsFrom <= time && time < this.headsUntil) return
+    this.headsFrom = time
+    this.headsUntil = Infinity
+    this.crews.forEach(({ heads }, crew) => {
+      this.heads[crew] = inForce(heads, time).heads
+      this.headsUntil = Math.min(this.headsUntil, nextStep(heads, time))
+    })
   }
 
   /** The first crew that has the people; -1: none. */
