@@ -127,6 +127,17 @@ export class Outcome {
     return fate
   }
 
+  /** At a tool with boxes: nothing but that happens to the wafer whose service ends next. */
+  passesPlainly(tool: number): boolean {
+    return this.rare[tool] > 1
+  }
+
+  /** It has ended: the station has still to count it. */
+  pass(tool: number): void {
+    this.rare[tool]--
+    this.quiet[tool] = 2
+  }
+
   /** At least so many wafers must end before one goes back; Infinity when none ever does. */
   toNextRework(tool: number): number {
     if (this.plan.test && this.plan.test.reworkBelow > -Infinity) return 1

@@ -37,6 +37,8 @@ export interface RushHost {
   readonly exit: boolean
   leave(wafer: number, time: number): void
   begin(tool: number, time: number, work: number): void
+  /** At a sorter: the cell of the tool goes into its box, and nothing comes of that. @returns false when it does not, or something does */
+  boxesCell(tool: number, time: number): boolean
 }
 
 /**
@@ -121,8 +123,9 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     if (from !== PRODUCTIVE && time - all[finish + tool] > idleLimit) break
     let finds = from === BLOCKED
     if (from === PRODUCTIVE) {
-      if (all[phase + tool] !== PLAIN || all[quiet + tool] <= 1) break
+      if (all[phase + tool] !== PLAIN) break
       if (bounded && full.count === 0 && roomLeft === 0) break
+      if (all[quiet + tool] <= 1 && !host.boxesCell(tool, time)) break
       finds = full.count === 0 && (!bounded || room[roomHead] <= time)
     }
     // The next wafer at once, unless none waits, others wait longer, or a stop is due.

@@ -106,6 +106,14 @@ export abstract class SingleWork extends ToolStation {
     this.intoBox(boxes, tool, time)
   }
 
+  boxesCell(tool: number, time: number): boolean {
+    const { boxes, outcome } = this
+    if (!boxes || outcome.tester || !outcome.passesPlainly(tool)) return false
+    if (!boxes.takesPlainly(boxes.plan.outputOf[this.wafers.cells[this.holds[tool]]], time)) return false
+    outcome.pass(tool)
+    return true
+  }
+
   /** The cell goes into its box and on, or its tool is held until the output has a box that is not full. */
   private intoBox(boxes: Boxes, tool: number, time: number): void {
     if (boxes.put(this.boxOf[tool], time)) this.passOn(tool, time)

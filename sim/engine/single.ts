@@ -40,7 +40,8 @@ export class SingleStation extends SingleWork implements SoloHost {
   constructor(plan: SinglePlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
     const buffered = (this.exit || !this.output.direct) && !this.input.direct && !this.input.lifo
-    const rushes = buffered && !plan.treatment && !this.boxes && plan.timeLimits.length === 0
+    const sorts = this.boxes && plan.outcome.test
+    const rushes = buffered && !plan.treatment && !sorts && plan.timeLimits.length === 0
     this.pace = plan.tools === 1 && !this.input.endless && !this.boxes ? SOLO : rushes ? RUSH : STEP
   }
 
