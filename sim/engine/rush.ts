@@ -1,3 +1,4 @@
+import type { Boxes } from './boxes.ts'
 import type { Channel } from './channel.ts'
 import { BLOCKED, IDEAL_TIME, type Meter, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
 import { FULL, IDLE, PLAIN } from './phases.ts'
@@ -37,6 +38,8 @@ export interface RushHost {
   readonly exit: boolean
   leave(wafer: number, time: number): void
   begin(tool: number, time: number, work: number): void
+  /** Set at a sorter. */
+  readonly boxes: Boxes | undefined
   /** At a sorter: the cell of the tool goes into its box, and nothing comes of that. @returns false when it does not, or something does */
   boxesCell(tool: number, time: number): boolean
 }
@@ -57,7 +60,7 @@ export interface RushHost {
  * @returns acts done
  */
 export function rush(host: RushHost, input: Channel, output: Channel, stop: number): number {
-  const { idle, full, tools, idleLimit, exit } = host
+  const { idle, full, tools, idleLimit, exit, boxes } = host
   const { all } = host.fields
   // Where each field begins; that of the next events is the first.
   const phase = PHASE * tools
@@ -125,7 +128,8 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     if (from === PRODUCTIVE) {
       if (all[phase + tool] !== PLAIN) break
       if (bounded && full.count === 0 && roomLeft === 0) break
-      if (all[quiet + tool] <= 1 && !host.boxesCell(tool, time)) break
+      // A call that is never made costs the loop nothing.
+      if (all[quiet + tool] <= 1 && !(boxes && host.boxesCell(tool, time))) break
       finds = full.count === 0 && (!bounded || room[roomHead] <= time)
     }
     // The next wafer at once, unless none waits, others wait longer, or a stop is due.
