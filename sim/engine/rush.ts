@@ -44,6 +44,9 @@ export interface RushHost {
   boxesCell(tool: number, time: number): boolean
 }
 
+/** Wafers that have left the line within the loop, and when: they are counted after it, since a call within would cost each act. */
+const GONE = { wafer: new Int32Array(256), ready: new Float64Array(256) }
+
 /**
  * The fast loop of a single-wafer station between two buffers (first in, first out), or before the end of the line:
  * the same acts in the same order as `SingleStation.advance`, for as long as nothing
@@ -79,7 +82,9 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   const striking = STRIKING * tools
   const { flow, counter, base, state: books } = host.meter
   const { ready, wafer: arrivals, mask, outside } = input
-  const { room, roomMask, ready: outReady, wafer: departures, mask: outMask, delay } = output
+  const { room, roomMask, delay } = output
+  const { ready: outReady, wafer: departures } = exit ? GONE : output
+  const outMask = exit ? GONE.wafer.length - 1 : output.mask
   const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
   const bounded = output.bounded && !exit
   const inRoom = input.bounded ? input.room : undefined
@@ -87,9 +92,9 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   let { waiting, head } = input
   let inRoomTail = input.roomHead + input.roomLeft
   let { roomLeft, roomHead } = output
-  let tail = (output.head + output.waiting) & outMask
+  let tail = exit ? 0 : (output.head + output.waiting) & outMask
   // An unbounded output has room for what its ring still holds; then the general loop makes the ring larger.
-  let space = exit ? Infinity : outMask + 1 - output.waiting
+  let space = exit ? outMask : outMask + 1 - output.waiting
   let { now } = host
   let taken = flow[0]
   let takenSum = flow[1]
@@ -156,16 +161,13 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
         continue
       }
       // Hand over.
-      if (exit) host.leave(all[holds + tool], time)
-      else {
-        if (stamps) stamps[all[holds + tool]] = time
-        departures[tail] = all[holds + tool]
-        outReady[tail] = time + delay
-        tail = (tail + 1) & outMask
-        space--
-        put++
-        putSum += time - base
-      }
+      if (stamps) stamps[all[holds + tool]] = time
+      departures[tail] = all[holds + tool]
+      outReady[tail] = time + delay
+      tail = (tail + 1) & outMask
+      space--
+      put++
+      putSum += time - base
       if (bounded) {
         roomHead = (roomHead + 1) & roomMask
         roomLeft--
@@ -210,7 +212,8 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   if (inRoom) input.roomLeft = inRoomTail - input.roomHead
   flow[0] = taken
   flow[1] = takenSum
-  if (!exit) {
+  if (exit) for (let w = 0; w < tail; w++) host.leave(departures[w], outReady[w] - delay)
+  else {
     output.roomLeft = roomLeft
     output.roomHead = roomHead
     output.waiting += put - flow[2]
