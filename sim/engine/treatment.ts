@@ -14,6 +14,8 @@ export class Treatment {
   private readonly worn: Float64Array
   private readonly drawEffect: (() => number)[] = []
   private readonly chance: Stream[] = []
+  /** Share of hidden defects while nothing is worn or overdue. */
+  private readonly plainShare: number
 
   /**
    * @param step index of the step, which marks its hidden defects
@@ -29,19 +31,19 @@ export class Treatment {
     key: RunKey,
   ) {
     this.worn = new Float64Array(tools)
+    this.plainShare = shareOf(plan.defects, 0, 0)
+    const { shift, sd } = plan
     for (let t = 0; t < tools; t++) {
       const tool = [name, `tool ${t + 1}`]
       const effect = openStream(key.seed, key.replication, ...tool, 'effect')
-      this.drawEffect.push(
-        plan.sd > 0 ? () => plan.shift + plan.sd * normalScore(effect()) : () => plan.shift,
-      )
+      this.drawEffect.push(sd > 0 ? () => shift + sd * normalScore(effect()) : () => shift)
       this.chance.push(openStream(key.seed, key.replication, ...tool, 'hidden defect'))
     }
   }
 
   /** A wafer leaves the tool, having been held there for `held` ticks after its work. */
   apply(tool: number, wafer: number, held: number): void {
-    const { drift, heldUp, defects } = this.plan
+    const { drift, heldUp } = this.plan
     const wear = drift ? this.worn[tool]++ / drift.wafers : 0
     const { efficiency, mark } = this.wafers
     if (efficiency.length > 0) {
@@ -51,7 +53,9 @@ export class Treatment {
       efficiency[wafer] += change
     }
     if (mark.length === 0) return
-    const share = 1 - (1 - defects) * (1 - (drift ? wear * drift.defects : 0)) * (1 - this.overdue(tool))
+    const overdue = this.overdue(tool)
+    let share = this.plainShare
+    if (drift || overdue > 0) share = shareOf(this.plan.defects, drift ? wear * drift.defects : 0, overdue)
     if (share > 0 && this.chance[tool]() < share && mark[wafer] === 0) mark[wafer] = this.step + 1
   }
 
@@ -66,4 +70,9 @@ export class Treatment {
   renewed(tool: number, stop: number): void {
     if (this.plan.drift?.stop === stop) this.worn[tool] = 0
   }
+}
+
+/** Share of the wafers that get a defect of any of three kinds. */
+function shareOf(always: number, worn: number, overdue: number): number {
+  return 1 - (1 - always) * (1 - worn) * (1 - overdue)
 }

@@ -185,25 +185,50 @@ class VisitStack {
 class VisitSweep {
   count = 0
   private at = 0
-  private step = 1
-  private readonly waits: Uint8Array
+  private down = true
+  /** A bit per station. */
+  private readonly waits: Int32Array
 
   constructor(private readonly stations: number) {
-    this.waits = new Uint8Array(stations)
+    this.waits = new Int32Array((stations >> 5) + 1)
   }
 
   add(position: number): void {
-    this.count += 1 - this.waits[position]
-    this.waits[position] = 1
+    const word = position >> 5
+    const bit = 1 << (position & 31)
+    if ((this.waits[word] & bit) !== 0) return
+    this.waits[word] |= bit
+    this.count++
   }
 
   take(): number {
-    while (this.waits[this.at] === 0) {
-      if (this.at + this.step < 0 || this.at + this.step >= this.stations) this.step = -this.step
-      this.at = Math.min(Math.max(this.at + this.step, 0), this.stations - 1)
+    let position = this.down ? this.next() : this.last()
+    if (position < 0) {
+      this.at = this.down ? this.stations - 1 : 0
+      this.down = !this.down
+      position = this.down ? this.next() : this.last()
     }
-    this.waits[this.at] = 0
+    this.waits[position >> 5] &= ~(1 << (position & 31))
     this.count--
-    return this.at
+    this.at = position
+    return position
+  }
+
+  /** The first that waits from here on down the route; -1: none. */
+  private next(): number {
+    const { at, waits } = this
+    let word = at >> 5
+    let bits = waits[word] & (-1 << (at & 31))
+    while (bits === 0 && ++word < waits.length) bits = waits[word]
+    return bits === 0 ? -1 : 32 * word + 31 - Math.clz32(bits & -bits)
+  }
+
+  /** The last that waits up to here. */
+  private last(): number {
+    const { at, waits } = this
+    let word = at >> 5
+    let bits = waits[word] & (-1 >>> (31 - (at & 31)))
+    while (bits === 0 && --word >= 0) bits = waits[word]
+    return bits === 0 ? -1 : 32 * word + 31 - Math.clz32(bits)
   }
 }
