@@ -32,7 +32,7 @@ export class BatchStation extends Loads {
   override readonly patient = true
   declare private goOn: Station['advance']
   static {
-    BatchStation.prototype.goOn = Station.seldomLoop
+    BatchStation.prototype.goOn = Station.busyLoop
   }
 
   advance(most: number, limit: number, knowsAll: boolean): number {

@@ -56,64 +56,6 @@ export abstract class BeltEnd extends ToolStation {
     else this.waitAtEnd(tool, wafer, time)
   }
 
-  /**
-   * Lets wafers reach the end ahead of what the infeed still waits to know: whatever may
-   * enter meanwhile comes after them. Only those to which nothing happens, which have
-   * their place, and which leave before any stop can strike. `now` stays with the infeed.
-   *
-   * @param stop up to, not including, this tick (no block ends before it)
-   * @returns wafers that have left
-   */
-  protected runOut(stop: number): number {
-    // With `keepFree` the number inside decides who may enter, so it must not run ahead.
-    // So it is before a direct hand-over, where requests that are void go when a wafer is put.
-    const direct = !this.exit && this.output.direct
-    const counts = !this.plan.halts && (this.plan.keepFree < Infinity || direct)
-    if (counts || this.ends.count > 0 || !(this.tails[this.nextToExit()].nextExit() < stop)) return 0
-    const { quiet } = this.outcome
-    const end = this.undisturbedUntil(stop)
-    for (let out = 0; ; out++) {
-      const tool = this.nextToExit()
-      const exit = this.tails[tool].nextExit()
-      if (!(exit < end) || quiet[tool] <= 1) return out
-      if (!this.exit && this.output.roomAt(exit) !== exit) return out
-      this.reachEndPlainly(tool, exit)
-    }
-  }
-
-  /** The first wafer reaches the end, finds its place, and nothing happens to it. */
-  protected reachEndPlainly(tool: number, time: number): void {
-    this.outcome.quiet[tool]--
-    this.insideAll--
-    this.meter.counter[IDEAL_TIME] += this.plan.slot
-    const wafer = this.tails[tool].takeFirst()
-    this.treatment?.apply(tool, wafer, 0)
-    if (this.exit) this.leave(wafer, time)
-    else this.handOver(wafer, time)
-  }
-
-  /** No belt stands, and no stop can strike any, before this tick (at most `stop`). */
-  private undisturbedUntil(stop: number): number {
-    // A stop that waits for its moment strikes when the next wafer enters, at the latest.
-    if (this.clocks.waiting > 0) return 0
-    // What enters another belt now reaches its end a transit later, and at equal times the lower belt goes first.
-    let end = this.tools > 1 ? Math.min(stop, this.now + this.plan.transit) : stop
-    for (let t = 0; t < this.tools; t++) {
-      if (this.still[t] < Infinity || this.striking[t] >= 0) return 0
-      const idle = this.finish[t] + this.clocks.idleLimit
-      end = Math.min(end, this.upAt(t), this.now + this.left[t], Math.max(this.now, idle))
-    }
-    return end
-  }
-
-  /** The belt whose first wafer reaches the end first, the lowest of equals. */
-  protected nextToExit(): number {
-    if (this.tools === 1) return 0
-    let best = 0
-    for (let t = 1; t < this.tools; t++) if (this.tails[t].nextExit() < this.tails[best].nextExit()) best = t
-    return best
-  }
-
   private waitAtEnd(tool: number, wafer: number, time: number): void {
     this.insideAll++
     if (this.plan.halts) {

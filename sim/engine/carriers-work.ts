@@ -103,7 +103,7 @@ export abstract class CarriersWork extends Station {
 
   protected take(time: number): void {
     const wafer = this.takeFrom(this.input, time)
-    this.countFlow(0, time)
+    this.meter.countFlow(0, time)
     this.takenAt = time
     this.held.add(wafer, 0)
     if (this.filled === 0) {

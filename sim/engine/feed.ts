@@ -169,7 +169,7 @@ export class FeedStation extends Station {
     this.wafers.birth[wafer] = time
     if (this.output.bounded) this.output.useRoom(time)
     this.output.put(wafer, time)
-    if (!this.output.outside) this.countFlow(0, time)
+    if (!this.output.outside) this.meter.countFlow(0, time)
   }
 
   /** True when every wafer has come and entered. */

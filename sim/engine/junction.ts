@@ -165,7 +165,7 @@ export class JunctionStation extends Station {
   private take(time: number): void {
     const input = this.inputs[this.door]
     this.holds = this.takeFrom(input, time)
-    this.countFlow(this.door, time)
+    this.meter.countFlow(this.door, time)
     this.now = time + 1
     this.handAtOnce(time + 1)
   }
@@ -221,7 +221,7 @@ export class JunctionStation extends Station {
     const output = this.outputs[this.door]
     if (output.bounded) output.useRoom(time)
     output.put(this.holds, time)
-    this.countFlow(this.inputs.length + this.door, time)
+    this.meter.countFlow(this.inputs.length + this.door, time)
     this.turn = (this.door + 1) % this.outputs.length
     this.lastSent[this.door] = ++this.sent
     this.holds = EMPTY

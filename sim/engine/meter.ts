@@ -153,6 +153,12 @@ export class Meter {
     this.stays = new Uint32Array(shape.exits ? COARSE_BLOCKS * STAYS.count : 0)
   }
 
+  /** A wafer goes by a door of the station. */
+  countFlow(door: number, time: number): void {
+    this.flow[2 * door]++
+    this.flow[2 * door + 1] += time - this.base
+  }
+
   /** A good wafer leaves the line. */
   leave(stay: number, efficiency: number): void {
     this.counter[GOOD]++

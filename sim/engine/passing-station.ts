@@ -109,7 +109,7 @@ export abstract class PassingStation extends Station {
     for (const count of this.counts) if (count.whenLate[l]) this.depart(count, wafer, time)
     const output = this.lateOutput[l]
     this.outputs[output].put(wafer, time)
-    this.countFlow(this.inputs.length + output, time)
+    this.meter.countFlow(this.inputs.length + output, time)
     return false
   }
 
@@ -138,7 +138,7 @@ export abstract class PassingStation extends Station {
   sendBack(wafer: number, time: number): void {
     for (const count of this.counts) if (count.whenReworked) this.depart(count, wafer, time)
     this.reworkChannel?.put(wafer, time)
-    this.countFlow(this.inputs.length + this.plan.outputs.length, time)
+    this.meter.countFlow(this.inputs.length + this.plan.outputs.length, time)
   }
 
   /** Hands a wafer to the next station; the place has been found at `time`. */
@@ -146,7 +146,7 @@ export abstract class PassingStation extends Station {
     if (this.stamp >= 0) this.wafers.stamps[this.stamp][wafer] = time
     if (this.output.bounded) this.output.useRoom(time)
     this.output.put(wafer, time)
-    this.countFlow(this.inputs.length, time)
+    this.meter.countFlow(this.inputs.length, time)
   }
 
   /** Hands a good wafer out of the line. */
@@ -158,7 +158,7 @@ export abstract class PassingStation extends Station {
   }
 
   private countGone(wafer: number, time: number): void {
-    this.countFlow(this.inputs.length + this.outputs.length, time)
+    this.meter.countFlow(this.inputs.length + this.outputs.length, time)
     for (const count of this.counts) this.depart(count, wafer, time)
   }
 
@@ -191,7 +191,7 @@ export abstract class PassingStation extends Station {
 
   /** A tool takes a wafer. */
   protected countTaken(wafer: number, time: number): void {
-    this.countFlow(0, time)
+    this.meter.countFlow(0, time)
     if (!this.takenDepart) return
     for (const count of this.counts) if (count.whenTaken) this.depart(count, wafer, time)
   }

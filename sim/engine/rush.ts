@@ -100,7 +100,6 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   let takenSum = flow[1]
   let put = flow[2]
   let putSum = flow[3]
-  let starts = 0
   let ideal = 0
   let acts = 0
   for (;;) {
@@ -190,11 +189,14 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     if (outside) host.wafers.birth[wafer] = time
     taken++
     takenSum += time - base
-    starts++
     all[holds + tool] = wafer
-    all[state + tool] = PRODUCTIVE
-    all[work + tool] = all[fixed + tool] > 0 ? all[fixed + tool] : host.nextCycle(tool)
-    const lasts = all[work + tool]
+    let lasts = all[fixed + tool]
+    if (lasts === 0) lasts = host.nextCycle(tool)
+    if (from !== PRODUCTIVE || lasts !== all[work + tool]) {
+      all[state + tool] = PRODUCTIVE
+      all[phase + tool] = PLAIN
+      all[work + tool] = lasts
+    }
     const end = time + lasts
     // At once when no stop can come into it.
     if (lasts > all[left + tool] || end >= all[calendar + tool] || all[striking + tool] >= 0)
@@ -202,7 +204,6 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     else {
       all[left + tool] -= lasts
       all[finish + tool] = end
-      all[phase + tool] = PLAIN
       all[tool] = end
     }
   }
@@ -210,6 +211,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   input.waiting = waiting
   input.head = head
   if (inRoom) input.roomLeft = inRoomTail - input.roomHead
+  counter[STARTS] += taken - flow[0]
   flow[0] = taken
   flow[1] = takenSum
   if (exit) for (let w = 0; w < tail; w++) host.leave(departures[w], outReady[w] - delay)
@@ -220,7 +222,6 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     flow[2] = put
     flow[3] = putSum
   }
-  counter[STARTS] += starts
   counter[IDEAL_TIME] += ideal
   return acts
 }

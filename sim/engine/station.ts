@@ -120,7 +120,7 @@ export abstract class Station {
     return acts
   }
 
-  /** The same for belts, single-wafer tools and junctions. */
+  /** The same for belts, single-wafer and batch tools, and junctions. */
   protected static readonly busyLoop: Station['advance'] = function (this: Station, most, limit, knowsAll) {
     let acts = 0
     let time = this.find()
@@ -160,11 +160,6 @@ export abstract class Station {
     return this.promises.take
   }
 
-  protected countFlow(flow: number, time: number): void {
-    this.meter.flow[2 * flow]++
-    this.meter.flow[2 * flow + 1] += time - this.meter.base
-  }
-
   /** What the station waits for, in words, for the report of a line at rest. */
   abstract waitsFor(): string
 
@@ -173,9 +168,10 @@ export abstract class Station {
 
   /** Closes all blocks that end at or before `time`. Events at the edge belong to the next block. */
   closeBlocks(time: number): void {
-    while (time >= this.meter.nextEdge) {
-      if (this.meter.endsCoarse()) this.accrue(this.meter.nextEdge)
-      this.meter.closePart()
+    const { meter } = this
+    while (time >= meter.nextEdge) {
+      if (meter.endsCoarse()) this.accrue(meter.nextEdge)
+      meter.closePart()
     }
   }
 }

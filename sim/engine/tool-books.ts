@@ -1,5 +1,5 @@
 import { type ExtraStop, extraStops } from '../plan/extra-stops.ts'
-import { type CallPlan, LOSE, LOSE_SOME, PIECES, type ToolPlan, type TreatmentPlan } from '../plan/plan.ts'
+import { type CallPlan, PIECES, type ToolPlan, type TreatmentPlan } from '../plan/plan.ts'
 import type { ActivePeriods } from './active.ts'
 import { Calls } from './calls.ts'
 import { drawer, type RunKey } from './draw.ts'
@@ -19,17 +19,14 @@ import {
 } from './meter.ts'
 import { Outcome, type OutcomeHost } from './outcome.ts'
 import { PassingStation } from './passing-station.ts'
-import { DONE, DOWN, HELD, LOADING, PLAIN, UNLOADING, WATCHED } from './phases.ts'
+import { HELD } from './phases.ts'
 import type { Seat } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
 import { AT, FINISH, IDLE_FROM, PHASE, SINCE, STATE, ToolFields, WORK } from './tool-fields.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { Treatment } from './treatment.ts'
 
-/**
- * Tools side by side: what each is doing, the books of its states, and what the station
- * may promise of its calls for people.
- */
+/** Tools side by side: what each is doing, and the books of its states. */
 export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   readonly tools: number
   readonly pieces: 'wafers' | 'loads'
@@ -76,10 +73,6 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   /** Idle since. */
   readonly idleFrom: Float64Array
   readonly calls: Calls
-  /** Stops take wafers from within the tools, or let set-up wafers follow. */
-  private readonly stopsLose: boolean
-  /** Stops that count pieces do, of those inside. */
-  private readonly piecesLose: boolean
   protected readonly drawWarmUp: (() => number)[] = []
 
   constructor(
@@ -116,9 +109,6 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.stopFrom = new Float64Array(n)
     this.idleFrom = this.fields.of(IDLE_FROM)
     this.calls = new Calls(this, n)
-    const losing = plan.stops.filter(({ fate }) => fate === LOSE || fate === LOSE_SOME)
-    this.stopsLose = losing.length > 0 || plan.stops.some(({ setUp }) => setUp[1] > 0)
-    this.piecesLose = losing.some(({ clock }) => clock === PIECES)
     for (let t = 0; t < n && plan.warmUp; t++)
       this.drawWarmUp.push(drawer(plan.warmUp.lasts, key, 1, plan.name, `tool ${t + 1}`, 'warm-up'))
     this.outcome = new Outcome(this, plan.outcome)
@@ -199,25 +189,6 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     return this.clocks.strikeNext(tool, stop, time)
   }
 
-  protected promised(take: number, put: number): void {
-    this.promises.give(take, put)
-    this.promises.want(this.wantsNews())
-  }
-
-  /** It waits for people. */
-  protected wantsNews(): boolean {
-    return this.calls.count > 0
-  }
-
-  granted(tool: number, reached: number): void {
-    this.at[tool] = this.calls.granted(tool, reached)
-  }
-
-  /** Before this tick the tool's next event does not come, whenever people reach it. */
-  protected upAt(tool: number): number {
-    return this.calls.waiting(tool) ? this.calls.earliestUp() : this.at[tool]
-  }
-
   protected callOf(stop: number): CallPlan | undefined {
     if (stop < this.plan.stops.length) return this.plan.stops[stop].call
     return stop === this.extraStop('clearing') ? this.plan.outcome.clearing?.call : undefined
@@ -234,75 +205,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     return stop === this.extraStop('clearing') ? UNSCHEDULED_DOWN : SCHEDULED_DOWN
   }
 
-  /** By a stop, or at the end of work; what leaves the line as good goes when it is put. */
-  protected losesNotBefore(): number {
-    let bound = this.exit ? this.promises.put : Infinity
-    for (let t = 0; t < this.tools; t++)
-      bound = Math.min(
-        bound,
-        this.lossByStopNotBefore(t),
-        this.nextEnd(t, this.outcome.toNextLoss(t), this.promises.take),
-      )
-    return bound
-  }
-
-  /** Before this tick no stop takes wafers from within the tool, or is followed by set-up wafers that the outcome does not know of: no stop at all must have struck before. */
-  private lossByStopNotBefore(tool: number): number {
-    if (!this.stopsLose) return Infinity
-    const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0
-    if (this.phase[tool] === WATCHED) return this.at[tool]
-    const idle = this.finish[tool] + this.clocks.idleSetUp
-    if (this.phase[tool] !== PLAIN) {
-      const next = this.promises.take + (soon || this.piecesLose ? 0 : this.left[tool])
-      return Math.min(next, this.upAt(tool), Math.max(idle, this.promises.take))
-    }
-    if (soon || this.piecesLose) return this.at[tool]
-    return Math.min(this.at[tool] + this.left[tool], this.calendar[tool], idle)
-  }
-
-  /** Before this tick no wafer ends its work that goes back, taking none before `take`. */
-  protected nextBack(take: number): number {
-    let back = Infinity
-    for (let t = 0; t < this.tools; t++)
-      back = Math.min(back, this.nextEnd(t, this.outcome.toNextRework(t), take))
-    return back
-  }
-
-  /** As `endsNotBefore`; Infinity for a wafer that never comes. */
-  protected nextEnd(tool: number, pieces: number, from: number): number {
-    return pieces === Infinity ? Infinity : this.endsNotBefore(tool, pieces, from)
-  }
-
-  /** Before this tick the tool does not end its work on the n-th wafer from now, taking none before `from`. */
-  protected abstract endsNotBefore(tool: number, pieces: number, from: number): number
-
-  // ---- calls for people --------------------------------------------------------
-
-  /**
-   * Before this tick no stop or breakage of this station calls for people, beyond the
-   * calls that are made. From the clocks of the stops: the nearest must run down first.
-   */
-  callsNotBefore(): number {
-    let bound = Infinity
-    for (let t = 0; t < this.tools; t++)
-      if (!this.calls.waiting(t)) bound = Math.min(bound, this.nextStopFrom(t))
-    return bound
-  }
-
-  private nextStopFrom(tool: number): number {
-    const from = Math.max(this.now, this.promises.take)
-    const phase = this.phase[tool]
-    if (phase === DOWN || phase === LOADING || phase === UNLOADING || phase === HELD) return this.at[tool]
-    const works = phase === PLAIN || phase === WATCHED
-    const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0 || phase === DONE
-    if (soon) return works ? this.at[tool] : from
-    const runs = phase === WATCHED ? this.at[tool] : (works ? this.finish[tool] : from) + this.left[tool]
-    const afterIdle = Math.max(from, this.finish[tool] + this.clocks.idleCalls)
-    return Math.min(runs, this.rests[tool], this.nextPieceCall(tool, from), afterIdle)
-  }
-
-  /** Before this tick no wafer (or load) ends at which the tool calls for people, if nothing happens before `from`. */
-  protected nextPieceCall(tool: number, from: number): number {
-    return this.nextEnd(tool, this.outcome.toNextCall(tool), from)
-  }
+  /** As `DeskMember` has them, which these tools are. */
+  abstract callsNotBefore(): number
+  abstract granted(tool: number, reached: number): void
 }

@@ -2,14 +2,14 @@ import { LOSE, LOSE_SOME, RESTART } from '../plan/plan.ts'
 import { BLOCKED, PRODUCTIVE, STARVED, STOP_COLUMNS, STOP_COUNT, WAITING_FOR_CREW } from './meter.ts'
 import { DOWN, FULL, HELD, IDLE, PLAIN, WATCHED } from './phases.ts'
 import type { Condition } from './stop-clocks.ts'
-import { ToolBooks } from './tool-books.ts'
+import { ToolPromises } from './tool-promises.ts'
 
 /**
  * Tools side by side with their stops and the outcome of their work: what single-wafer,
  * belt and batch stations share. While a tool is down its calendar stops wait for it to
  * come up again.
  */
-export abstract class ToolStation extends ToolBooks {
+export abstract class ToolStation extends ToolPromises {
   // ---- work and stops ----------------------------------------------------------
 
   /** Starts `work` ticks of work (full work or what was left of it) at `time`. */

@@ -28,6 +28,8 @@ export class Visits {
   private readonly late: VisitSweep
   /** 1: the station has acted in its turn, which its other neighbours do not know yet. */
   private readonly acted: Uint8Array
+  /** 1: the station is patient. */
+  private readonly patient: Uint8Array
 
   constructor(
     private readonly stations: readonly Station[],
@@ -40,6 +42,7 @@ export class Visits {
     this.far = new VisitSweep(stations.length)
     this.late = new VisitSweep(stations.length)
     this.acted = new Uint8Array(stations.length)
+    this.patient = Uint8Array.from(stations, station => (station.patient ? 1 : 0))
     for (const { position } of stations) this.far.add(position)
   }
 
@@ -112,7 +115,7 @@ export class Visits {
   }
 
   private soon(position: number): void {
-    if (this.stations[position].patient) this.late.add(position)
+    if (this.patient[position] === 1) this.late.add(position)
     else this.far.add(position)
   }
 }

@@ -36,14 +36,16 @@ export interface TreatmentPlan {
   /** Share that gets a hidden defect. */
   readonly defects: number
   /** What grows evenly from one stop to the next, over so many wafers. */
-  readonly drift?: {
-    readonly stop: number
-    readonly wafers: number
-    readonly loses: number
-    readonly defects: number
-  }
+  readonly drift?:
+    | {
+        readonly stop: number
+        readonly wafers: number
+        readonly loses: number
+        readonly defects: number
+      }
+    | undefined
   /** Held in the tool for longer than `after` ticks a wafer loses so much. */
-  readonly heldUp?: { readonly after: number; readonly loses: number }
+  readonly heldUp?: { readonly after: number; readonly loses: number } | undefined
 }
 
 /** Between leaving one step and being taken here. */
@@ -80,4 +82,52 @@ export interface BoxesPlan {
   readonly outputOf: readonly number[]
   readonly lasts: Law
   readonly call?: CallPlan
+}
+
+/**
+ * Efficiency bins: lower edge of the first, width (fractions), number; and colours. What a
+ * cell is sorted into is one number, its class: 0 below the lowest bin, else
+ * 1 + (bin - 1) x colours + colour.
+ */
+export interface BinsPlan {
+  readonly first: number
+  readonly width: number
+  readonly count: number
+  /** Names, one without a name when colour is not sorted; and of each the share of cells that have it or one before it. */
+  readonly colours: readonly string[]
+  readonly upToColour: readonly number[]
+}
+
+/** What a tester looks at: efficiencies as fractions. */
+export interface TestPlan {
+  readonly noise: number
+  readonly rejectBelow: number
+  readonly reworkBelow: number
+  /** Share of hidden defects found; share of good cells put into the low-grade box for their looks. */
+  readonly finds: number
+  readonly downgrades: number
+  /** Set for the last test of the line: it sorts. */
+  readonly bins?: BinsPlan
+}
+
+/** What can happen to a wafer when its service ends. Shares as fractions. */
+export interface OutcomePlan {
+  readonly breakage: number
+  /** Share of breakages that need clearing, and how long that takes [ticks]. */
+  readonly clearing?: { readonly share: number; readonly lasts: Law; readonly call?: CallPlan } | undefined
+  readonly reject: number
+  readonly rework?:
+    | {
+        readonly share: number
+        /** Channel back; -1: the tool does the wafer again at once. */
+        readonly channel: number
+        /** Column of the wafer table that counts the passes. */
+        readonly loop: number
+        readonly atMost: number
+        readonly thenReject: boolean
+      }
+    | undefined
+  readonly test?: TestPlan | undefined
+  /** Outputs into which it puts what the last test, this step or one before it, has sorted. */
+  readonly boxes?: BoxesPlan | undefined
 }

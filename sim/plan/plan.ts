@@ -1,8 +1,9 @@
 import type { Law } from '../chance/law.ts'
 import type {
+  BinsPlan,
   BoatsPlan,
-  BoxesPlan,
   CallPlan,
+  OutcomePlan,
   PeoplePlan,
   TimeLimitPlan,
   TreatmentPlan,
@@ -84,11 +85,11 @@ export interface StopPlan {
   /** Ticks, or pieces (wafers, loads). Not used with `occasions`, nor by IDLENESS. */
   readonly every: Law
   /** IDLENESS: longest time without work that does no harm [ticks]. */
-  readonly afterIdle?: number
+  readonly afterIdle?: number | undefined
   /** Calendar stops: tick of the first, per tool. */
-  readonly first?: readonly number[]
+  readonly first?: readonly number[] | undefined
   /** Calendar stops by the clock instead of `every`. */
-  readonly occasions?: OccasionsPlan
+  readonly occasions?: OccasionsPlan | undefined
   /** Ticks. */
   readonly lasts: Law
   readonly fate: typeof RESUME | typeof RESTART | typeof LOSE | typeof RUN_OUT | typeof LOSE_SOME
@@ -97,58 +98,12 @@ export interface StopPlan {
   /** Set-up wafers after it, least and most. */
   readonly setUp: readonly [number, number]
   readonly kind: StopClass
-  readonly call?: CallPlan
+  readonly call?: CallPlan | undefined
   readonly waits: typeof AT_ONCE | typeof WHEN_STARVED | typeof WHEN_EMPTY | typeof AT_SHIFT_CHANGE
   /** Longest wait for the good moment [ticks]; Infinity: until it comes. */
   readonly waitsAtMost: number
   /** Share of the wafers that pass while the stop waits which get a hidden defect. */
   readonly overdue: number
-}
-
-/**
- * Efficiency bins: lower edge of the first, width (fractions), number; and colours. What a
- * cell is sorted into is one number, its class: 0 below the lowest bin, else
- * 1 + (bin - 1) x colours + colour.
- */
-export interface BinsPlan {
-  readonly first: number
-  readonly width: number
-  readonly count: number
-  /** Names, one without a name when colour is not sorted; and of each the share of cells that have it or one before it. */
-  readonly colours: readonly string[]
-  readonly upToColour: readonly number[]
-}
-
-/** What a tester looks at: efficiencies as fractions. */
-export interface TestPlan {
-  readonly noise: number
-  readonly rejectBelow: number
-  readonly reworkBelow: number
-  /** Share of hidden defects found; share of good cells put into the low-grade box for their looks. */
-  readonly finds: number
-  readonly downgrades: number
-  /** Set for the last test of the line: it sorts. */
-  readonly bins?: BinsPlan
-}
-
-/** What can happen to a wafer when its service ends. Shares as fractions. */
-export interface OutcomePlan {
-  readonly breakage: number
-  /** Share of breakages that need clearing, and how long that takes [ticks]. */
-  readonly clearing?: { readonly share: number; readonly lasts: Law; readonly call?: CallPlan }
-  readonly reject: number
-  readonly rework?: {
-    readonly share: number
-    /** Channel back; -1: the tool does the wafer again at once. */
-    readonly channel: number
-    /** Column of the wafer table that counts the passes. */
-    readonly loop: number
-    readonly atMost: number
-    readonly thenReject: boolean
-  }
-  readonly test?: TestPlan
-  /** Outputs into which it puts what the last test, this step or one before it, has sorted. */
-  readonly boxes?: BoxesPlan
 }
 
 interface StationBase {

@@ -1,9 +1,18 @@
-import type { BatchPlan, BeltPlan, SinglePlan, StationPlan } from './plan.ts'
+import type {
+  BatchPlan,
+  BeltPlan,
+  OutcomePlan,
+  SinglePlan,
+  StationPlan,
+  StopPlan,
+  TimeLimitPlan,
+  TreatmentPlan,
+} from './plan.ts'
 
 /**
- * The same plan as one literal with every field, absent ones undefined. Objects put
- * together from parts differ in shape, or have none; then the engine must look each field
- * up by its name, which costs it more than the work on a wafer.
+ * The same plan, each part of it as one literal with every field, absent ones undefined.
+ * Objects put together from parts differ in shape, or have none; then the engine must look
+ * each field up by its name, which costs it more than the work on a wafer.
  */
 export function uniform(plan: StationPlan): StationPlan {
   switch (plan.kind) {
@@ -27,11 +36,11 @@ function uniformSingle(plan: SinglePlan): SinglePlan {
     inputs: plan.inputs,
     outputs: plan.outputs,
     tools: plan.tools,
-    stops: plan.stops,
-    outcome: plan.outcome,
-    timeLimits: plan.timeLimits,
+    stops: plan.stops.map(uniformStop),
+    outcome: uniformOutcome(plan.outcome),
+    timeLimits: plan.timeLimits.map(uniformLimit),
+    treatment: plan.treatment && uniformTreatment(plan.treatment),
     stamp: plan.stamp,
-    treatment: plan.treatment,
     warmUp: plan.warmUp,
     cycle: plan.cycle,
   }
@@ -46,11 +55,11 @@ function uniformBelt(plan: BeltPlan): BeltPlan {
     inputs: plan.inputs,
     outputs: plan.outputs,
     tools: plan.tools,
-    stops: plan.stops,
-    outcome: plan.outcome,
-    timeLimits: plan.timeLimits,
+    stops: plan.stops.map(uniformStop),
+    outcome: uniformOutcome(plan.outcome),
+    timeLimits: plan.timeLimits.map(uniformLimit),
+    treatment: plan.treatment && uniformTreatment(plan.treatment),
     stamp: plan.stamp,
-    treatment: plan.treatment,
     warmUp: plan.warmUp,
     slot: plan.slot,
     transit: plan.transit,
@@ -70,11 +79,11 @@ function uniformBatch(plan: BatchPlan): BatchPlan {
     inputs: plan.inputs,
     outputs: plan.outputs,
     tools: plan.tools,
-    stops: plan.stops,
-    outcome: plan.outcome,
-    timeLimits: plan.timeLimits,
+    stops: plan.stops.map(uniformStop),
+    outcome: uniformOutcome(plan.outcome),
+    timeLimits: plan.timeLimits.map(uniformLimit),
+    treatment: plan.treatment && uniformTreatment(plan.treatment),
     stamp: plan.stamp,
-    treatment: plan.treatment,
     warmUp: plan.warmUp,
     tubesPerTool: plan.tubesPerTool,
     load: plan.load,
@@ -88,4 +97,56 @@ function uniformBatch(plan: BatchPlan): BatchPlan {
     dummyRuns: plan.dummyRuns,
     cap: plan.cap,
   }
+}
+
+function uniformStop(plan: StopPlan): StopPlan {
+  const {
+    name,
+    clock,
+    every,
+    afterIdle,
+    first,
+    occasions,
+    lasts,
+    fate,
+    lose,
+    setUp,
+    kind,
+    call,
+    waits,
+    waitsAtMost,
+    overdue,
+  } = plan
+  return {
+    name,
+    clock,
+    every,
+    afterIdle,
+    first,
+    occasions,
+    lasts,
+    fate,
+    lose,
+    setUp,
+    kind,
+    call,
+    waits,
+    waitsAtMost,
+    overdue,
+  }
+}
+
+function uniformOutcome(plan: OutcomePlan): OutcomePlan {
+  const { breakage, clearing, reject, rework, test, boxes } = plan
+  return { breakage, clearing, reject, rework, test, boxes }
+}
+
+function uniformLimit(plan: TimeLimitPlan): TimeLimitPlan {
+  const { after, stamp, atMost, late, loses, channel, loop, back, thenScrap } = plan
+  return { after, stamp, atMost, late, loses, channel, loop, back, thenScrap }
+}
+
+function uniformTreatment(plan: TreatmentPlan): TreatmentPlan {
+  const { shift, sd, defects, drift, heldUp } = plan
+  return { shift, sd, defects, drift, heldUp }
 }
