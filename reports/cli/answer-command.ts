@@ -1,5 +1,5 @@
 import type { CommandModule, Options } from 'yargs'
-import type { RunDefaults } from '../../sim/line/types.ts'
+import type { Line, RunDefaults } from '../../sim/line/types.ts'
 import type { DesignOptions } from '../../sim/study/designs/designs.ts'
 import {
   ANSWER_OPTIONS,
@@ -32,6 +32,8 @@ export interface AnswerCommand {
   readonly runs?: Required<Pick<RunDefaults, 'days' | 'replications'>>
   /** Checks the options of its own before the scenario is read. */
   readonly check?: (given: Arguments) => void
+  /** Throws a `Failure` when the line lacks what the question asks for: then there is nothing to warn of. */
+  readonly needs?: (line: Line) => void | Promise<void>
   readonly ask: (asked: Asked) => Promise<void>
 }
 
@@ -49,7 +51,7 @@ export function answerCommand(surroundings: Surroundings, command: AnswerCommand
 
 async function ask(
   surroundings: Surroundings,
-  { name, check, ask, runs }: AnswerCommand,
+  { name, check, needs, ask, runs }: AnswerCommand,
   options: Readonly<Record<string, Options>>,
   given: Arguments,
 ): Promise<void> {
@@ -61,6 +63,7 @@ async function ask(
   const { chosenLine, firstWarningsText, lineOf, readScenario, warnedOfRuns } = await import('./scenario.ts')
   const scenario = await readScenario(file, surroundings)
   const chosen = chosenLine(lineOf(scenario, file), variant)
+  await needs?.(chosen.line)
   const designed = designOptions(request, { ...chosen.line.run, ...runs })
   surroundings.stderr.write(firstWarningsText(warnedOfRuns(scenario, chosen.line, designed), file))
   await ask({ surroundings, given, request, chosen, options: designed })

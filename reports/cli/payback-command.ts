@@ -8,6 +8,9 @@ export const paybackCommand: AnswerCommand = {
   name: 'payback',
   describe: 'What one more tool, lane, buffer place, head or a shorter repair pays',
   options: {},
+  needs(line) {
+    priced(line, 'payback')
+  },
   async ask({ surroundings, request, chosen, options }) {
     const line = priced(chosen.line, 'payback')
     const [{ performAnswer }, { paybackStudy }, { paybackView }, { paybackFiles }, { paybackParts }] =

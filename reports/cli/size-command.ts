@@ -41,9 +41,14 @@ export const sizeCommand: AnswerCommand = {
     readTolerance(given)
     readDesigns(given)
   },
+  async needs(line) {
+    const { missingForSizing } = await import('../../sim/study/size/size.ts')
+    const missing = missingForSizing(priced(line, 'size'))
+    if (missing.length > 0) throw failed(`size cannot go on:\n  ${missing.join('\n  ')}`)
+  },
   async ask({ surroundings, given, request, chosen, options }) {
     const line = priced(chosen.line, 'size')
-    const [{ performAnswer }, { missingForSizing, sizeStudy }, { sizeView }, { sizeFiles }, { sizeParts }] =
+    const [{ performAnswer }, { sizeStudy }, { sizeView }, { sizeFiles }, { sizeParts }] =
       await Promise.all([
         import('./perform-answer.ts'),
         import('../../sim/study/size/size.ts'),
@@ -51,8 +56,6 @@ export const sizeCommand: AnswerCommand = {
         import('../csv/answers/answer-files.ts'),
         import('../view/answer-pages/size-page.ts'),
       ])
-    const missing = missingForSizing(line)
-    if (missing.length > 0) throw failed(`size cannot go on:\n  ${missing.join('\n  ')}`)
     const targetPerHour = targetOf(line, given)
     const goal = { targetPerHour, tolerance: readTolerance(given) * targetPerHour, most: readDesigns(given) }
     await performAnswer(surroundings, request, {

@@ -25,7 +25,9 @@ export default line({
 })`
 own.write('two.ts', LINE)
 own.write('three.ts', LINE.replace("'two tools'", "'slow test'").replace("'3 s' }", "'5 s' }"))
-own.write('poor.ts', LINE.replace(/ {2}money: \{[\s\S]*?\n {2}\},\n/, ''))
+const POOR = LINE.replace(/ {2}money: \{[\s\S]*?\n {2}\},\n/, '')
+own.write('poor.ts', POOR)
+own.write('rare.ts', POOR.replace("every: '50 min'", "every: { exponential: '9000 h' }"))
 
 const document = async (...args: string[]) => {
   const { code, stdout, stderr } = await own.linewright([...args, '--json'])
@@ -114,6 +116,12 @@ describe('payback', () => {
   it('cannot do without money', async () => {
     const { code, stderr } = await own.linewright(['payback', 'poor.ts'])
     expect([code, stderr]).toEqual([1, expect.stringContaining('give it a block "money"')])
+  })
+
+  it.each(['payback', 'size'])('%s warns of nothing where it cannot do without money', async name => {
+    expect((await own.linewright(['constraint', 'rare.ts', '--days', '0.1'])).stderr).toContain('warning: ')
+    const { code, stderr } = await own.linewright([name, 'rare.ts'])
+    expect([code, stderr]).toEqual([1, expect.stringMatching(/^\w+ needs to know .* block "money"/)])
   })
 })
 
