@@ -48,14 +48,13 @@ export const sizeCommand: AnswerCommand = {
   },
   async ask({ surroundings, given, request, chosen, options }) {
     const line = priced(chosen.line, 'size')
-    const [{ performAnswer }, { sizeStudy }, { sizeView }, { sizeFiles }, { sizeParts }] =
-      await Promise.all([
-        import('./perform-answer.ts'),
-        import('../../sim/study/size/size.ts'),
-        import('../view/answers/size-view.ts'),
-        import('../csv/answers/answer-files.ts'),
-        import('../view/answer-pages/size-page.ts'),
-      ])
+    const [{ performAnswer }, { sizeStudy }, { sizeView }, { sizeFiles }, { sizeParts }] = await Promise.all([
+      import('./perform-answer.ts'),
+      import('../../sim/study/size/size.ts'),
+      import('../view/answers/size-view.ts'),
+      import('../csv/answers/answer-files.ts'),
+      import('../view/answer-pages/size-page.ts'),
+    ])
     const targetPerHour = targetOf(line, given)
     const goal = { targetPerHour, tolerance: readTolerance(given) * targetPerHour, most: readDesigns(given) }
     await performAnswer(surroundings, request, {
