@@ -57,11 +57,7 @@ export class Boxes {
 
   /** Puts a cell into the box of an output, if that has one which is not full then either. @returns whether it has */
   takesPlainly(output: number, time: number): boolean {
-    const left = this.plan.holds - this.filled[output] - 1
-    if (left === 0 || this.freeFrom(output) > time) return false
-    this.filled[output]++
-    if (left < this.spare) this.spare = left
-    return true
+    return this.filled[output] + 1 < this.plan.holds && this.put(output, time)
   }
 
   /** The tick from which the output has a box that is not full, as far as is recorded; Infinity when none is. */

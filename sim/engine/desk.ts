@@ -186,7 +186,7 @@ export class Desk extends Station {
     // What it said of its calls left out what comes of this grant.
     this.known = Number.NaN
     this.bounds.forget(this.members.indexOf(call.member), time)
-    this.signals.wants[call.member.position] = 1
+    call.member.promises.want(true)
   }
 
   /** The time to reach a tool is the tool's own draw, so that it stays in step when others call more or less. */
