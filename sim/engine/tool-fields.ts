@@ -19,8 +19,14 @@ export const HOLDS = 15
 /** Belts. */
 export const FREE = 14
 export const STILL = 15
+/** For the loop of several single-wafer tools, while it runs: see `openTools` there. */
+export const ENDED = 16
+export const TO_COME = 17
+export const BEGUN = 18
+export const MENDS = 19
+export const WAS_BLOCKED = 20
 
-const FIELDS = 16
+const FIELDS = 21
 
 /**
  * The numbers of all tools of a station in one array: field f of tool t at f * tools + t.

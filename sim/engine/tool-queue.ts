@@ -1,22 +1,25 @@
 /** Tools that wait, first come first served. */
 export class ToolQueue {
   count = 0
-  private head = 0
-  private readonly ring: Int32Array
+  /** Where the first stands in the ring; those behind it follow, round the end (`mask`). */
+  head = 0
+  readonly mask: number
+  readonly ring: Int32Array
 
-  constructor(private readonly size: number) {
-    this.ring = new Int32Array(size)
+  constructor(size: number) {
+    let length = 1
+    while (length < size) length *= 2
+    this.mask = length - 1
+    this.ring = new Int32Array(length)
   }
 
   add(tool: number): void {
-    let tail = this.head + this.count
-    if (tail >= this.size) tail -= this.size
-    this.ring[tail] = tool
+    this.ring[(this.head + this.count) & this.mask] = tool
     this.count++
   }
 
   addFirst(tool: number): void {
-    this.head = this.head === 0 ? this.size - 1 : this.head - 1
+    this.head = (this.head - 1) & this.mask
     this.ring[this.head] = tool
     this.count++
   }
@@ -27,13 +30,13 @@ export class ToolQueue {
 
   takeFirst(): number {
     const tool = this.ring[this.head]
-    this.head = this.head + 1 === this.size ? 0 : this.head + 1
+    this.head = (this.head + 1) & this.mask
     this.count--
     return tool
   }
 
   at(place: number): number {
-    return this.ring[(this.head + place) % this.size]
+    return this.ring[(this.head + place) & this.mask]
   }
 
   /** Takes a tool out wherever it stands. */
