@@ -1,4 +1,6 @@
-import { BLOCKED, NON_SCHEDULED, STARVED } from './meter.ts'
+import * as Books from './meter.ts'
+
+const { BLOCKED, NON_SCHEDULED, STARVED } = Books
 
 /** A stretch of time in which a tool was active throughout. */
 interface Period {

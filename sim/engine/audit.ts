@@ -1,7 +1,9 @@
 import { FINE_BLOCKS } from './blocks.ts'
 import type { Channel } from './channel.ts'
-import { BROKEN, GOOD, LOST, LOST_STAY_SUM, REJECTED, STATES, STAY_SUM } from './meter.ts'
+import * as Books from './meter.ts'
 import type { Run } from './run.ts'
+
+const { BROKEN, GOOD, LOST, LOST_STAY_SUM, REJECTED, STATES, STAY_SUM } = Books
 
 /** The books of one replication closed, over the whole run. */
 export interface Audit {

@@ -1,9 +1,12 @@
-import { IDLENESS } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
 import type { Boats } from './boats.ts'
 import type { Departures } from './departures.ts'
 import { Loads } from './loads.ts'
-import { DONE, DOWN, IDLE, LOADING, PLAIN, WATCHED } from './phases.ts'
+import * as Phases from './phases.ts'
 import { Station } from './station.ts'
+
+const { IDLENESS } = Plans
+const { DONE, DOWN, IDLE, LOADING, PLAIN, WATCHED } = Phases
 
 /** The acts, in their order at equal times. */
 const PUT = 0

@@ -1,12 +1,19 @@
 import { openStream, type Stream } from '../chance/streams.ts'
-import { type BeltPlan, LOSE, LOSE_SOME, RESUME } from '../plan/plan.ts'
-import { IDEAL_TIME, LOST, PRODUCTIVE } from './meter.ts'
-import { GONE } from './outcome.ts'
-import { DOWN, FULL, IDLE, PLAIN } from './phases.ts'
+import type { BeltPlan } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
+import * as Books from './meter.ts'
+import * as Outcomes from './outcome.ts'
+import * as Phases from './phases.ts'
 import type { Seat } from './station.ts'
 import { Tail } from './tail.ts'
-import { STILL } from './tool-fields.ts'
+import * as Fields from './tool-fields.ts'
 import { ToolStation } from './tool-station.ts'
+
+const { LOSE, LOSE_SOME, RESUME } = Plans
+const { IDEAL_TIME, LOST, PRODUCTIVE } = Books
+const { GONE } = Outcomes
+const { DOWN, FULL, IDLE, PLAIN } = Phases
+const { STILL } = Fields
 
 /**
  * Belts from the infeed on: the wafers inside, which leave the other end a transit after

@@ -1,6 +1,9 @@
 import { BeltInfeed } from './belt-infeed.ts'
-import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED, STATES } from './meter.ts'
-import { FULL, IDLE } from './phases.ts'
+import * as Books from './meter.ts'
+import * as Phases from './phases.ts'
+
+const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED, STATES } = Books
+const { FULL, IDLE } = Phases
 
 /** The acts of the loop, in their order at equal times. */
 const PUT = 0

@@ -1,9 +1,13 @@
 import type { BeltPlan } from '../plan/plan.ts'
 import { BeltEnd } from './belt-end.ts'
-import { BLOCKED, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
-import { IDLE, PLAIN, WATCHED } from './phases.ts'
+import * as Books from './meter.ts'
+import * as Phases from './phases.ts'
 import type { Seat } from './station.ts'
-import { FREE } from './tool-fields.ts'
+import * as Fields from './tool-fields.ts'
+
+const { BLOCKED, PRODUCTIVE, STARTS, STARVED } = Books
+const { IDLE, PLAIN, WATCHED } = Phases
+const { FREE } = Fields
 
 /**
  * The infeed of belts: when one is free, asks for a wafer or takes one, and its books.

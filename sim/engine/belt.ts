@@ -1,7 +1,9 @@
 import type { BeltPlan } from '../plan/plan.ts'
 import { BeltFlow } from './belt-flow.ts'
-import { DOWN, IDLE, PLAIN, WATCHED } from './phases.ts'
+import * as Phases from './phases.ts'
 import { type Seat, Station } from './station.ts'
+
+const { DOWN, IDLE, PLAIN, WATCHED } = Phases
 
 /** The acts, in their order at equal times. */
 const PUT = 0

@@ -1,7 +1,9 @@
 import type { BoxesPlan } from '../plan/plan.ts'
 import type { Desk, DeskMember } from './desk.ts'
 import { drawer, type RunKey } from './draw.ts'
-import { SWAPS } from './meter.ts'
+import * as Books from './meter.ts'
+
+const { SWAPS } = Books
 
 /**
  * The boxes at the outputs of a sorter. A box that has become full is swapped for an

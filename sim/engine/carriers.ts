@@ -1,6 +1,8 @@
 import { CarriersWork, MOST_CALLS } from './carriers-work.ts'
-import { START } from './start.ts'
+import * as Start from './start.ts'
 import { Station } from './station.ts'
+
+const { START } = Start
 
 /** The acts, in their order at equal times. */
 const ARRIVE = 0

@@ -1,10 +1,14 @@
-import { type CallPlan, type CrewPlan, type DeskPlan, TICKS_PER_WEEK } from '../plan/plan.ts'
+import type { CallPlan, CrewPlan, DeskPlan } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
 import { inForce, nextStep } from '../plan/week.ts'
 import { Bounds } from './bounds.ts'
 import { CrewBook } from './crew-book.ts'
 import { drawer, type RunKey } from './draw.ts'
-import { START } from './start.ts'
+import * as Start from './start.ts'
 import { type Seat, Station } from './station.ts'
+
+const { TICKS_PER_WEEK } = Plans
+const { START } = Start
 
 /** A station that calls people. */
 export interface DeskMember extends Station {

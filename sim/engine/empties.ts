@@ -1,8 +1,10 @@
 import type { CarriersPlan } from '../plan/plan.ts'
 import type { RunKey } from './draw.ts'
-import { CLEANED, REPLACED } from './meter.ts'
+import * as Books from './meter.ts'
 import { Tail } from './tail.ts'
 import { Wear } from './wear.ts'
+
+const { CLEANED, REPLACED } = Books
 
 /** What a carrier comes back from, when it was neither cleaned nor broken. */
 export const STRAIGHT = -1

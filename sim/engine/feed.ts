@@ -1,9 +1,13 @@
-import { type FeedPlan, TICKS_PER_WEEK } from '../plan/plan.ts'
+import type { FeedPlan } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import type { Departures } from './departures.ts'
 import { drawer } from './draw.ts'
-import { TURNED_AWAY } from './meter.ts'
+import * as Books from './meter.ts'
 import { type Seat, Station } from './station.ts'
+
+const { TICKS_PER_WEEK } = Plans
+const { TURNED_AWAY } = Books
 
 /** Wafers that wait outside ahead of need, while the cap still allows any number. */
 const AHEAD = 4096

@@ -1,8 +1,11 @@
 import type { Channel } from './channel.ts'
 import type { Meter } from './meter.ts'
-import { GONE, type Outcome } from './outcome.ts'
+import type { Outcome } from './outcome.ts'
+import * as Outcomes from './outcome.ts'
 import type { Treatment } from './treatment.ts'
 import type { Wafers } from './wafers.ts'
+
+const { GONE } = Outcomes
 
 /**
  * Takes wafers of a load that became ready before `readyBefore` from a channel that is

@@ -1,7 +1,9 @@
 import type { StopClass } from '../plan/plan.ts'
 import { type Blocks, COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from './blocks.ts'
 import { STAYS } from './classes.ts'
-import { START } from './start.ts'
+import * as Start from './start.ts'
+
+const { START } = Start
 
 /** States of a tool by SEMI E10, standby split in starved and blocked, waiting for the crew apart. */
 export const PRODUCTIVE = 0

@@ -1,5 +1,8 @@
-import { type OccasionsPlan, TICKS_PER_WEEK } from '../plan/plan.ts'
+import type { OccasionsPlan } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
+
+const { TICKS_PER_WEEK } = Plans
 
 /**
  * Stops that come at times of their own, whatever a tool does: each reader walks through

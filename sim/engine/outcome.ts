@@ -1,13 +1,21 @@
 import { openStream, type Stream } from '../chance/streams.ts'
-import { type OutcomePlan, PIECES, type StopPlan } from '../plan/plan.ts'
+import type { OutcomePlan, StopPlan } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
 import { Countdown } from './countdown.ts'
 import { drawer, type RunKey } from './draw.ts'
-import { BROKEN, type Meter, REJECTED, REWORKED, SET_UP } from './meter.ts'
+import type { Meter } from './meter.ts'
+import * as Books from './meter.ts'
 import { SetUp } from './set-up.ts'
-import { START } from './start.ts'
+import * as Start from './start.ts'
 import { Tester } from './tester.ts'
-import { QUIET, type ToolFields } from './tool-fields.ts'
+import type { ToolFields } from './tool-fields.ts'
+import * as Fields from './tool-fields.ts'
 import type { Wafers } from './wafers.ts'
+
+const { PIECES } = Plans
+const { BROKEN, REJECTED, REWORKED, SET_UP } = Books
+const { START } = Start
+const { QUIET } = Fields
 
 /** What an outcome asks of the station it belongs to. */
 export interface OutcomeHost {

@@ -1,6 +1,10 @@
 import type { Channel } from './channel.ts'
-import { CUSTOMERS, type Signals, SUPPLIERS } from './signals.ts'
-import { START } from './start.ts'
+import type { Signals } from './signals.ts'
+import * as Signals_ from './signals.ts'
+import * as Start from './start.ts'
+
+const { CUSTOMERS, SUPPLIERS } = Signals_
+const { START } = Start
 
 /**
  * What a station promises, whatever may still arrive: no take (or request) before `take`,

@@ -1,10 +1,14 @@
-import { type Plan, TICKS_PER_HOUR } from '../plan/plan.ts'
+import type { Plan } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
 import { type Blocks, blocksFor } from './blocks.ts'
 import { build, type Works } from './build.ts'
 import type { RunKey } from './draw.ts'
 import { driveEager, driveStrict } from './drives.ts'
 import { FeedStation } from './feed.ts'
-import { STARTS } from './meter.ts'
+import * as Books from './meter.ts'
+
+const { TICKS_PER_HOUR } = Plans
+const { STARTS } = Books
 
 /** Length of a slice [ticks]: 6 h of the line. */
 const SLICE = 6 * TICKS_PER_HOUR

@@ -1,12 +1,17 @@
 import type { SinglePlan } from '../plan/plan.ts'
 import { Boxes } from './boxes.ts'
 import { drawer } from './draw.ts'
-import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
-import { AGAIN, PASSES } from './outcome.ts'
-import { DOWN, FULL, HELD, IDLE, WATCHED } from './phases.ts'
+import * as Books from './meter.ts'
+import * as Outcomes from './outcome.ts'
+import * as Phases from './phases.ts'
 import type { Seat } from './station.ts'
-import { FIXED, HOLDS } from './tool-fields.ts'
+import * as Fields from './tool-fields.ts'
 import { ToolStation } from './tool-station.ts'
+
+const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } = Books
+const { AGAIN, PASSES } = Outcomes
+const { DOWN, FULL, HELD, IDLE, WATCHED } = Phases
+const { FIXED, HOLDS } = Fields
 
 /** The way of a wafer through a single-wafer tool: taken, worked on, settled, handed on. */
 export abstract class SingleWork extends ToolStation {

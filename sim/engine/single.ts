@@ -1,10 +1,13 @@
 import type { SinglePlan } from '../plan/plan.ts'
-import { BLOCKED, PRODUCTIVE } from './meter.ts'
-import { DOWN, HELD, PLAIN, WATCHED } from './phases.ts'
+import * as Books from './meter.ts'
+import * as Phases from './phases.ts'
 import { rush } from './rush.ts'
 import { SingleWork } from './single-work.ts'
 import { type SoloHost, solo } from './solo.ts'
 import { type Seat, Station } from './station.ts'
+
+const { BLOCKED, PRODUCTIVE } = Books
+const { DOWN, HELD, PLAIN, WATCHED } = Phases
 
 /** The three acts, in their order at equal times. */
 const PUT = 0

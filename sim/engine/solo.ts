@@ -1,26 +1,16 @@
 import type { SinglePlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
-import { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } from './meter.ts'
-import { PASSES } from './outcome.ts'
-import { FULL, IDLE, PLAIN } from './phases.ts'
+import * as Books from './meter.ts'
+import * as Outcomes from './outcome.ts'
+import * as Phases from './phases.ts'
 import type { RushHost } from './rush.ts'
-import {
-  AT,
-  CALENDAR,
-  FINISH,
-  FIXED,
-  HOLDS,
-  IDLE_FROM,
-  LEFT,
-  PHASE,
-  QUIET,
-  RESTS,
-  SINCE,
-  STANDS,
-  STATE,
-  WORK,
-} from './tool-fields.ts'
+import * as Fields from './tool-fields.ts'
 import type { Treatment } from './treatment.ts'
+
+const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } = Books
+const { PASSES } = Outcomes
+const { FULL, IDLE, PLAIN } = Phases
+const { AT, CALENDAR, FINISH, FIXED, HOLDS, IDLE_FROM, LEFT, PHASE, QUIET, RESTS, SINCE, STANDS, STATE, WORK } = Fields
 
 /** What the loop for one tool reads and writes of a station, besides what that for several does. */
 export interface SoloHost extends RushHost {

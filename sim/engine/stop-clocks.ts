@@ -1,24 +1,12 @@
-import {
-  AT_ONCE,
-  AT_SHIFT_CHANGE,
-  CALENDAR,
-  RUNNING,
-  type StopPlan,
-  type ToolPlan,
-  WHEN_EMPTY,
-  WHEN_STARVED,
-} from '../plan/plan.ts'
+import type { StopPlan, ToolPlan } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { nextInWeek, Occasions } from './occasions.ts'
-import {
-  CALENDAR as CALENDAR_FIELD,
-  LEFT,
-  RESTS,
-  STANDS,
-  STRIKING,
-  type ToolFields,
-  WHEN_EMPTY as WHEN_EMPTY_FIELD,
-} from './tool-fields.ts'
+import { CALENDAR as CALENDAR_FIELD, type ToolFields, WHEN_EMPTY as WHEN_EMPTY_FIELD } from './tool-fields.ts'
+import * as Fields from './tool-fields.ts'
+
+const { AT_ONCE, AT_SHIFT_CHANGE, CALENDAR, RUNNING, WHEN_EMPTY, WHEN_STARVED } = Plans
+const { LEFT, RESTS, STANDS, STRIKING } = Fields
 
 /** What a tool does that a stop may strike; `starved`: empty since before now; `full`: done, without a place. */
 export type Condition = 'works' | 'empty' | 'starved' | 'full' | 'other'

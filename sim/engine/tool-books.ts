@@ -1,30 +1,24 @@
 import { type ExtraStop, extraStops } from '../plan/extra-stops.ts'
-import { type CallPlan, PIECES, type ToolPlan, type TreatmentPlan } from '../plan/plan.ts'
+import type { CallPlan, ToolPlan, TreatmentPlan } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
 import type { ActivePeriods } from './active.ts'
 import { Calls } from './calls.ts'
 import { drawer, type RunKey } from './draw.ts'
-import {
-  HELD_TIME,
-  LOST,
-  SCHEDULED_DOWN,
-  STARVED,
-  STATE_UNDER,
-  STATES,
-  STOP_COLUMNS,
-  STOP_LOST,
-  STOP_TIME,
-  STOP_WAIT,
-  UNSCHEDULED_DOWN,
-  WAITING_FOR_CREW,
-} from './meter.ts'
+import * as Books from './meter.ts'
 import { Outcome, type OutcomeHost } from './outcome.ts'
 import { PassingStation } from './passing-station.ts'
-import { HELD } from './phases.ts'
+import * as Phases from './phases.ts'
 import type { Seat } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
-import { AT, FINISH, IDLE_FROM, PHASE, SINCE, STATE, ToolFields, WORK } from './tool-fields.ts'
+import { ToolFields } from './tool-fields.ts'
+import * as Fields from './tool-fields.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { Treatment } from './treatment.ts'
+
+const { PIECES } = Plans
+const { HELD_TIME, LOST, SCHEDULED_DOWN, STARVED, STATE_UNDER, STATES, STOP_COLUMNS, STOP_LOST, STOP_TIME, STOP_WAIT, UNSCHEDULED_DOWN, WAITING_FOR_CREW } = Books
+const { HELD } = Phases
+const { AT, FINISH, IDLE_FROM, PHASE, SINCE, STATE, WORK } = Fields
 
 /** Tools side by side: what each is doing, and the books of its states. */
 export abstract class ToolBooks extends PassingStation implements OutcomeHost {

@@ -1,7 +1,11 @@
-import { LOSE, LOSE_SOME, PIECES, type ToolPlan } from '../plan/plan.ts'
-import { DONE, DOWN, HELD, LOADING, PLAIN, UNLOADING, WATCHED } from './phases.ts'
+import type { ToolPlan } from '../plan/plan.ts'
+import * as Plans from '../plan/plan.ts'
+import * as Phases from './phases.ts'
 import type { Seat } from './station.ts'
 import { ToolBooks } from './tool-books.ts'
+
+const { LOSE, LOSE_SOME, PIECES } = Plans
+const { DONE, DOWN, HELD, LOADING, PLAIN, UNLOADING, WATCHED } = Phases
 
 /**
  * What a station may promise of its tools, from the counts of the outcome and the clocks of

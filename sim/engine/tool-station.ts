@@ -1,8 +1,12 @@
-import { LOSE, LOSE_SOME, RESTART } from '../plan/plan.ts'
-import { BLOCKED, PRODUCTIVE, STARVED, STOP_COLUMNS, STOP_COUNT, WAITING_FOR_CREW } from './meter.ts'
-import { DOWN, FULL, HELD, IDLE, PLAIN, WATCHED } from './phases.ts'
+import * as Plans from '../plan/plan.ts'
+import * as Books from './meter.ts'
+import * as Phases from './phases.ts'
 import type { Condition } from './stop-clocks.ts'
 import { ToolPromises } from './tool-promises.ts'
+
+const { LOSE, LOSE_SOME, RESTART } = Plans
+const { BLOCKED, PRODUCTIVE, STARVED, STOP_COLUMNS, STOP_COUNT, WAITING_FOR_CREW } = Books
+const { DOWN, FULL, HELD, IDLE, PLAIN, WATCHED } = Phases
 
 /**
  * Tools side by side with their stops and the outcome of their work: what single-wafer,

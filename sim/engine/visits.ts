@@ -1,5 +1,8 @@
-import { CUSTOMERS, type Signals, SUPPLIERS } from './signals.ts'
+import type { Signals } from './signals.ts'
+import * as Signals_ from './signals.ts'
 import type { Station } from './station.ts'
+
+const { CUSTOMERS, SUPPLIERS } = Signals_
 
 /** Acts per visit: keeps what a station touches in the cache without visiting too often. */
 const VISIT = 4096
