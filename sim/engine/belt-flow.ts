@@ -22,11 +22,9 @@ export abstract class BeltFlow extends BeltInfeed {
   private readonly opens = new Float64Array(this.tools)
 
   /**
-   * One act after another in their order. What is not known is when the next wafer enters,
-   * often: it comes later than is recorded, or its place becomes free later. Then wafers
-   * reach the end as far as whatever enters comes after them, see `runOut`.
-   *
-   * It is long because it holds what it touches in locals.
+   * Wafers reach the end, and wafers enter, by turns. What reaches the end does not ask who
+   * enters after it. What enters asks of those before it only whether they halt their belt,
+   * or are lost: so it enters before the first that does not leave plainly.
    *
    * @returns acts done before `limit`
    */
@@ -34,6 +32,97 @@ export abstract class BeltFlow extends BeltInfeed {
     const stop = Math.min(limit, this.meter.nextEdge)
     if (this.active || this.takenDepart || this.clocks.waiting > 0) return this.runOut(stop)
     if (this.ends.count > 0) return 0
+    let acts = 0
+    if (this.full.count === 0 && !this.output?.direct)
+      for (let entered = 1; entered > 0; ) {
+        acts += this.runOut(stop)
+        entered = this.takeIn(stop)
+        acts += entered
+      }
+    if (!this.plan.halts || !this.mayHalt()) return acts
+    acts += this.inOrder(stop)
+    // The only belt stands.
+    return this.tools === 1 && this.full.count > 0 ? acts : acts + this.runOut(stop)
+  }
+
+  /** A belt halts, or its first wafer may find no place. */
+  private mayHalt(): boolean {
+    if (this.exit) return false
+    if (this.full.count > 0 || this.output.direct) return true
+    const exit = this.tails[this.nextToExit()].nextExit()
+    return this.output.roomAt(exit) !== exit
+  }
+
+  /**
+   * Wafers enter, as long as they and their places are recorded, before any reaches an end.
+   * The only act of the infeed: everything it touches is in locals.
+   */
+  private takeIn(stop: number): number {
+    const { input, free, since, left, finish, calendar, tails, tools, striking } = this
+    const { slot, transit, timeLimits } = this.plan
+    const { flow, base, state: books, counter } = this.meter
+    const { idleLimit } = this.clocks
+    const { opens } = this
+    let before = this.undisturbedBefore(stop)
+    for (let t = 0; t < tools; t++) {
+      opens[t] = this.phase[t] === IDLE ? free[t] : Infinity
+      const exit = this.still[t] === Infinity ? tails[t].nextExit() : Infinity
+      if (exit < before) before = exit
+    }
+    const arrivals = input.lifo ? input.arrivesFrom() : Infinity
+    let { now } = this
+    let taken = 0
+    let takenSum = 0
+    for (;;) {
+      let tool = 0
+      for (let t = 1; t < tools; t++) if (opens[t] < opens[tool]) tool = t
+      const open = opens[tool]
+      const recorded = input.stacked > 0 || input.endless
+      if (!recorded && input.waiting === 0) break
+      const ready = recorded ? open : input.ready[input.head]
+      const place = this.reserved(this.insideAll)
+      let time = open > now ? open : now
+      if (ready > time) time = ready
+      if (place > time) time = place
+      if (!(time < before && time <= arrivals)) break
+      if (striking[tool] >= 0 || slot > left[tool] || time + slot >= calendar[tool]) break
+      if (time - finish[tool] > idleLimit) break
+      if (timeLimits.length > 0 && this.isLate(input.nextAt(time), time)) break
+      // The books of the infeed: its slot, starved, then holding the wafer back for want of a place.
+      const from = since[tool]
+      const idle = open < from ? from : open
+      const came = ready < idle ? idle : ready
+      books[tool * STATES + PRODUCTIVE] += idle - from
+      if (came > idle) books[tool * STATES + STARVED] += came - idle
+      if (time > came) books[tool * STATES + BLOCKED] += time - came
+      since[tool] = time
+      left[tool] -= slot
+      opens[tool] = finish[tool] = free[tool] = time + slot
+      const exit = time + transit
+      if (exit < before) before = exit
+      tails[tool].add(this.takeFrom(input, time), exit)
+      this.insideAll++
+      now = time
+      takenSum += time - base
+      taken++
+    }
+    if (taken === 0) return 0
+    this.now = now
+    flow[0] += taken
+    flow[1] += takenSum
+    counter[STARTS] += taken
+    for (let t = 0; t < tools; t++) if (this.phase[t] === IDLE) this.settleInfeed(t)
+    return taken
+  }
+
+  /**
+   * One act after another in their order, with belts that halt and run again. It is long
+   * because it holds what it touches in locals.
+   *
+   * @param stop acts up to, not including, this tick (no block ends before it)
+   * @returns acts done
+   */
+  private inOrder(stop: number): number {
     const { input, output, exit, free, since, left, finish, calendar, tails, tools, exits, opens } = this
     const { still, phase, full, striking } = this
     const { quiet } = this.outcome
@@ -142,9 +231,7 @@ export abstract class BeltFlow extends BeltInfeed {
       counter[STARTS] += taken
       for (let t = 0; t < tools; t++) if (phase[t] === IDLE) this.settleInfeed(t)
     }
-    // The only belt stands.
-    if (tools === 1 && full.count > 0) return acts
-    return acts + this.runOut(stop)
+    return acts
   }
 
   /** Before this tick no stop comes by calendar, the line is not closed, and what is known of people holds. */
@@ -177,11 +264,54 @@ export abstract class BeltFlow extends BeltInfeed {
   protected runOut(stop: number): number {
     // With `keepFree` the number inside decides who may enter, so it must not run ahead.
     // So it is before a direct hand-over, where requests that are void go when a wafer is put.
-    const direct = !this.exit && this.output.direct
+    const { output, exit: leaves } = this
+    const direct = !leaves && output.direct
     const counts = !this.plan.halts && (this.plan.keepFree < Infinity || direct)
     if (counts || this.ends.count > 0 || !(this.tails[this.nextToExit()].nextExit() < stop)) return 0
-    const { quiet } = this.outcome
     const end = this.undisturbedUntil(stop)
+    if (leaves || direct) return this.runOutSingly(end)
+    const { quiet } = this.outcome
+    const { tails, tools, exits, treatment } = this
+    const { room, roomMask, bounded, delay, ready, wafer: departures, mask } = output
+    const { flow, base, counter } = this.meter
+    const stamps = this.stamp >= 0 ? this.wafers.stamps[this.stamp] : undefined
+    const tail = output.head + output.waiting
+    const most = bounded ? output.roomLeft : mask + 1 - output.waiting
+    for (let t = 0; t < tools; t++) exits[t] = tails[t].nextExit()
+    let out = 0
+    let putSum = 0
+    for (; out < most; out++) {
+      let tool = 0
+      for (let t = 1; t < tools; t++) if (exits[t] < exits[tool]) tool = t
+      const time = exits[tool]
+      if (!(time < end) || quiet[tool] <= 1) break
+      if (bounded && room[(output.roomHead + out) & roomMask] > time) break
+      quiet[tool]--
+      const wafer = tails[tool].takeFirst()
+      exits[tool] = tails[tool].nextExit()
+      treatment?.apply(tool, wafer, 0)
+      if (stamps) stamps[wafer] = time
+      departures[(tail + out) & mask] = wafer
+      ready[(tail + out) & mask] = time + delay
+      putSum += time - base
+    }
+    if (out === 0) return 0
+    output.waiting += out
+    if (bounded) {
+      output.roomHead = (output.roomHead + out) & roomMask
+      output.roomLeft -= out
+    }
+    const door = 2 * this.inputs.length
+    flow[door] += out
+    flow[door + 1] += putSum
+    this.insideAll -= out
+    counter[IDEAL_TIME] += out * this.plan.slot
+    return out
+  }
+
+  /** The same where wafers leave the line, or are handed over directly. */
+  private runOutSingly(end: number): number {
+    const { quiet } = this.outcome
     for (let out = 0; ; out++) {
       const tool = this.nextToExit()
       const exit = this.tails[tool].nextExit()
