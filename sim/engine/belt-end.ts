@@ -23,12 +23,12 @@ const { STILL } = Fields
  * the tolerance. Stop: the belt halts (phase FULL) while its first wafer finds no place.
  */
 export abstract class BeltEnd extends ToolStation {
-  protected readonly tails: Tail[]
+  readonly tails: Tail[]
   /** The belt stands still since this tick; Infinity: it runs. */
   protected readonly still: Float64Array
   /** Wafers at an end without a place (run out), first come first. */
   protected readonly ends = new Tail(8)
-  protected insideAll = 0
+  insideAll = 0
   /** `stop`: the wafer at the end of a halted belt, -1: none. */
   protected readonly atEnd: Int32Array
   /** The wafer that waits at the infeed while a stop after idleness lasts, -1: none. */

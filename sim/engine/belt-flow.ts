@@ -1,4 +1,5 @@
 import { BeltInfeed } from './belt-infeed.ts'
+import { type BeltHost, handOn, takeIn } from './belt-runs.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
 
@@ -16,10 +17,13 @@ const TAKE = 2
  * happens and everything that matters is recorded. At anything else the general loop takes
  * over. The strict drive never comes here, so comparing the drives compares the loops.
  */
-export abstract class BeltFlow extends BeltInfeed {
+export abstract class BeltFlow extends BeltInfeed implements BeltHost {
   /** Per belt, within the loop: when its first wafer reaches the end, and since when its infeed is open; Infinity: it halts, it is closed. */
   private readonly exits = new Float64Array(this.tools)
   private readonly opens = new Float64Array(this.tools)
+  readonly next = new Float64Array(this.tools)
+  readonly entered = new Float64Array(this.tools)
+  readonly idled = new Float64Array(this.tools)
 
   /**
    * Wafers reach the end, and wafers enter, by turns. What reaches the end does not ask who
@@ -53,66 +57,14 @@ export abstract class BeltFlow extends BeltInfeed {
     return this.output.roomAt(exit) !== exit
   }
 
-  /**
-   * Wafers enter, as long as they and their places are recorded, before any reaches an end.
-   * The only act of the infeed: everything it touches is in locals.
-   */
+  /** Wafers enter, before any reaches an end and before a stop may come by calendar. */
   private takeIn(stop: number): number {
-    const { input, free, since, left, finish, calendar, tails, tools, striking } = this
-    const { slot, transit, timeLimits } = this.plan
-    const { flow, base, state: books, counter } = this.meter
-    const { idleLimit } = this.clocks
-    const { opens } = this
     let before = this.undisturbedBefore(stop)
-    for (let t = 0; t < tools; t++) {
-      opens[t] = this.phase[t] === IDLE ? free[t] : Infinity
-      const exit = this.still[t] === Infinity ? tails[t].nextExit() : Infinity
-      if (exit < before) before = exit
+    for (let t = 0; t < this.tools; t++) {
+      if (this.still[t] === Infinity) before = Math.min(before, this.tails[t].nextExit())
+      if (this.phase[t] === IDLE) before = Math.min(before, this.calendar[t] - this.plan.slot)
     }
-    const arrivals = input.lifo ? input.arrivesFrom() : Infinity
-    let { now } = this
-    let taken = 0
-    let takenSum = 0
-    for (;;) {
-      let tool = 0
-      for (let t = 1; t < tools; t++) if (opens[t] < opens[tool]) tool = t
-      const open = opens[tool]
-      const recorded = input.stacked > 0 || input.endless
-      if (!recorded && input.waiting === 0) break
-      const ready = recorded ? open : input.ready[input.head]
-      const place = this.reserved(this.insideAll)
-      let time = open > now ? open : now
-      if (ready > time) time = ready
-      if (place > time) time = place
-      if (!(time < before && time <= arrivals)) break
-      if (striking[tool] >= 0 || slot > left[tool] || time + slot >= calendar[tool]) break
-      if (time - finish[tool] > idleLimit) break
-      if (timeLimits.length > 0 && this.isLate(input.nextAt(time), time)) break
-      // The books of the infeed: its slot, starved, then holding the wafer back for want of a place.
-      const from = since[tool]
-      const idle = open < from ? from : open
-      const came = ready < idle ? idle : ready
-      books[tool * STATES + PRODUCTIVE] += idle - from
-      if (came > idle) books[tool * STATES + STARVED] += came - idle
-      if (time > came) books[tool * STATES + BLOCKED] += time - came
-      since[tool] = time
-      left[tool] -= slot
-      opens[tool] = finish[tool] = free[tool] = time + slot
-      const exit = time + transit
-      if (exit < before) before = exit
-      tails[tool].add(this.takeFrom(input, time), exit)
-      this.insideAll++
-      now = time
-      takenSum += time - base
-      taken++
-    }
-    if (taken === 0) return 0
-    this.now = now
-    flow[0] += taken
-    flow[1] += takenSum
-    counter[STARTS] += taken
-    for (let t = 0; t < tools; t++) if (this.phase[t] === IDLE) this.settleInfeed(t)
-    return taken
+    return takeIn(this, this.input, this.output, before)
   }
 
   /**
@@ -269,44 +221,7 @@ export abstract class BeltFlow extends BeltInfeed {
     const counts = !this.plan.halts && (this.plan.keepFree < Infinity || direct)
     if (counts || this.ends.count > 0 || !(this.tails[this.nextToExit()].nextExit() < stop)) return 0
     const end = this.undisturbedUntil(stop)
-    if (leaves || direct) return this.runOutSingly(end)
-    const { quiet } = this.outcome
-    const { tails, tools, exits, treatment } = this
-    const { room, roomMask, bounded, delay, ready, wafer: departures, mask } = output
-    const { flow, base, counter } = this.meter
-    const stamps = this.stamp >= 0 ? this.wafers.stamps[this.stamp] : undefined
-    const tail = output.head + output.waiting
-    const most = bounded ? output.roomLeft : mask + 1 - output.waiting
-    for (let t = 0; t < tools; t++) exits[t] = tails[t].nextExit()
-    let out = 0
-    let putSum = 0
-    for (; out < most; out++) {
-      let tool = 0
-      for (let t = 1; t < tools; t++) if (exits[t] < exits[tool]) tool = t
-      const time = exits[tool]
-      if (!(time < end) || quiet[tool] <= 1) break
-      if (bounded && room[(output.roomHead + out) & roomMask] > time) break
-      quiet[tool]--
-      const wafer = tails[tool].takeFirst()
-      exits[tool] = tails[tool].nextExit()
-      treatment?.apply(tool, wafer, 0)
-      if (stamps) stamps[wafer] = time
-      departures[(tail + out) & mask] = wafer
-      ready[(tail + out) & mask] = time + delay
-      putSum += time - base
-    }
-    if (out === 0) return 0
-    output.waiting += out
-    if (bounded) {
-      output.roomHead = (output.roomHead + out) & roomMask
-      output.roomLeft -= out
-    }
-    const door = 2 * this.inputs.length
-    flow[door] += out
-    flow[door + 1] += putSum
-    this.insideAll -= out
-    counter[IDEAL_TIME] += out * this.plan.slot
-    return out
+    return leaves || direct ? this.runOutSingly(end) : handOn(this, output, end)
   }
 
   /** The same where wafers leave the line, or are handed over directly. */

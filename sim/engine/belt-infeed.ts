@@ -21,11 +21,14 @@ export abstract class BeltInfeed extends BeltEnd {
   protected readonly asked: Float64Array
 
   /** A wafer enters only when it has a place behind the belt. */
-  private readonly reserves: boolean
+  readonly reserves: boolean
+  /** Longest time without work after which no stop is due [ticks]. */
+  readonly idleLimit: number
 
   constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
     this.reserves = !this.exit && this.output.bounded && !plan.halts && plan.keepFree > 0
+    this.idleLimit = this.clocks.idleLimit
     this.free = this.fields.of(FREE)
     this.asked = new Float64Array(plan.tools).fill(Infinity)
   }

@@ -81,7 +81,12 @@ function nextDoor(host: JunctionHost, other: number): number {
   return best
 }
 
-/** Takes wafers of one input that are ready before `until` and hands them on. @returns acts done */
+/**
+ * Takes wafers of one input that are ready before `until` and hands them on. It keeps all
+ * it touches in locals.
+ *
+ * @returns acts done
+ */
 function runDoor(
   host: JunctionHost,
   door: number,
@@ -92,52 +97,66 @@ function runDoor(
 ): number {
   const input = host.inputs[door]
   const output = host.outputs[0]
-  const { ready, wafer: arrivals, mask, outside } = input
+  const { ready, wafer: arrivals, mask, outside, head } = input
+  const { room, roomMask, roomHead, bounded, delay, ready: outReady, wafer: departures, mask: outMask } = output
   const { flow, base } = host.meter
   const { birth } = host.wafers
   const givesRoom = input.bounded && !input.direct && !outside
-  let { waiting, head } = input
+  const { room: inRoom, roomMask: inRoomMask } = input
+  const inRoomTail = input.roomHead + input.roomLeft
+  const tail = output.head + output.waiting
+  // Places that are recorded, or that the ring of an unbounded output still has.
+  const places = bounded ? output.roomLeft : outMask + 1 - output.waiting
+  const wafers = Math.min(input.waiting, most)
   let { now } = host
   let taken = 0
-  let takenSum = 0
   let put = 0
+  let takenSum = 0
   let putSum = 0
-  let acts = 0
-  let holds = EMPTY
-  while (acts < most && waiting > 0) {
-    const arrival = ready[head]
-    if (!(arrival < until)) break
+  let late = 0
+  while (taken < wafers) {
+    const at = (head + taken) & mask
+    const arrival = ready[at]
     const time = arrival > now ? arrival : now
-    if (!(time < stop)) break
-    holds = arrivals[head]
-    head = (head + 1) & mask
-    waiting--
-    if (outside) birth[holds] = time
-    else if (givesRoom) input.addRoom(time)
+    if (!(arrival < until && time < stop)) break
+    if (!bounded && put === places) break
+    const wafer = arrivals[at]
+    if (outside) birth[wafer] = time
+    else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time
     taken++
     takenSum += time - base
-    acts++
     now = time + 1
-    // A place that is free by then needs no act of its own.
-    const place = output.roomAt(now)
-    if (!(place < (place === now ? edge : stop))) break
-    if (place > now) acts++
+    let place = now
+    if (bounded) {
+      place = put < places ? room[(roomHead + put) & roomMask] : Infinity
+      // A place that is free by then needs no act of its own.
+      if (place <= now) place = now
+    }
+    if (!(place < (place === now ? edge : stop))) {
+      host.holds = wafer
+      break
+    }
+    if (place > now) late++
     now = place
-    if (output.bounded) output.useRoom(place)
-    output.put(holds, place)
+    departures[(tail + put) & outMask] = wafer
+    outReady[(tail + put) & outMask] = place + delay
     put++
     putSum += place - base
-    holds = EMPTY
   }
-  input.waiting = waiting
-  input.head = head
+  input.waiting -= taken
+  input.head = (head + taken) & mask
+  if (givesRoom) input.roomLeft += taken
+  output.waiting += put
+  if (bounded) {
+    output.roomLeft -= put
+    output.roomHead = (roomHead + put) & roomMask
+  }
   host.now = now
-  host.holds = holds
   flow[2 * door] += taken
   flow[2 * door + 1] += takenSum
   flow[2 * host.inputs.length] += put
   flow[2 * host.inputs.length + 1] += putSum
-  return acts
+  return taken + late
 }
 
 /**

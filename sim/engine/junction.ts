@@ -53,7 +53,7 @@ export class JunctionStation extends Station {
     this.free = new Int32Array(seat.outputs.length)
     const inOrder = seat.inputs.every(input => !input.endless && !input.lifo)
     const places = seat.outputs.every(output => output.bounded && !output.direct)
-    if (inOrder && seat.outputs.length === 1) this.flow = 'joins'
+    if (inOrder && seat.outputs.length === 1 && !seat.outputs[0].direct) this.flow = 'joins'
     else this.flow = inOrder && places && seat.inputs.length === 1 ? 'splits' : 'neither'
   }
 

@@ -9,11 +9,13 @@ const { START } = Start
  */
 export class Tail {
   count = 0
-  private head = 0
-  private wafers: Int32Array
-  private exits: Float64Array
-  private mask: number
-  private shift = START
+  /** Where the first stands in the ring. */
+  head = 0
+  mask: number
+  wafers: Int32Array
+  /** When each reaches the end, in belt time: `shift` later. */
+  exits: Float64Array
+  shift = START
 
   constructor(length: number) {
     let size = 4

@@ -1,0 +1,225 @@
+import type { BeltPlan } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
+import type { Meter } from './meter.ts'
+import * as Books from './meter.ts'
+import * as Phases from './phases.ts'
+import type { Tail } from './tail.ts'
+import type { ToolFields } from './tool-fields.ts'
+import * as Fields from './tool-fields.ts'
+import type { Treatment } from './treatment.ts'
+import type { Wafers } from './wafers.ts'
+
+const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED, STATES } = Books
+const { IDLE } = Phases
+const { AT, CALENDAR, FINISH, FREE, IDLE_FROM, LEFT, PHASE, QUIET, SINCE, STATE, STRIKING, WHEN_EMPTY, WORK } =
+  Fields
+
+/** What the loops below read and write of a belt station. */
+export interface BeltHost {
+  now: number
+  insideAll: number
+  readonly plan: BeltPlan
+  readonly tools: number
+  readonly tails: readonly Tail[]
+  readonly fields: ToolFields
+  readonly meter: Meter
+  readonly wafers: Wafers
+  readonly stamp: number
+  readonly idleLimit: number
+  readonly treatment: Treatment | undefined
+  /** A wafer enters only when it has a place behind the belt. */
+  readonly reserves: boolean
+  /** Per belt, within a loop: when its infeed is open, or its first wafer reaches the end; wafers that entered; time without work. */
+  readonly next: Float64Array
+  readonly entered: Float64Array
+  readonly idled: Float64Array
+  takeFrom(input: Channel, time: number): number
+  isLate(wafer: number, time: number): boolean
+}
+
+/** No room is asked for. */
+const NO_ROOM = new Float64Array(1)
+
+/**
+ * Wafers enter, as long as they and the places that are reserved for them are recorded,
+ * and nothing else can happen to them. It is long because it holds everything it touches
+ * in locals; the books of the infeeds follow from how many have entered.
+ *
+ * @param output not used where nothing is reserved
+ * @param stop up to, not including, this tick: no block ends, no wafer reaches an end, no stop comes but by running time
+ * @returns wafers that have entered
+ */
+export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: number): number {
+  const { tools, tails, reserves, idleLimit, next, entered, idled, insideAll } = host
+  const { slot, transit, timeLimits, keepFree } = host.plan
+  const { all } = host.fields
+  const since = SINCE * tools
+  const finish = FINISH * tools
+  const { base, state: books } = host.meter
+  const { birth } = host.wafers
+  const { outside, endless, lifo, mask, ready: arrivals, wafer: waiting } = input
+  const plain = !endless && !lifo
+  const limited = idleLimit < Infinity
+  const late = timeLimits.length > 0
+  const arriveFrom = lifo ? input.arrivesFrom() : Infinity
+  const givesRoom = input.bounded && !outside
+  const { room: inRoom, roomMask: inRoomMask } = input
+  const inRoomTail = input.roomHead + input.roomLeft
+  const room = reserves ? output.room : NO_ROOM
+  const roomMask = reserves ? output.roomMask : 0
+  const roomHead = reserves ? output.roomHead : 0
+  const places = reserves ? output.roomLeft : 0
+  const { head } = input
+  const there = plain ? input.waiting : Infinity
+  const most = Math.min(there, openInfeeds(host))
+  let before = stop
+  let { now } = host
+  let taken = 0
+  let takenSum = 0
+  while (taken < most) {
+    let tool = 0
+    for (let t = 1; t < tools; t++) if (next[t] < next[tool]) tool = t
+    const open = next[tool]
+    let time = open > now ? open : now
+    let ready = open
+    if (plain) ready = arrivals[(head + taken) & mask]
+    else if (input.stacked === 0 && !endless) {
+      if (input.waiting === 0) break
+      ready = arrivals[input.head]
+    }
+    if (ready > time) time = ready
+    if (reserves) {
+      const inside = insideAll + taken
+      const entry = inside < keepFree ? inside : keepFree - 1
+      if (entry >= places) break
+      const place = room[(roomHead + entry) & roomMask]
+      if (place > time) time = place
+    }
+    if (!(time < before && time <= arriveFrom)) break
+    if (limited && time - all[finish + tool] > idleLimit) break
+    if (late && host.isLate(plain ? waiting[(head + taken) & mask] : input.nextAt(time), time)) break
+    const tail = tails[tool]
+    if (tail.count > tail.mask) break
+    // The books of the infeed: after its slot starved, then holding the wafer back for want of a place.
+    const idle = open < all[since + tool] ? all[since + tool] : open
+    if (time > idle) {
+      const came = ready < idle ? idle : ready
+      idled[tool] += time - idle
+      books[tool * STATES + STARVED] += came - idle
+      books[tool * STATES + BLOCKED] += time - came
+    }
+    let wafer = 0
+    if (plain) {
+      wafer = waiting[(head + taken) & mask]
+      if (outside) birth[wafer] = time
+      else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time
+    } else wafer = host.takeFrom(input, time)
+    const last = (tail.head + tail.count) & tail.mask
+    tail.wafers[last] = wafer
+    tail.exits[last] = time + transit - tail.shift
+    tail.count++
+    next[tool] = time + slot
+    if (limited) all[finish + tool] = time + slot
+    if (time + transit < before) before = time + transit
+    entered[tool]++
+    now = time
+    takenSum += time - base
+    taken++
+  }
+  if (taken === 0) return 0
+  if (plain) {
+    input.head = (head + taken) & mask
+    input.waiting -= taken
+    if (givesRoom) input.roomLeft += taken
+  }
+  host.now = now
+  host.insideAll += taken
+  const { flow, counter } = host.meter
+  flow[0] += taken
+  flow[1] += takenSum
+  counter[STARTS] += taken
+  closeInfeeds(host)
+  return taken
+}
+
+/** Before the loop: when each infeed is open. @returns so many may enter before a stop can strike by running time */
+function openInfeeds({ fields: { all }, tools, next, entered, idled, plan }: BeltHost): number {
+  let most = Infinity
+  for (let t = 0; t < tools; t++) {
+    const opens = all[PHASE * tools + t] === IDLE
+    next[t] = opens ? all[FREE * tools + t] : Infinity
+    entered[t] = idled[t] = 0
+    if (!opens) continue
+    const wafers = all[STRIKING * tools + t] >= 0 ? 0 : Math.floor(all[LEFT * tools + t] / plan.slot)
+    if (wafers < most) most = wafers
+  }
+  return most
+}
+
+/** After the loop: the books of each infeed, and what other loops look at. */
+function closeInfeeds({ fields: { all }, tools, next, entered, idled, plan, meter }: BeltHost): void {
+  for (let t = 0; t < tools; t++) {
+    if (entered[t] === 0) continue
+    const free = next[t]
+    const last = free - plan.slot
+    meter.state[t * STATES + PRODUCTIVE] += last - all[SINCE * tools + t] - idled[t]
+    all[SINCE * tools + t] = last
+    all[LEFT * tools + t] -= entered[t] * plan.slot
+    all[FREE * tools + t] = all[FINISH * tools + t] = all[IDLE_FROM * tools + t] = free
+    all[WORK * tools + t] = plan.slot
+    all[STATE * tools + t] = PRODUCTIVE
+    all[AT * tools + t] = Math.min(all[CALENDAR * tools + t], Math.max(free, all[WHEN_EMPTY * tools + t]))
+  }
+}
+
+/**
+ * Wafers reach the end to which nothing happens and which have their place. It is long
+ * because it holds everything it touches in locals.
+ *
+ * @param output bounded or not, but no direct hand-over
+ * @param end up to, not including, this tick: no block ends, no stop can strike
+ * @returns wafers that have left
+ */
+export function handOn(host: BeltHost, output: Channel, end: number): number {
+  const { tails, tools, next, treatment } = host
+  const { all } = host.fields
+  const quiet = QUIET * tools
+  const { room, roomMask, roomHead, bounded, delay, ready, wafer: departures, mask } = output
+  const { flow, base, counter } = host.meter
+  const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
+  const last = output.head + output.waiting
+  // Places that are recorded, or that the ring of an unbounded output still has.
+  const most = bounded ? output.roomLeft : mask + 1 - output.waiting
+  for (let t = 0; t < tools; t++) next[t] = tails[t].nextExit()
+  let out = 0
+  let putSum = 0
+  for (; out < most; out++) {
+    let tool = 0
+    for (let t = 1; t < tools; t++) if (next[t] < next[tool]) tool = t
+    const time = next[tool]
+    if (!(time < end) || all[quiet + tool] <= 1) break
+    if (bounded && room[(roomHead + out) & roomMask] > time) break
+    all[quiet + tool]--
+    const tail = tails[tool]
+    const wafer = tail.wafers[tail.head]
+    tail.head = (tail.head + 1) & tail.mask
+    tail.count--
+    next[tool] = tail.count > 0 ? tail.exits[tail.head] + tail.shift : Infinity
+    treatment?.apply(tool, wafer, 0)
+    if (stamps) stamps[wafer] = time
+    departures[(last + out) & mask] = wafer
+    ready[(last + out) & mask] = time + delay
+    putSum += time - base
+  }
+  if (out === 0) return 0
+  output.waiting += out
+  if (bounded) {
+    output.roomHead = (roomHead + out) & roomMask
+    output.roomLeft -= out
+  }
+  flow[2] += out
+  flow[3] += putSum
+  host.insideAll -= out
+  counter[IDEAL_TIME] += out * host.plan.slot
+  return out
+}
