@@ -37,17 +37,17 @@ export interface JunctionHost {
  * @param stop acts up to, not including, this tick (no block ends before `edge`)
  * @returns acts done
  */
-export function join(host: JunctionHost, most: number, stop: number, edge: number): number {
+export function join(host: JunctionHost, stop: number, edge: number): number {
   const { inputs } = host
   let acts = 0
-  while (acts < most && host.holds === EMPTY) {
+  while (host.holds === EMPTY) {
     const first = nextDoor(host, -1)
     if (inputs[first].waiting === 0) return acts
     const second = nextDoor(host, first)
     const turn = second < 0 ? Infinity : boundOf(inputs[second])
     // Times are whole or half ticks.
     const until = second < 0 || goesBefore(host, first, second) ? turn + 0.25 : turn
-    const done = runDoor(host, first, most - acts, stop, edge, until)
+    const done = runDoor(host, first, stop, edge, until)
     if (done === 0) return acts
     acts += done
   }
@@ -87,18 +87,20 @@ function nextDoor(host: JunctionHost, other: number): number {
  *
  * @returns acts done
  */
-function runDoor(
-  host: JunctionHost,
-  door: number,
-  most: number,
-  stop: number,
-  edge: number,
-  until: number,
-): number {
+function runDoor(host: JunctionHost, door: number, stop: number, edge: number, until: number): number {
   const input = host.inputs[door]
   const output = host.outputs[0]
   const { ready, wafer: arrivals, mask, outside, head } = input
-  const { room, roomMask, roomHead, bounded, delay, ready: outReady, wafer: departures, mask: outMask } = output
+  const {
+    room,
+    roomMask,
+    roomHead,
+    bounded,
+    delay,
+    ready: outReady,
+    wafer: departures,
+    mask: outMask,
+  } = output
   const { flow, base } = host.meter
   const { birth } = host.wafers
   const givesRoom = input.bounded && !input.direct && !outside
@@ -107,7 +109,7 @@ function runDoor(
   const tail = output.head + output.waiting
   // Places that are recorded, or that the ring of an unbounded output still has.
   const places = bounded ? output.roomLeft : outMask + 1 - output.waiting
-  const wafers = Math.min(input.waiting, most)
+  const wafers = input.waiting
   let { now } = host
   let taken = 0
   let put = 0
@@ -166,7 +168,7 @@ function runDoor(
  *
  * @returns acts done
  */
-export function split(host: JunctionHost, most: number, stop: number): number {
+export function split(host: JunctionHost, stop: number): number {
   const { outputs, free, meter, wafers, plan } = host
   const input = host.inputs[0]
   const { flow, base } = meter
@@ -176,7 +178,7 @@ export function split(host: JunctionHost, most: number, stop: number): number {
   if (input.waiting === 0 || host.holds !== EMPTY) return 0
   for (let k = 0; k < lanes; k++) free[k] = outputs[k].capacity - outputs[k].fillAt(host.now)
   let acts = 0
-  while (acts < most && input.waiting > 0) {
+  while (input.waiting > 0) {
     const arrival = ready[input.head]
     const time = arrival > host.now ? arrival : host.now
     if (!(time < stop)) break

@@ -22,13 +22,18 @@ export class JunctionStation extends Station {
     if (knowsAll || this.flow === 'neither') return this.goOn(most, limit, knowsAll)
     let acts = 0
     for (;;) {
-      const edge = this.meter.nextEdge
-      const stop = Math.min(limit, edge)
-      acts += this.flow === 'joins' ? join(this, most - acts, stop, edge) : split(this, most - acts, stop)
+      acts += this.hurry(limit)
       const one = this.goOn(1, limit, false)
       acts += one
       if (one === 0 || acts >= most) return acts
     }
+  }
+
+  override hurry(limit: number): number {
+    const edge = this.meter.nextEdge
+    const stop = Math.min(limit, edge)
+    if (this.flow === 'joins') return join(this, stop, edge)
+    return this.flow === 'splits' ? split(this, stop) : 0
   }
 
   holds = EMPTY

@@ -11,7 +11,7 @@ const VISIT = 4096
 const PATIENCE = 4
 
 /** Stations with so few places between them can run ahead of each other by a few wafers only. */
-const TIGHT = 8
+const TIGHT = 16
 
 /**
  * The visits of the eager drive. A station is visited again when a neighbour has acted or
