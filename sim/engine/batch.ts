@@ -53,6 +53,8 @@ export class BatchStation extends Loads {
   private needsWafer = false
   /** From this tick on a load is there that waits for wafers to leave; Infinity: none does. */
   private waitsFrom = Infinity
+  /** When another act than counting comes first. */
+  private nextOther = Infinity
 
   protected find(): number {
     this.needsRoom = this.needsWafer = false
@@ -109,6 +111,7 @@ export class BatchStation extends Loads {
   /** The cap has no room for a full load, though wafers for a load are there at `ready`: the next that leaves what it counts. */
   private findDeparture(ready: number, before: number): number {
     this.waitsFrom = ready
+    this.nextOther = before
     return this.mark(COUNT, 0, Math.max(ready, (this.departures as Departures).first()), before)
   }
 
@@ -171,7 +174,7 @@ export class BatchStation extends Loads {
   }
 
   protected perform(time: number): void {
-    if (this.act === COUNT) this.countDeparture()
+    if (this.act === COUNT) this.makeRoom(this.departures as Departures)
     else if (this.act === COAT) this.coatBoat(this.tube, time)
     else if (this.act === CONDITION) this.conditionTube(this.tube, time)
     else if (this.act === LOAD) this.startLoad(this.tube, time, this.shortReady(0) <= time ? time : Infinity)
@@ -179,9 +182,26 @@ export class BatchStation extends Loads {
     else this.event(this.tube, time)
   }
 
-  private countDeparture(): void {
-    this.departures?.useFirst()
-    this.allowed++
+  /**
+   * A wafer has left what the cap counts, and in the eager drive those that leave after it,
+   * until there is room for a load: the acts that would follow, as long as each is known
+   * and comes before any other act.
+   */
+  private makeRoom(departures: Departures): void {
+    const { input, output } = this
+    let before = Math.min(this.runsTo, this.meter.nextEdge, this.nextOther)
+    if (this.needsRoom) before = Math.min(before, output.takesFrom)
+    const until = Math.min(this.calls.knownUntil(), this.needsWafer ? input.arrivesFrom() : Infinity)
+    for (;;) {
+      departures.useFirst()
+      this.allowed++
+      const left = departures.first()
+      if (this.allowed === this.plan.load || !(left < before) || left > until) return
+      if (left > this.now) {
+        if (!(this.roomNotBefore(left) >= left)) return
+        this.now = left
+      }
+    }
   }
 
   // ---- runs without wafers -----------------------------------------------------
