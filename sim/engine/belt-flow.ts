@@ -36,17 +36,21 @@ export abstract class BeltFlow extends BeltInfeed implements BeltHost {
     const stop = Math.min(limit, this.meter.nextEdge)
     if (this.active || this.takenDepart || this.clocks.waiting > 0) return this.runOut(stop)
     if (this.ends.count > 0) return 0
+    // The only belt stands, and its first wafer finds no place.
+    const direct = !this.exit && this.output.direct
+    if (this.tools === 1 && this.full.count > 0 && this.output.roomLeft === 0) return 0
     let acts = 0
-    if (this.full.count === 0 && !this.output?.direct)
-      for (let entered = 1; entered > 0; ) {
-        acts += this.runOut(stop)
-        entered = this.takeIn(stop)
-        acts += entered
+    if (this.full.count === 0 && !direct) {
+      acts += this.runOut(stop)
+      for (let entered = this.takeIn(stop); entered > 0; ) {
+        const out = this.runOut(stop)
+        acts += entered + out
+        entered = out > 0 ? this.takeIn(stop) : 0
       }
+    }
     if (!this.plan.halts || !this.mayHalt()) return acts
     acts += this.inOrder(stop)
-    // The only belt stands.
-    return this.tools === 1 && this.full.count > 0 ? acts : acts + this.runOut(stop)
+    return direct || (this.tools === 1 && this.full.count > 0) ? acts : acts + this.runOut(stop)
   }
 
   /** A belt halts, or its first wafer may find no place. */

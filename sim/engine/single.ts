@@ -148,9 +148,16 @@ export class SingleStation extends SingleWork implements SoloHost {
     return Math.min(limit, this.meter.nextEdge, this.calls.knownUntil(), this.boxesKnownBefore())
   }
 
+  /** The only tool waits for a wafer, or for a place, and none is recorded. */
+  private waitsStill(): boolean {
+    const { input } = this
+    if (this.idle.count > 0) return input.waiting === 0 && input.stacked === 0
+    return this.full.count > 0 && !this.exit && this.output.bounded && this.output.roomLeft === 0
+  }
+
   /** Plain work of the only tool. @returns acts done */
   private solo(limit: number): number {
-    if (this.takenDepart) return 0
+    if (this.takenDepart || this.waitsStill()) return 0
     return solo(this, this.input, this.output, Math.min(this.plainBefore(limit), this.clocks.whenEmpty[0]))
   }
 

@@ -92,8 +92,9 @@ export class Visits {
       last = other
       other = next
     }
-    this.tellNear(position)
-    if (last !== position) this.tellNear(last)
+    // Who could not go on has seen what the last one did.
+    this.tellNear(position, other)
+    if (last !== position) this.tellNear(last, other)
     return true
   }
 
@@ -107,14 +108,15 @@ export class Visits {
 
   private tell(position: number): void {
     const { far, others } = this.links[position]
-    this.tellNear(position)
+    this.tellNear(position, -1)
     for (let i = 0; i < far.length; i++) if (minds(far[i], this.signals)) this.soon(far[i] >> 2)
     for (let i = 0; i < others.length; i++) if (this.signals.wants[others[i]] === 1) this.soon(others[i])
   }
 
-  private tellNear(position: number): void {
+  private tellNear(position: number, knows: number): void {
     const { near } = this.links[position]
-    for (let i = 0; i < near.length; i++) if (minds(near[i], this.signals)) this.near.add(near[i] >> 2)
+    for (let i = 0; i < near.length; i++)
+      if (near[i] >> 2 !== knows && minds(near[i], this.signals)) this.near.add(near[i] >> 2)
   }
 
   private soon(position: number): void {
