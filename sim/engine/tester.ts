@@ -1,5 +1,5 @@
-import { normalScore } from '../chance/normal.ts'
-import { openStream, type Stream } from '../chance/streams.ts'
+import { Ahead } from '../chance/ahead.ts'
+import { openStream } from '../chance/streams.ts'
 import type { BinsPlan, TestPlan } from '../plan/plan.ts'
 import type { RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
@@ -18,10 +18,11 @@ interface Testing {
 export class Tester {
   /** Class of the last cell that has been sorted, see BinsPlan. */
   cells = 0
-  private readonly drawNoise: (() => number)[] = []
-  private readonly looks: Stream[] = []
+  /** Standard normal scores of the noise, per tool. */
+  private readonly scores: Ahead[] = []
+  private readonly looks: Ahead[] = []
   /** For the colours of cells, where there are several. */
-  private readonly colours: Stream[] = []
+  private readonly colours: Ahead[] = []
 
   constructor(
     private readonly station: Testing,
@@ -30,10 +31,11 @@ export class Tester {
     const { seed, replication } = station.key
     for (let t = 0; t < station.tools; t++) {
       const tool = [station.name, `tool ${t + 1}`]
-      this.looks.push(openStream(seed, replication, ...tool, 'looks'))
-      this.drawNoise.push(noiseSampler(plan.noise, openStream(seed, replication, ...tool, 'noise')))
+      const stream = (purpose: string) => openStream(seed, replication, ...tool, purpose)
+      this.looks.push(new Ahead(stream('looks'), 'uniform'))
+      this.scores.push(new Ahead(stream('noise'), 'normal'))
       if (plan.bins && plan.bins.colours.length > 1)
-        this.colours.push(openStream(seed, replication, ...tool, 'colour'))
+        this.colours.push(new Ahead(stream('colour'), 'uniform'))
     }
   }
 
@@ -41,21 +43,23 @@ export class Tester {
   findsDefect(tool: number, wafer: number): boolean {
     const { mark } = this.station.wafers
     if (mark.length === 0 || mark[wafer] === 0) return false
-    if (this.plan.finds < 1 && this.looks[tool]() >= this.plan.finds) return false
+    if (this.plan.finds < 1 && this.looks[tool].next() >= this.plan.finds) return false
     this.station.meter.origin[mark[wafer] - 1]++
     return true
   }
 
   /** @returns efficiency as this tool measures it, fraction */
   measure(tool: number, wafer: number): number {
-    return this.station.wafers.efficiency[wafer] + this.drawNoise[tool]()
+    const { noise } = this.plan
+    const made = this.station.wafers.efficiency[wafer]
+    return noise > 0 ? made + noise * this.scores[tool].next() : made
   }
 
   /** Where it sorts, a cell falls into its bin and colour, or for its looks into the low-grade box. */
   sort(tool: number, wafer: number, efficiency: number): void {
     const { bins, downgrades } = this.plan
     if (!bins) return
-    const downgraded = downgrades > 0 && this.looks[tool]() < downgrades
+    const downgraded = downgrades > 0 && this.looks[tool].next() < downgrades
     this.cells = this.classOf(tool, downgraded ? -Infinity : efficiency, bins)
     this.station.meter.bin[this.cells]++
     const { cells } = this.station.wafers
@@ -71,14 +75,9 @@ export class Tester {
     const bin = Math.min(Math.floor((efficiency - first) / width), count - 1)
     let colour = 0
     if (this.colours.length > 0) {
-      const at = this.colours[tool]()
+      const at = this.colours[tool].next()
       while (colour < colours.length - 1 && at >= upToColour[colour]) colour++
     }
     return bin < 0 ? 0 : 1 + bin * colours.length + colour
   }
-}
-
-function noiseSampler(sd: number, stream: Stream): () => number {
-  if (sd === 0) return () => 0
-  return () => sd * normalScore(stream())
 }

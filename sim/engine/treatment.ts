@@ -1,5 +1,5 @@
-import { normalScore } from '../chance/normal.ts'
-import { openStream, type Stream } from '../chance/streams.ts'
+import { Ahead } from '../chance/ahead.ts'
+import { openStream } from '../chance/streams.ts'
 import type { TreatmentPlan } from '../plan/plan.ts'
 import type { RunKey } from './draw.ts'
 import type { Wafers } from './wafers.ts'
@@ -12,8 +12,9 @@ import type { Wafers } from './wafers.ts'
 export class Treatment {
   /** Wafers since the stop that takes the wear away. */
   private readonly worn: Float64Array
-  private readonly drawEffect: (() => number)[] = []
-  private readonly chance: Stream[] = []
+  /** Standard normal scores of the change of efficiency, per tool. */
+  private readonly scores: Ahead[] = []
+  private readonly chance: Ahead[] = []
   /** Share of hidden defects while nothing is worn or overdue. */
   private readonly plainShare: number
 
@@ -32,22 +33,20 @@ export class Treatment {
   ) {
     this.worn = new Float64Array(tools)
     this.plainShare = shareOf(plan.defects, 0, 0)
-    const { shift, sd } = plan
     for (let t = 0; t < tools; t++) {
       const tool = [name, `tool ${t + 1}`]
-      const effect = openStream(key.seed, key.replication, ...tool, 'effect')
-      this.drawEffect.push(sd > 0 ? () => shift + sd * normalScore(effect()) : () => shift)
-      this.chance.push(openStream(key.seed, key.replication, ...tool, 'hidden defect'))
+      this.scores.push(new Ahead(openStream(key.seed, key.replication, ...tool, 'effect'), 'normal'))
+      this.chance.push(new Ahead(openStream(key.seed, key.replication, ...tool, 'hidden defect'), 'uniform'))
     }
   }
 
   /** A wafer leaves the tool, having been held there for `held` ticks after its work. */
   apply(tool: number, wafer: number, held: number): void {
-    const { drift, heldUp } = this.plan
+    const { drift, heldUp, shift, sd } = this.plan
     const wear = drift ? this.worn[tool]++ / drift.wafers : 0
     const { efficiency, mark } = this.wafers
     if (efficiency.length > 0) {
-      let change = this.drawEffect[tool]()
+      let change = sd > 0 ? shift + sd * this.scores[tool].next() : shift
       if (drift) change -= wear * drift.loses
       if (heldUp && held > heldUp.after) change -= heldUp.loses
       efficiency[wafer] += change
@@ -56,7 +55,7 @@ export class Treatment {
     const overdue = this.overdue(tool)
     let share = this.plainShare
     if (drift || overdue > 0) share = shareOf(this.plan.defects, drift ? wear * drift.defects : 0, overdue)
-    if (share > 0 && this.chance[tool]() < share && mark[wafer] === 0) mark[wafer] = this.step + 1
+    if (share > 0 && this.chance[tool].next() < share && mark[wafer] === 0) mark[wafer] = this.step + 1
   }
 
   /** Wafers inside a belt that stood for `held` ticks. */

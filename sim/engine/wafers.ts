@@ -1,4 +1,4 @@
-import { normalScore } from '../chance/normal.ts'
+import { Ahead } from '../chance/ahead.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
 import type { Plan } from '../plan/plan.ts'
 
@@ -101,13 +101,14 @@ export function grown<A extends Float64Array | Int32Array | Uint16Array | Uint8A
 
 /** Wafers of one ingot lot share a shift; the rest scatters wafer by wafer. */
 function efficiencySampler(e: NonNullable<Plan['efficiency']>, stream: Stream): () => number {
+  const scores = new Ahead(stream, 'normal')
   let left = 0
   let lot = 0
   return () => {
     if (e.lotWafers > 0 && left-- === 0) {
-      lot = e.lotSd * normalScore(stream())
+      lot = e.lotSd * scores.next()
       left = e.lotWafers - 1
     }
-    return e.sd > 0 ? e.mean + lot + e.sd * normalScore(stream()) : e.mean + lot
+    return e.sd > 0 ? e.mean + lot + e.sd * scores.next() : e.mean + lot
   }
 }
