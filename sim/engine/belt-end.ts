@@ -30,7 +30,7 @@ export abstract class BeltEnd extends ToolStation {
   protected readonly ends = new Tail(8)
   insideAll = 0
   /** `stop`: the wafer at the end of a halted belt, -1: none. */
-  protected readonly atEnd: Int32Array
+  readonly atEnd: Int32Array
   /** The wafer that waits at the infeed while a stop after idleness lasts, -1: none. */
   private readonly atInfeed: Int32Array
   private readonly chance: Stream

@@ -1,5 +1,6 @@
+import { type HaltHost, haltAndGo } from './belt-halts.ts'
 import { BeltInfeed } from './belt-infeed.ts'
-import { type BeltHost, handOn, takeIn } from './belt-runs.ts'
+import { handOn, takeIn } from './belt-runs.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
 
@@ -17,10 +18,13 @@ const TAKE = 2
  * happens and everything that matters is recorded. At anything else the general loop takes
  * over. The strict drive never comes here, so comparing the drives compares the loops.
  */
-export abstract class BeltFlow extends BeltInfeed implements BeltHost {
+export abstract class BeltFlow extends BeltInfeed implements HaltHost {
   /** Per belt, within the loop: when its first wafer reaches the end, and since when its infeed is open; Infinity: it halts, it is closed. */
   private readonly exits = new Float64Array(this.tools)
   private readonly opens = new Float64Array(this.tools)
+  /** The only belt, to whose wafers nothing happens when it halts. */
+  private readonly plainHalts =
+    this.tools === 1 && !this.plan.treatment?.heldUp && this.clocks.idleLimit === Infinity
   readonly next = new Float64Array(this.tools)
   readonly entered = new Float64Array(this.tools)
   readonly idled = new Float64Array(this.tools)
@@ -49,7 +53,9 @@ export abstract class BeltFlow extends BeltInfeed implements BeltHost {
       }
     }
     if (!this.plan.halts || !this.mayHalt()) return acts
-    acts += this.inOrder(stop)
+    acts += this.plainHalts
+      ? haltAndGo(this, this.input, this.output, this.undisturbedBefore(stop))
+      : this.inOrder(stop)
     return direct || (this.tools === 1 && this.full.count > 0) ? acts : acts + this.runOut(stop)
   }
 

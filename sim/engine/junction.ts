@@ -1,6 +1,6 @@
 import type { JunctionPlan } from '../plan/plan.ts'
-import { join, split } from './junction-flow.ts'
 import * as Junctions from './junction-flow.ts'
+import { join, split } from './junction-flow.ts'
 import { type Seat, Station } from './station.ts'
 
 const { EMPTY } = Junctions

@@ -10,7 +10,27 @@ import type { Wafers } from './wafers.ts'
 
 const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED, STATES } = Books
 const { FULL, IDLE, PLAIN } = Phases
-const { BEGUN, CALENDAR, ENDED, FINISH, FIXED, HOLDS, IDLE_FROM, LEFT, MENDS, PHASE, QUIET, RESTS, SINCE, STANDS, STATE, STRIKING, TO_COME, WAS_BLOCKED, WORK } = Fields
+const {
+  BEGUN,
+  CALENDAR,
+  ENDED,
+  FINISH,
+  FIXED,
+  HOLDS,
+  IDLE_FROM,
+  LEFT,
+  MENDS,
+  PHASE,
+  QUIET,
+  RESTS,
+  SINCE,
+  STANDS,
+  STATE,
+  STRIKING,
+  TO_COME,
+  WAS_BLOCKED,
+  WORK,
+} = Fields
 
 /** What the fast loop reads and writes of a single-wafer station. */
 export interface RushHost {

@@ -10,7 +10,22 @@ import type { Treatment } from './treatment.ts'
 const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } = Books
 const { PASSES } = Outcomes
 const { FULL, IDLE, PLAIN } = Phases
-const { AT, CALENDAR, FINISH, FIXED, HOLDS, IDLE_FROM, LEFT, PHASE, QUIET, RESTS, SINCE, STANDS, STATE, WORK } = Fields
+const {
+  AT,
+  CALENDAR,
+  FINISH,
+  FIXED,
+  HOLDS,
+  IDLE_FROM,
+  LEFT,
+  PHASE,
+  QUIET,
+  RESTS,
+  SINCE,
+  STANDS,
+  STATE,
+  WORK,
+} = Fields
 
 /** What the loop for one tool reads and writes of a station, besides what that for several does. */
 export interface SoloHost extends RushHost {

@@ -2,8 +2,8 @@ import type { StopPlan, ToolPlan } from '../plan/plan.ts'
 import * as Plans from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { nextInWeek, Occasions } from './occasions.ts'
-import { CALENDAR as CALENDAR_FIELD, type ToolFields, WHEN_EMPTY as WHEN_EMPTY_FIELD } from './tool-fields.ts'
 import * as Fields from './tool-fields.ts'
+import { CALENDAR as CALENDAR_FIELD, type ToolFields, WHEN_EMPTY as WHEN_EMPTY_FIELD } from './tool-fields.ts'
 
 const { AT_ONCE, AT_SHIFT_CHANGE, CALENDAR, RUNNING, WHEN_EMPTY, WHEN_STARVED } = Plans
 const { LEFT, RESTS, STANDS, STRIKING } = Fields

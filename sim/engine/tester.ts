@@ -34,8 +34,7 @@ export class Tester {
       const stream = (purpose: string) => openStream(seed, replication, ...tool, purpose)
       this.looks.push(new Ahead(stream('looks'), 'uniform'))
       this.scores.push(new Ahead(stream('noise'), 'normal'))
-      if (plan.bins && plan.bins.colours.length > 1)
-        this.colours.push(new Ahead(stream('colour'), 'uniform'))
+      if (plan.bins && plan.bins.colours.length > 1) this.colours.push(new Ahead(stream('colour'), 'uniform'))
     }
   }
 

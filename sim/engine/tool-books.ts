@@ -10,13 +10,26 @@ import { PassingStation } from './passing-station.ts'
 import * as Phases from './phases.ts'
 import type { Seat } from './station.ts'
 import { StopClocks } from './stop-clocks.ts'
-import { ToolFields } from './tool-fields.ts'
 import * as Fields from './tool-fields.ts'
+import { ToolFields } from './tool-fields.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { Treatment } from './treatment.ts'
 
 const { PIECES } = Plans
-const { HELD_TIME, LOST, SCHEDULED_DOWN, STARVED, STATE_UNDER, STATES, STOP_COLUMNS, STOP_LOST, STOP_TIME, STOP_WAIT, UNSCHEDULED_DOWN, WAITING_FOR_CREW } = Books
+const {
+  HELD_TIME,
+  LOST,
+  SCHEDULED_DOWN,
+  STARVED,
+  STATE_UNDER,
+  STATES,
+  STOP_COLUMNS,
+  STOP_LOST,
+  STOP_TIME,
+  STOP_WAIT,
+  UNSCHEDULED_DOWN,
+  WAITING_FOR_CREW,
+} = Books
 const { HELD } = Phases
 const { AT, FINISH, IDLE_FROM, PHASE, SINCE, STATE, WORK } = Fields
 
@@ -31,7 +44,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   readonly phase: Float64Array
   /** Phase under a stop, and work left when the tool comes up [ticks]. */
   protected readonly heldPhase: Uint8Array
-  protected readonly heldWork: Float64Array
+  readonly heldWork: Float64Array
   /** End of the work if nothing stops it. */
   readonly finish: Float64Array
   /** Full length of the present work. */
