@@ -138,9 +138,13 @@ export class SingleStation extends SingleWork implements SoloHost {
     return this.outcome.settle(0, wafer, time)
   }
 
-  /** No stop is due at the only tool. */
-  undisturbed(): boolean {
-    return this.clocks.waiting === 0 && this.striking[0] < 0
+  get stopsWaiting(): number {
+    return this.clocks.waiting
+  }
+
+  /** For the loop of one tool. */
+  restsUntil(time: number): number {
+    return this.clocks.restsUntil(0, time)
   }
 
   /** Before this tick no block ends, and what people and boxes bring is known. */

@@ -24,6 +24,7 @@ const {
   SINCE,
   STANDS,
   STATE,
+  STRIKING,
   WORK,
 } = Fields
 
@@ -36,8 +37,9 @@ export interface SoloHost extends RushHost {
   /** What becomes of the wafer whose work has ended. @returns see `settle` of the outcome */
   judge(wafer: number, time: number): number
   goOnAfter(fate: number, tool: number, time: number): void
-  /** No stop is due. */
-  undisturbed(): boolean
+  /** Stops that wait for a good moment; until when the tool rests, idle from `time` on. */
+  readonly stopsWaiting: number
+  restsUntil(time: number): number
 }
 
 /**
@@ -84,7 +86,8 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
   let starved = 0
   let blocked = 0
   let fate = -1
-  let plain = host.undisturbed() && (phase === IDLE || phase === PLAIN || phase === FULL)
+  const { stopsWaiting } = host
+  let plain = all[STRIKING] < 0 && (phase === IDLE || phase === PLAIN || phase === FULL)
   while (plain) {
     let time = at
     let finds = true
@@ -120,8 +123,8 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
       all[LEFT] = left
       fate = host.judge(wafer, time)
       quiet = all[QUIET]
-      // It is lost or done again, or a stop is due: the general loop goes on from here.
-      plain = fate === PASSES && host.undisturbed()
+      // It is lost or done again, or a stop has become due: the general loop goes on from here.
+      plain = fate === PASSES && all[STRIKING] < 0 && host.stopsWaiting === stopsWaiting
       if (!plain) break
       fate = -1
     }
@@ -143,7 +146,7 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
       if (!takes) {
         wafer = -1
         phase = IDLE
-        at = rests > time ? rests : time
+        at = stopsWaiting > 0 ? host.restsUntil(time) : rests > time ? rests : time
         all[IDLE_FROM] = time
         if (input.direct) input.request(time, at)
         continue
