@@ -43,7 +43,7 @@ export interface HaltHost extends BeltHost {
  * @returns acts done
  */
 export function haltAndGo(host: HaltHost, input: Channel, output: Channel, before: number): number {
-  const { idleLimit, treatment, full, insideAll } = host
+  const { treatment, full, insideAll } = host
   const { slot, transit, timeLimits, tolerance } = host.plan
   const { all } = host.fields
   const tail = host.tails[0]
@@ -51,6 +51,7 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
   const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
   const calendar = all[CALENDAR]
   const arriveFrom = input.lifo ? input.arrivesFrom() : Infinity
+  if (all[PHASE] !== FULL && all[PHASE] !== IDLE) return 0
   const halted = all[PHASE] === FULL
   let { now } = host
   let runs = !halted
@@ -124,7 +125,7 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
           continue
         }
       } else {
-        if (all[STRIKING] >= 0 || slot > left || time + slot >= calendar || time - finish > idleLimit) break
+        if (all[STRIKING] >= 0 || slot > left || time + slot >= calendar) break
         if (time > arriveFrom || tail.count > tail.mask) break
         if (timeLimits.length > 0 && host.isLate(input.nextAt(time), time)) break
         productive += idle - since

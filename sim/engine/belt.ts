@@ -39,9 +39,10 @@ export class BeltStation extends BeltFlow {
 
   advance(most: number, limit: number, knowsAll: boolean): number {
     if (knowsAll) return this.goOn(most, limit, true)
-    for (let acts = 0; ; ) {
+    // At the end of a block one act is enough: after it the next ones are plain again.
+    for (let acts = 0, tries = 1; ; tries = OTHERS) {
       const plain = this.hurry(limit)
-      const others = this.goOn(plain > 0 ? 1 : OTHERS, limit, false)
+      const others = this.goOn(plain > 0 ? 1 : tries, limit, false)
       acts += plain + others
       if (others === 0 || acts >= most) return acts
     }
