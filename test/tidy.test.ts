@@ -137,6 +137,15 @@ describe('files', () => {
     expect(found).toEqual([])
   })
 
+  it('of the engine hold as their own the constants that the loops ask for', () => {
+    expect(constantsByName("import { PLAIN, type Tail } from './phases.ts'")).toEqual(['PLAIN'])
+    expect(constantsByName("import * as Phases from './phases.ts'\nconst { PLAIN } = Phases")).toEqual([])
+    const found = sources
+      .filter(({ file }) => file.startsWith('sim/engine/'))
+      .flatMap(({ file, text }) => constantsByName(text).map(name => `${file}: ${name}`))
+    expect(found).toEqual([])
+  })
+
   it('at the top are those that belong there', () => {
     const strangers = readdirSync(ROOT).filter(
       name => !TOP_LEVEL.includes(name) && !MADE.includes(name) && !name.startsWith('.'),
@@ -160,6 +169,16 @@ function read(file: string): Source {
 function importsOf(text: string): string[] {
   const form = /\b(?:from|import)\s*\(?\s*['"]([^'"\n]+)['"]/g
   return [...withoutComments(text).matchAll(form)].map(match => match[1] ?? '')
+}
+
+/**
+ * Constants that loops ask for, imported by their names: such a name is looked up anew each
+ * time, while a constant of the file itself is compiled in.
+ */
+function constantsByName(text: string): string[] {
+  const form = /import \{([^}]*)\} from '[^']*\/(?:meter|outcome|phases|plan|signals|tool-fields)\.ts'/g
+  const names = [...withoutComments(text).matchAll(form)].flatMap(match => (match[1] ?? '').split(','))
+  return names.map(name => name.trim()).filter(name => /^[A-Z][A-Z_]+$/.test(name))
 }
 
 function withoutComments(text: string): string {

@@ -7,23 +7,8 @@ import type { ToolQueue } from './tool-queue.ts'
 
 const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } = Books
 const { FULL, IDLE } = Phases
-const {
-  AT,
-  CALENDAR,
-  FINISH,
-  FREE,
-  IDLE_FROM,
-  LEFT,
-  PHASE,
-  QUIET,
-  SINCE,
-  STANDS,
-  STATE,
-  STILL,
-  STRIKING,
-  WHEN_EMPTY,
-  WORK,
-} = Fields
+const { AT, CALENDAR, FINISH, FREE, IDLE_FROM, LEFT, PHASE, QUIET } = Fields
+const { SINCE, STANDS, STATE, STILL, STRIKING, WHEN_EMPTY, WORK } = Fields
 
 /** What the loop below reads and writes of a belt station, besides what those of belts that run do. */
 export interface HaltHost extends BeltHost {

@@ -11,21 +11,8 @@ import type { Wafers } from './wafers.ts'
 
 const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED, STATES } = Books
 const { IDLE } = Phases
-const {
-  AT,
-  CALENDAR,
-  FINISH,
-  FREE,
-  IDLE_FROM,
-  LEFT,
-  PHASE,
-  QUIET,
-  SINCE,
-  STATE,
-  STRIKING,
-  WHEN_EMPTY,
-  WORK,
-} = Fields
+const { AT, CALENDAR, FINISH, FREE, IDLE_FROM, LEFT, PHASE } = Fields
+const { QUIET, SINCE, STATE, STRIKING, WHEN_EMPTY, WORK } = Fields
 
 /** What the loops below read and write of a belt station. */
 export interface BeltHost {

@@ -4,11 +4,9 @@ import { Calls } from './calls.ts'
 import type { Channel } from './channel.ts'
 import { drawer } from './draw.ts'
 import { Empties, STRAIGHT } from './empties.ts'
-import * as Start from './start.ts'
+import { START } from './start.ts'
 import { type Seat, Station } from './station.ts'
 import { Tail } from './tail.ts'
-
-const { START } = Start
 
 /** Calls for a mover that can be open at the same time. */
 export const MOST_CALLS = 64

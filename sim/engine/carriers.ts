@@ -1,8 +1,6 @@
 import { CarriersWork, MOST_CALLS } from './carriers-work.ts'
-import * as Start from './start.ts'
+import { START } from './start.ts'
 import { Station } from './station.ts'
-
-const { START } = Start
 
 /** The acts, in their order at equal times. */
 const ARRIVE = 0

@@ -1,8 +1,6 @@
 import type { ChannelPlan } from '../plan/plan.ts'
-import * as Start from './start.ts'
+import { START } from './start.ts'
 import { grown, type Wafers } from './wafers.ts'
-
-const { START } = Start
 
 /**
  * What lies between two stations, and all they need to know of each other: when each

@@ -4,11 +4,10 @@ import { inForce, nextStep } from '../plan/week.ts'
 import { Bounds } from './bounds.ts'
 import { CrewBook } from './crew-book.ts'
 import { drawer, type RunKey } from './draw.ts'
-import * as Start from './start.ts'
+import { START } from './start.ts'
 import { type Seat, Station } from './station.ts'
 
 const { TICKS_PER_WEEK } = Plans
-const { START } = Start
 
 /** A station that calls people. */
 export interface DeskMember extends Station {

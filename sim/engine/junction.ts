@@ -1,9 +1,9 @@
 import type { JunctionPlan } from '../plan/plan.ts'
-import * as Junctions from './junction-flow.ts'
+import * as Flow from './junction-flow.ts'
 import { join, split } from './junction-flow.ts'
 import { type Seat, Station } from './station.ts'
 
-const { EMPTY } = Junctions
+const { EMPTY } = Flow
 
 /**
  * Where flows join or split: takes the wafer that has waited longest, holds it for one

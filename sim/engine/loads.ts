@@ -6,14 +6,13 @@ import { drawer } from './draw.ts'
 import { fill, sift, unload } from './load-flow.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
-import * as Start from './start.ts'
+import { START } from './start.ts'
 import type { Seat } from './station.ts'
 import { ToolQueue } from './tool-queue.ts'
 import { ToolStation } from './tool-station.ts'
 
 const { BLOCKED, DUMMIES, IDEAL_TIME, PRODUCTIVE, STARTS } = Books
 const { DONE, DOWN, FULL, IDLE, LOADING, UNLOADING, WATCHED } = Phases
-const { START } = Start
 
 /**
  * The way of a load through the tubes of a batch station: taken in, worked on, settled

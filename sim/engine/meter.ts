@@ -1,9 +1,7 @@
 import type { StopClass } from '../plan/plan.ts'
 import { type Blocks, COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from './blocks.ts'
 import { STAYS } from './classes.ts'
-import * as Start from './start.ts'
-
-const { START } = Start
+import { START } from './start.ts'
 
 /** States of a tool by SEMI E10, standby split in starved and blocked, waiting for the crew apart. */
 export const PRODUCTIVE = 0

@@ -6,7 +6,7 @@ import { drawer, type RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
 import * as Books from './meter.ts'
 import { SetUp } from './set-up.ts'
-import * as Start from './start.ts'
+import { START } from './start.ts'
 import { Tester } from './tester.ts'
 import type { ToolFields } from './tool-fields.ts'
 import * as Fields from './tool-fields.ts'
@@ -14,7 +14,6 @@ import type { Wafers } from './wafers.ts'
 
 const { PIECES } = Plans
 const { BROKEN, REJECTED, REWORKED, SET_UP } = Books
-const { START } = Start
 const { QUIET } = Fields
 
 /** What an outcome asks of the station it belongs to. */

@@ -4,11 +4,10 @@ import type { ToolPlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import type { Departures } from './departures.ts'
 import * as Books from './meter.ts'
-import * as Start from './start.ts'
+import { START } from './start.ts'
 import { type Seat, Station } from './station.ts'
 
 const { LATE_BACK, LATE_COLUMNS, LATE_COUNT, LATE_SCRAPPED, LOST, LOST_STAY_SUM } = Books
-const { START } = Start
 
 /** Departures of one cap. */
 interface Count {

@@ -1,10 +1,9 @@
 import type { Channel } from './channel.ts'
 import type { Signals } from './signals.ts'
-import * as Signals_ from './signals.ts'
-import * as Start from './start.ts'
+import * as Roles from './signals.ts'
+import { START } from './start.ts'
 
-const { CUSTOMERS, SUPPLIERS } = Signals_
-const { START } = Start
+const { CUSTOMERS, SUPPLIERS } = Roles
 
 /**
  * What a station promises, whatever may still arrive: no take (or request) before `take`,

@@ -3,30 +3,15 @@ import type { Channel } from './channel.ts'
 import * as Books from './meter.ts'
 import * as Outcomes from './outcome.ts'
 import * as Phases from './phases.ts'
-import type { RushHost } from './rush.ts'
+import type { RushHost } from './rush-tools.ts'
 import * as Fields from './tool-fields.ts'
 import type { Treatment } from './treatment.ts'
 
 const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } = Books
 const { PASSES } = Outcomes
 const { FULL, IDLE, PLAIN } = Phases
-const {
-  AT,
-  CALENDAR,
-  FINISH,
-  FIXED,
-  HOLDS,
-  IDLE_FROM,
-  LEFT,
-  PHASE,
-  QUIET,
-  RESTS,
-  SINCE,
-  STANDS,
-  STATE,
-  STRIKING,
-  WORK,
-} = Fields
+const { AT, CALENDAR, FINISH, FIXED, HOLDS, IDLE_FROM, LEFT, PHASE } = Fields
+const { QUIET, RESTS, SINCE, STANDS, STATE, STRIKING, WORK } = Fields
 
 /** What the loop for one tool reads and writes of a station, besides what that for several does. */
 export interface SoloHost extends RushHost {

@@ -3,10 +3,8 @@ import type { RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
 import { Promises } from './promises.ts'
 import type { Signals } from './signals.ts'
-import * as Start from './start.ts'
+import { START } from './start.ts'
 import type { Wafers } from './wafers.ts'
-
-const { START } = Start
 
 /** What a station is given: its place in the line and what it works with. */
 export interface Seat {

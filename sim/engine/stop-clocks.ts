@@ -2,8 +2,8 @@ import type { StopPlan, ToolPlan } from '../plan/plan.ts'
 import * as Plans from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { nextInWeek, Occasions } from './occasions.ts'
+import type { ToolFields } from './tool-fields.ts'
 import * as Fields from './tool-fields.ts'
-import { CALENDAR as CALENDAR_FIELD, type ToolFields, WHEN_EMPTY as WHEN_EMPTY_FIELD } from './tool-fields.ts'
 
 const { AT_ONCE, AT_SHIFT_CHANGE, CALENDAR, RUNNING, WHEN_EMPTY, WHEN_STARVED } = Plans
 const { LEFT, RESTS, STANDS, STRIKING } = Fields
@@ -68,9 +68,9 @@ export class StopClocks {
     const n = plan.tools
     this.tools = n
     this.left = fields.of(LEFT).fill(Infinity)
-    this.calendar = fields.of(CALENDAR_FIELD).fill(Infinity)
+    this.calendar = fields.of(Fields.CALENDAR).fill(Infinity)
     this.striking = fields.of(STRIKING).fill(-1)
-    this.whenEmpty = fields.of(WHEN_EMPTY_FIELD).fill(Infinity)
+    this.whenEmpty = fields.of(Fields.WHEN_EMPTY).fill(Infinity)
     this.stands = fields.of(STANDS).fill(Infinity)
     this.rests = fields.of(RESTS).fill(Infinity)
     this.whenStarved = new Uint8Array(n)

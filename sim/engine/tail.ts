@@ -1,7 +1,5 @@
-import * as Start from './start.ts'
+import { START } from './start.ts'
 import { grown } from './wafers.ts'
-
-const { START } = Start
 
 /**
  * The wafers on one belt, in the order in which they entered and will leave. Times are

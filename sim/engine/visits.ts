@@ -1,8 +1,8 @@
 import type { Signals } from './signals.ts'
-import * as Signals_ from './signals.ts'
+import * as Roles from './signals.ts'
 import type { Station } from './station.ts'
 
-const { CUSTOMERS, SUPPLIERS } = Signals_
+const { CUSTOMERS, SUPPLIERS } = Roles
 
 /** Acts per visit: keeps what a station touches in the cache without visiting too often. */
 const VISIT = 4096
