@@ -103,9 +103,10 @@ async function watched(
 /**
  * A module that has a thread read TypeScript, which it does not inherit, as what it is. The
  * loader's own would have it rewritten for `require`, which the pool tries first: then every
- * constant of another module is looked up at each use, and a run takes twice as long.
+ * constant of another module is looked up at each use, and a run takes twice as long. (What
+ * it does so with lets memory grow that a typed array looks at: see `work`.)
  */
-function loaderOfSources(): string {
+export function loaderOfSources(): string {
   const loader = JSON.stringify(import.meta.resolve('tsx/esm/api'))
   return `data:text/javascript,import { register } from ${loader}; register()`
 }

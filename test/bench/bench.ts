@@ -2,6 +2,7 @@ import { execFileSync } from 'node:child_process'
 import { cpus } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
+import { loaderOfSources } from '../../reports/jobs/workers.ts'
 import perc from '../../scenarios/perc-line.ts'
 import { Run } from '../../sim/engine/run.ts'
 import { checkLine } from '../../sim/line/check.ts'
@@ -150,9 +151,9 @@ async function bench(values: ReturnType<typeof options>): Promise<void> {
   }
 }
 
-/** Each line has a process of its own, as each has for a user: what the compiler has learnt from one slows the next. */
+/** Each line has a process of its own, as each has for a user: what the compiler has learnt from one slows the next. It reads sources as worker threads do. */
 function inOwnProcess(index: number): BenchResult {
-  const self = [...process.execArgv, fileURLToPath(import.meta.url), '--line-of', String(index)]
+  const self = ['--import', loaderOfSources(), fileURLToPath(import.meta.url), '--line-of', String(index)]
   return JSON.parse(execFileSync(process.execPath, self, { encoding: 'utf8' }))
 }
 
