@@ -19,7 +19,7 @@ export const HOLDS = 15
 /** Belts. */
 export const FREE = 14
 export const STILL = 15
-/** For the loop of several single-wafer tools, while it runs: see `openTools` there. */
+/** For the loop of several single-wafer tools, while it runs: see `openTools`. */
 export const ENDED = 16
 export const TO_COME = 17
 export const BEGUN = 18
