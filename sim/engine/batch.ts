@@ -192,6 +192,8 @@ export class BatchStation extends Loads {
     let before = Math.min(this.runsTo, this.meter.nextEdge, this.nextOther)
     if (this.needsRoom) before = Math.min(before, output.takesFrom)
     const until = Math.min(this.calls.knownUntil(), this.needsWafer ? input.arrivesFrom() : Infinity)
+    // Which boat comes next, and so whether it must be coated, may change from tick to tick.
+    if (this.coats()) before = 0
     for (;;) {
       departures.useFirst()
       this.allowed++
@@ -265,14 +267,20 @@ export class BatchStation extends Loads {
   }
 
   quietUntil(): number {
-    const { at, boats } = this
+    const { at } = this
     let until = this.calls.knownUntil()
     for (let t = 0; t < this.tools; t++) if (at[t] < until) until = at[t]
     if (this.nextToLoad(this.now, Infinity) < 0) return until
-    for (let b = 0; b < boats.length; b++) if (boats[b].coatsNext()) return this.now
+    if (this.coats()) return this.now
     this.needsWafer = false
     until = Math.min(until, this.loadReady(0))
     return this.needsWafer ? Math.min(until, this.input.arrivesFrom()) : until
+  }
+
+  /** A boat of some tool goes through a tube without wafers before it takes a load. */
+  private coats(): boolean {
+    for (let b = 0; b < this.boats.length; b++) if (this.boats[b].coatsNext()) return true
+    return false
   }
 
   protected override wantsNews(): boolean {

@@ -240,3 +240,81 @@ test('a belt does not run ahead of a stop that waits for its moment and strikes 
     4564,
   )
 })
+
+test('a cap on loads is not counted ahead while a boat has to be coated, which may change the boat that comes next', () => {
+  agree(
+    {
+      line: 'x',
+      route: [
+        { buffer: 'before step 1', capacity: 2 },
+        {
+          step: 'step 1',
+          tools: 2,
+          batch: {
+            load: 2,
+            tubes: 3,
+            time: '7 s',
+            boats: { perTool: 3, cleaning: { every: 4, lasts: '12 s', coating: '5 s' } },
+            cap: { wafers: 14, until: 'step 2' },
+          },
+        },
+        { carriers: 'before step 2', holds: 2, number: 6, moved: { takes: '2 s' } },
+        {
+          step: 'step 2',
+          tools: 2,
+          cycle: '4 s',
+          stops: [
+            {
+              stop: 'stop 1',
+              lasts: { observed: ['5 s'] },
+              counts: 'wafers',
+              every: { geometric: 11.6 },
+              setUpWafers: 3,
+            },
+            { stop: 'stop 2', lasts: { observed: ['5 s'] }, afterIdle: '30 s' },
+          ],
+        },
+        { buffer: 'before step 3', capacity: 3 },
+        { buffer: 'before late step 1', capacity: 5 },
+        {
+          step: 'late step 1',
+          cycle: '5 s',
+          stops: [
+            { stop: 'stop 1', lasts: '4 s', afterIdle: '1 s' },
+            { stop: 'stop 2', lasts: '5 s', counts: 'wafers', every: 14 },
+          ],
+          timeLimits: [{ after: 'step 2', atMost: '9 s', late: { to: 'step 2', atMost: 1 } }],
+        },
+        {
+          step: 'tester',
+          cycle: '1 s',
+          test: {},
+          stops: [
+            { stop: 'jam', counts: 'calendar time', every: '13 s', lasts: '4 s', skill: 'fitter', people: 2 },
+          ],
+        },
+      ],
+      calendar: {
+        shifts: {
+          early: { from: '00:00', to: '00:03', breaks: [{ at: '00:01', lasts: '20 s' }] },
+          late: { from: '00:04', to: '00:08' },
+          rest: { from: '00:09', to: '00:00' },
+        },
+      },
+      crews: {
+        everyone: { heads: { early: 1, late: 3, rest: 1 }, skills: ['operator', 'fitter'] },
+        fitters: { heads: 2, skills: ['fitter'], reach: { uniform: ['0 s', '3 s'] } },
+      },
+      cap: { wafers: 20 },
+      wafer: { area: '330 cm2', efficiency: { mean: '23 %' } },
+      bins: {
+        first: '22 %',
+        width: '0.1 %',
+        count: 12,
+        boxes: { holds: 1, swap: { lasts: '6 s', skill: 'operator', priority: 1 } },
+      },
+    },
+    8,
+    LONG_BLOCKS,
+  )
+})
