@@ -19,8 +19,7 @@ const TAKE = 2
  * over. The strict drive never comes here, so comparing the drives compares the loops.
  */
 export abstract class BeltFlow extends BeltInfeed implements HaltHost {
-  /** Per belt, within the loop: when its first wafer reaches the end, and since when its infeed is open; Infinity: it halts, it is closed. */
-  private readonly exits = new Float64Array(this.tools)
+  /** Per belt, within a loop: since when its infeed is open; Infinity: it is closed. */
   private readonly opens = new Float64Array(this.tools)
   /** The only belt, to whose wafers nothing happens when it halts. */
   private readonly plainHalts =
@@ -40,8 +39,8 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
     const stop = Math.min(limit, this.meter.nextEdge)
     if (this.active || this.takenDepart || this.clocks.waiting > 0) return this.runOut(stop)
     if (this.ends.count > 0) return 0
-    // The only belt stands, and its first wafer finds no place.
     const direct = !this.exit && this.output.direct
+    // The only belt stands, and its first wafer finds no place.
     if (this.tools === 1 && this.full.count > 0 && this.output.roomLeft === 0) return 0
     let acts = 0
     if (this.full.count === 0 && !direct) {
@@ -78,17 +77,18 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
   }
 
   /**
-   * One act after another in their order, with belts that halt and run again. It is long
-   * because it holds what it touches in locals.
+   * One act after another in their order, of belts that halt and run again: nothing is
+   * reserved behind them, and they do not end the line. It is long because it holds what it
+   * touches in locals.
    *
    * @param stop acts up to, not including, this tick (no block ends before it)
    * @returns acts done
    */
   private inOrder(stop: number): number {
-    const { input, output, exit, free, since, left, finish, calendar, tails, tools, exits, opens } = this
+    const { input, output, free, since, left, finish, calendar, tails, tools, next: exits, opens } = this
     const { still, phase, full, striking } = this
     const { quiet } = this.outcome
-    const { slot, transit, timeLimits, halts } = this.plan
+    const { slot, transit, timeLimits } = this.plan
     const { flow, base, state: books, counter } = this.meter
     const { idleLimit } = this.clocks
     const before = this.undisturbedBefore(stop)
@@ -129,16 +129,12 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
         const recorded = input.stacked > 0 || input.endless
         if (!recorded && input.waiting === 0) entriesKnown = input.arrivesFrom()
         else {
-          const place = this.reserved(this.insideAll)
-          if (place === Infinity) placesKnown = output.takesFrom
-          else {
-            ready = recorded ? opens[open] : input.ready[input.head]
-            const take = Math.max(now, opens[open], ready, place)
-            if (take < time) {
-              time = take
-              act = TAKE
-              tool = open
-            }
+          ready = recorded ? opens[open] : input.ready[input.head]
+          const take = Math.max(now, opens[open], ready)
+          if (take < time) {
+            time = take
+            act = TAKE
+            tool = open
           }
         }
       }
@@ -148,7 +144,7 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
         if (time - finish[tool] > idleLimit) break
         if (input.lifo && time > input.arrivesFrom()) break
         if (timeLimits.length > 0 && this.isLate(input.nextAt(time), time)) break
-        // The books of the infeed: its slot, starved, then holding the wafer back for want of a place.
+        // The books of the infeed: its slot, starved, then holding the wafer back.
         const from = since[tool]
         const idle = free[tool] < from ? from : free[tool]
         const came = ready < idle ? idle : ready
@@ -166,13 +162,13 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
       } else if (act === EXIT) {
         if (quiet[tool] <= 1) break
         const queues = full.count > 0
-        const place = exit ? time : queues ? Infinity : output.roomAt(time)
+        const place = queues ? Infinity : output.roomAt(time)
         if (place === time) {
           this.reachEndPlainly(tool, time)
           exits[tool] = tails[tool].nextExit()
         } else {
           const known = queues || place < Infinity || output.takesFrom > time
-          if (!halts || phase[tool] !== IDLE || !known) break
+          if (phase[tool] !== IDLE || !known) break
           this.now = time
           this.reachEnd(tool, time)
           exits[tool] = opens[tool] = Infinity

@@ -60,6 +60,7 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
   for (;;) {
     let goes = atEnd
     let time = 0
+    let stands = false
     if (!runs) {
       // The belt runs again as soon as its first wafer finds a place.
       time = output.roomAt(now)
@@ -79,14 +80,14 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
       const ready = recorded ? free : comes ? input.ready[input.head] : Infinity
       let entry = free > now ? free : now
       if (ready > entry) entry = ready
-      // The books of the infeed up to now: its slot, starved, then holding a wafer back.
-      time = exit <= entry ? exit : entry
+      const enters = entry < exit
+      time = enters ? entry : exit
       if (!(time < before)) break
-      let idle = free > since ? free : since
-      if (idle > time) idle = time
-      let came = ready > idle ? ready : idle
-      if (came > time) came = time
-      if (exit <= entry) {
+      if (enters) {
+        if (all[STRIKING] >= 0 || slot > left || time + slot >= calendar) break
+        if (time > arriveFrom || tail.count > tail.mask) break
+        if (timeLimits.length > 0 && host.isLate(input.nextAt(time), time)) break
+      } else {
         if (quiet <= 1 || (!comes && !(exit <= input.arrivesFrom()))) break
         const place = output.roomAt(exit)
         if (place === Infinity && !(output.takesFrom > exit)) break
@@ -96,27 +97,28 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
         tail.head = (tail.head + 1) & tail.mask
         tail.count--
         treatment?.apply(0, goes, 0)
-        if (place !== exit) {
-          atEnd = goes
-          still = exit
-          held = free > exit ? free - exit : 0
-          productive += idle - since
-          starved += came - idle
-          blocked += exit - came
-          since = exit
-          runs = false
-          now = exit
-          acts++
-          continue
-        }
-      } else {
-        if (all[STRIKING] >= 0 || slot > left || time + slot >= calendar) break
-        if (time > arriveFrom || tail.count > tail.mask) break
-        if (timeLimits.length > 0 && host.isLate(input.nextAt(time), time)) break
+        stands = place !== exit
+      }
+      if (enters || stands) {
+        // The books of the infeed: its slot, starved, then holding a wafer back.
+        let idle = free > since ? free : since
+        if (idle > time) idle = time
+        let came = ready > idle ? ready : idle
+        if (came > time) came = time
         productive += idle - since
         starved += came - idle
         blocked += time - came
-        since = time
+        since = now = time
+        acts++
+      }
+      if (stands) {
+        atEnd = goes
+        still = exit
+        held = free > exit ? free - exit : 0
+        runs = false
+        continue
+      }
+      if (enters) {
         left -= slot
         free = finish = time + slot
         const last = (tail.head + tail.count) & tail.mask
@@ -125,8 +127,6 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
         tail.count++
         taken++
         takenSum += time - base
-        now = time
-        acts++
         continue
       }
     }

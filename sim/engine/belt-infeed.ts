@@ -22,13 +22,10 @@ export abstract class BeltInfeed extends BeltEnd {
 
   /** A wafer enters only when it has a place behind the belt. */
   readonly reserves: boolean
-  /** Longest time without work after which no stop is due [ticks]. */
-  readonly idleLimit: number
 
   constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
     this.reserves = !this.exit && this.output.bounded && !plan.halts && plan.keepFree > 0
-    this.idleLimit = this.clocks.idleLimit
     this.free = this.fields.of(FREE)
     this.asked = new Float64Array(plan.tools).fill(Infinity)
   }

@@ -21,7 +21,7 @@ const GONE = { wafer: new Int32Array(256), ready: new Float64Array(256) }
  * compares this loop with the general one.
  *
  * Per act it writes down only what the acts after it look at: the books of the tools
- * follow from how many wafers each has ended (see `settle`). It is long because it holds
+ * follow from how many wafers each has ended (see `closeTools`). It is long because it holds
  * everything it touches in locals.
  *
  * @param output not used at the end of the line

@@ -21,8 +21,6 @@ export abstract class SingleWork extends ToolStation {
   protected readonly shortest: number
   readonly holds: Float64Array
   readonly quiet: Float64Array
-  /** Longest time without work after which no stop is due [ticks]. */
-  readonly idleLimit: number
   /** What a sorter sorts into, and the output of the cell in each tool. */
   readonly boxes: Boxes | undefined
   private readonly boxOf: Int32Array
@@ -49,7 +47,6 @@ export abstract class SingleWork extends ToolStation {
       if (law.kind === 'fixed') this.fixed[t] = this.drawCycle[t]()
     }
     this.quiet = this.outcome.quiet
-    this.idleLimit = this.clocks.idleLimit
     this.shortest = Math.max(1, Math.min(...this.fixed))
   }
 

@@ -71,6 +71,8 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   private firstActive = 0
 
   protected readonly clocks: StopClocks
+  /** Longest time without work after which no stop is due [ticks]. */
+  readonly idleLimit: number
   /** Stop that holds the tool down; -1: none. Those of the plan, then the clearing of shards, then the warm-up. */
   protected readonly current: Int16Array
   /** Since when the tool is down, through all stops that follow each other. */
@@ -103,6 +105,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.since = this.fields.of(SINCE)
     this.state = this.fields.of(STATE).fill(STARVED)
     this.clocks = new StopClocks(plan, shiftChanges, key, this.fields)
+    this.idleLimit = this.clocks.idleLimit
     this.left = this.clocks.left
     this.calendar = this.clocks.calendar
     this.rests = this.clocks.rests

@@ -113,6 +113,7 @@ export class Visits {
     for (let i = 0; i < others.length; i++) if (this.signals.wants[others[i]] === 1) this.soon(others[i])
   }
 
+  /** @param knows the neighbour that has seen it already; -1: none */
   private tellNear(position: number, knows: number): void {
     const { near } = this.links[position]
     for (let i = 0; i < near.length; i++)

@@ -13,6 +13,8 @@ const SHORT_BLOCKS = 600e6
 const LONG_BLOCKS = 7200e6
 
 const RUNS = Number(process.env.LINEWRIGHT_RUNS ?? 600)
+/** As long as so many lines may take [ms]. */
+const PATIENCE = Math.max(60_000, 100 * RUNS)
 
 function bothDrivesAgree(lines: fc.Arbitrary<Line>, numRuns: number, seed: number, ticks: number): void {
   fc.assert(
@@ -32,15 +34,23 @@ function agree(line: Line, replication: number, ticks = SHORT_BLOCKS): void {
   expect(audit(eager).faults).toEqual([])
 }
 
-test('both drives write the same books on random lines full of ties', () => {
-  bothDrivesAgree(randomLine, RUNS / 2, 20, SHORT_BLOCKS)
-  bothDrivesAgree(randomLine, RUNS / 6, 21, LONG_BLOCKS)
-})
+test(
+  'both drives write the same books on random lines full of ties',
+  () => {
+    bothDrivesAgree(randomLine, RUNS / 2, 20, SHORT_BLOCKS)
+    bothDrivesAgree(randomLine, RUNS / 6, 21, LONG_BLOCKS)
+  },
+  PATIENCE,
+)
 
-test('both drives write the same books with people, carriers, closing hours, time limits, a cap and boats', () => {
-  bothDrivesAgree(richLine, RUNS / 3, 20, SHORT_BLOCKS)
-  bothDrivesAgree(richLine, RUNS / 6, 21, LONG_BLOCKS)
-})
+test(
+  'both drives write the same books with people, carriers, closing hours, time limits, a cap and boats',
+  () => {
+    bothDrivesAgree(richLine, RUNS / 3, 20, SHORT_BLOCKS)
+    bothDrivesAgree(richLine, RUNS / 6, 21, LONG_BLOCKS)
+  },
+  PATIENCE,
+)
 
 test('of two belts that take at once the first hands over first, though the second has taken first', () => {
   agree(

@@ -9,7 +9,7 @@ export function work(task: Task): unknown {
   return kept
 }
 
-/** Whether all typed arrays inside plain data have their memory; none of rows is empty throughout. */
+/** Whether the typed arrays inside plain data have their memory: all are empty once it has been handed over. */
 function hasMemory(value: unknown): boolean {
   const lengths: number[] = []
   const visit = (item: unknown) => {
