@@ -16,6 +16,8 @@ export interface HaltHost extends BeltHost {
   readonly atEnd: Int32Array
   readonly heldWork: Float64Array
   readonly full: ToolQueue
+  /** Has the station behind act, to make room. @returns whether it has */
+  press(): boolean
 }
 
 /**
@@ -64,6 +66,7 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
     if (!runs) {
       // The belt runs again as soon as its first wafer finds a place.
       time = output.roomAt(now)
+      if (time === Infinity && host.press()) time = output.roomAt(now)
       if (!(time < before) || time - still > tolerance) break
       tail.shift += time - still
       still = Infinity
@@ -89,7 +92,8 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
         if (timeLimits.length > 0 && host.isLate(input.nextAt(time), time)) break
       } else {
         if (quiet <= 1 || (!comes && !(exit <= input.arrivesFrom()))) break
-        const place = output.roomAt(exit)
+        let place = output.roomAt(exit)
+        if (place === Infinity && host.press()) place = output.roomAt(exit)
         if (place === Infinity && !(output.takesFrom > exit)) break
         quiet--
         ended++

@@ -18,6 +18,8 @@ export interface SoloHost extends RushHost {
   readonly plan: SinglePlan
   readonly treatment: Treatment | undefined
   takeFrom(input: Channel, time: number): number
+  /** Has the station behind act, to make room. @returns whether it has */
+  press(): boolean
   isLate(wafer: number, time: number): boolean
   /** What becomes of the wafer whose work has ended. @returns see `settle` of the outcome */
   judge(wafer: number, time: number): number
@@ -82,7 +84,8 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
       time = input.stacked > 0 || input.ready[input.head] < now ? now : input.ready[input.head]
       if (!(time < at && time < stop && time <= arrivals)) break
     } else {
-      const place = exit ? at : output.roomAt(phase === PLAIN ? at : now)
+      let place = exit ? at : output.roomAt(phase === PLAIN ? at : now)
+      if (place === Infinity && host.press()) place = output.roomAt(phase === PLAIN ? at : now)
       if (phase === PLAIN) {
         if (!(time < stop) || (place === Infinity && !(output.takesFrom > time))) break
         finds = place === time

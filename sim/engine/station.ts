@@ -58,6 +58,8 @@ export abstract class Station {
   /** Stations at the other ends: who puts into each input (undefined: endless supply), who takes from each output. */
   suppliers: readonly (Station | undefined)[] = []
   customers: readonly Station[] = []
+  /** Eager drive only: the customer behind so few places that the loops have it act when none is left; undefined: none. */
+  behind: Station | undefined = undefined
   /** Stations it hears of through something shared: people, the cap on wafers. */
   others: readonly Station[] = []
 
@@ -98,6 +100,14 @@ export abstract class Station {
   /** Eager drive only: plain acts, as far as they are known, leaving the promises as they are. @returns acts done */
   hurry(_limit: number): number {
     return 0
+  }
+
+  /** Eager drive only: has the next station act, to make room. @returns whether it has */
+  press(): boolean {
+    const { behind, signals } = this
+    if (behind === undefined || behind.hurry(signals.limit) === 0) return false
+    signals.pressed[behind.position] = 1
+    return true
   }
 
   /**

@@ -10,26 +10,24 @@ const VISIT = 4096
 /** Visits in vain, per station, after which the promises are taken to creep: two idle stations may raise each other's by a tick at a time. */
 const PATIENCE = 4
 
-/** Stations with so few places between them can run ahead of each other by a few wafers only. */
+/** Behind so few places a station is pressed: who fills them could run ahead of it by a few wafers only. */
 const TIGHT = 16
 
 /**
  * The visits of the eager drive. A station is visited again when a neighbour has acted or
- * promises more, and that matters to it as it stands.
+ * promises more, and that matters to it as it stands. A station behind few places is not
+ * only visited: who fills them has it act within its own visit (`Station.press`), else
+ * they would ask for each other's promises every few wafers.
  *
- * First come neighbours with hardly a place between, by turns and for plain acts only
- * (`Station.hurry`): they would ask for each other's promises wafer by wafer. Then every
- * station that has news, the patient ones last of all: batch tools, carriers, people and
- * the feed have much to look at, and little to do for each wafer.
+ * Patient stations come last of all: batch tools, carriers, people and the feed have much
+ * to look at, and little to do for each wafer.
  */
 export class Visits {
   private readonly links: readonly Links[]
-  private readonly partners: Int32Array
   private readonly signals: Signals
-  private readonly near: VisitStack
-  private readonly far: VisitSweep
+  private readonly soon: VisitSweep
   private readonly late: VisitSweep
-  /** 1: the station has acted in its turn, which its other neighbours do not know yet. */
+  /** 1: the station has been pressed and has acted, which its neighbours do not know yet. */
   private readonly acted: Uint8Array
   /** 1: the station is patient. */
   private readonly patient: Uint8Array
@@ -38,24 +36,23 @@ export class Visits {
     private readonly stations: readonly Station[],
     private readonly limit: number,
   ) {
+    for (const station of stations) station.behind = behind(station)
     this.links = stations.map(linksOf)
-    this.partners = Int32Array.from(this.links, ({ partner }) => partner)
     this.signals = stations[0].signals
-    this.near = new VisitStack(stations.length)
-    this.far = new VisitSweep(stations.length)
+    this.signals.limit = limit
+    this.soon = new VisitSweep(stations.length)
     this.late = new VisitSweep(stations.length)
     this.acted = new Uint8Array(stations.length)
     this.patient = Uint8Array.from(stations, station => (station.patient ? 1 : 0))
-    for (const { position } of stations) this.far.add(position)
+    for (const { position } of stations) this.soon.add(position)
   }
 
   /** Visits stations until none has news, or visits are in vain. */
   goOn(): void {
-    const { near, far, late } = this
+    const { soon, late } = this
     const patience = PATIENCE * this.stations.length
     for (let vain = 0; vain < patience; ) {
-      if (near.count > 0) vain = this.takeTurns(near.take()) ? 0 : vain
-      else if (far.count > 0) vain = this.visit(far.take()) ? 0 : vain + 1
+      if (soon.count > 0) vain = this.visit(soon.take()) ? 0 : vain + 1
       else if (late.count > 0) vain = this.visit(late.take()) ? 0 : vain + 1
       else return
     }
@@ -63,10 +60,10 @@ export class Visits {
 
   /** The station has acted out of turn: everybody it has to do with is visited. */
   tellAll(position: number): void {
-    const { near, far, others } = this.links[position]
-    this.far.add(position)
-    for (const link of [...near, ...far]) this.far.add(link >> 2)
-    for (const other of others) this.far.add(other)
+    const { neighbours, others } = this.links[position]
+    this.soon.add(position)
+    for (const link of neighbours) this.soon.add(link >> 2)
+    for (const other of others) this.soon.add(other)
   }
 
   /** @returns whether the station has acted */
@@ -75,55 +72,41 @@ export class Visits {
     signals.grew = false
     const acts = this.stations[position].advance(VISIT, this.limit, false)
     // A loop may do some more.
-    if (acts >= VISIT) this.far.add(position)
+    if (acts >= VISIT) this.soon.add(position)
     if (acts > 0 || signals.grew || this.acted[position] === 1) this.tell(position)
     this.acted[position] = 0
+    this.visitPressed(position)
     return acts > 0
   }
 
-  /** Plain acts of a station, and by turns of the one to which it hands over directly. @returns whether there were any */
-  private takeTurns(position: number): boolean {
-    const { partners } = this
-    if (!this.hurries(position)) return false
-    let last = position
-    let other = partners[position]
-    while (other >= 0 && this.hurries(other)) {
-      const next = partners[other] === last ? last : -1
-      last = other
-      other = next
+  /** Stations behind this one that have acted meanwhile are visited, to promise anew and to be told of. */
+  private visitPressed(position: number): void {
+    const { pressed } = this.signals
+    for (let at = this.links[position].behind; at >= 0 && pressed[at] === 1; at = this.links[at].behind) {
+      pressed[at] = 0
+      this.acted[at] = 1
+      this.soon.add(at)
     }
-    // Who could not go on has seen what the last one did.
-    this.tellNear(position, other)
-    if (last !== position) this.tellNear(last, other)
-    return true
-  }
-
-  /** @returns whether the station has acted; it is visited later in any case */
-  private hurries(position: number): boolean {
-    this.far.add(position)
-    if (this.stations[position].hurry(this.limit) === 0) return false
-    this.acted[position] = 1
-    return true
   }
 
   private tell(position: number): void {
-    const { far, others } = this.links[position]
-    this.tellNear(position, -1)
-    for (let i = 0; i < far.length; i++) if (minds(far[i], this.signals)) this.soon(far[i] >> 2)
-    for (let i = 0; i < others.length; i++) if (this.signals.wants[others[i]] === 1) this.soon(others[i])
+    const { neighbours, others } = this.links[position]
+    for (let i = 0; i < neighbours.length; i++)
+      if (minds(neighbours[i], this.signals)) this.add(neighbours[i] >> 2)
+    for (let i = 0; i < others.length; i++) if (this.signals.wants[others[i]] === 1) this.add(others[i])
   }
 
-  /** @param knows the neighbour that has seen it already; -1: none */
-  private tellNear(position: number, knows: number): void {
-    const { near } = this.links[position]
-    for (let i = 0; i < near.length; i++)
-      if (near[i] >> 2 !== knows && minds(near[i], this.signals)) this.near.add(near[i] >> 2)
-  }
-
-  private soon(position: number): void {
+  private add(position: number): void {
     if (this.patient[position] === 1) this.late.add(position)
-    else this.far.add(position)
+    else this.soon.add(position)
   }
+}
+
+/** The customer with hardly a place between that has no other supplier. */
+function behind({ customers, outputs }: Station): Station | undefined {
+  const [customer] = customers
+  if (customers.length !== 1 || customer.inputs.length !== 1 || outputs[0].capacity > TIGHT) return undefined
+  return customer
 }
 
 /** The news of a station matter to this neighbour as it stands. */
@@ -131,62 +114,23 @@ function minds(link: number, { hears }: Signals): boolean {
   return (hears[link >> 2] & link & 3) !== 0
 }
 
-/**
- * Neighbours with hardly a place between, which are visited first, and the other
- * neighbours, each as 4 x position + what this station is to it (see `Signals.hears`);
- * positions of those with whom something is shared.
- */
 interface Links {
-  readonly near: Int32Array
-  readonly far: Int32Array
+  /** Suppliers and customers, each as 4 x position + what this station is to it (see `Signals.hears`). */
+  readonly neighbours: Int32Array
+  /** Positions of those with whom something is shared. */
   readonly others: Int32Array
-  /** The neighbour to whom, or from whom, wafers go by direct hand-over; -1: none, or several. */
-  readonly partner: number
+  /** Position of the station that it presses; -1: none. */
+  readonly behind: number
 }
 
-function linksOf(station: Station): Links {
-  const near = new Set<number>()
-  const far = new Set<number>()
-  const sort = (capacity: number, other: Station | undefined, role: number) => {
-    if (other) (capacity <= TIGHT ? near : far).add(4 * other.position + role)
-  }
-  station.customers.forEach((other, i) => {
-    sort(station.outputs[i].capacity, other, SUPPLIERS)
-  })
-  station.suppliers.forEach((other, i) => {
-    sort(station.inputs[i].capacity, other, CUSTOMERS)
-  })
-  for (const position of near) far.delete(position)
-  const others = Int32Array.from(station.others, other => other.position)
-  const direct = [
-    ...station.suppliers.filter((_, i) => station.inputs[i].direct),
-    ...station.customers.filter((_, i) => station.outputs[i].direct),
-  ]
-  const partner = direct.length === 1 && direct[0] ? direct[0].position : -1
-  return { near: Int32Array.from(near), far: Int32Array.from(far), others, partner }
-}
-
-/** Stations to be visited, last come first served, each once. */
-class VisitStack {
-  count = 0
-  private readonly stack: Int32Array
-  private readonly waits: Uint8Array
-
-  constructor(stations: number) {
-    this.stack = new Int32Array(stations)
-    this.waits = new Uint8Array(stations)
-  }
-
-  add(position: number): void {
-    if (this.waits[position] === 1) return
-    this.waits[position] = 1
-    this.stack[this.count++] = position
-  }
-
-  take(): number {
-    const position = this.stack[--this.count]
-    this.waits[position] = 0
-    return position
+function linksOf({ customers, suppliers, others, behind }: Station): Links {
+  const neighbours = new Set<number>()
+  for (const customer of customers) neighbours.add(4 * customer.position + SUPPLIERS)
+  for (const supplier of suppliers) if (supplier) neighbours.add(4 * supplier.position + CUSTOMERS)
+  return {
+    neighbours: Int32Array.from(neighbours),
+    others: Int32Array.from(others, other => other.position),
+    behind: behind ? behind.position : -1,
   }
 }
 
