@@ -20,6 +20,10 @@ export interface JunctionHost {
   readonly meter: Meter
   readonly wafers: Wafers
   positionOf(input: number): number
+  /** Has the station behind act, to make room. @returns whether it has */
+  press(): boolean
+  /** Has the supplier at an input act. @returns whether it has */
+  draw(input: number): boolean
 }
 
 /**
@@ -39,15 +43,21 @@ export interface JunctionHost {
  */
 export function join(host: JunctionHost, stop: number, edge: number): number {
   const { inputs } = host
+  const output = host.outputs[0]
   let acts = 0
+  let presses = output.bounded
   while (host.holds === EMPTY) {
     const first = nextDoor(host, -1)
-    if (inputs[first].waiting === 0) return acts
+    if (inputs[first].waiting === 0) {
+      if (!host.draw(first)) return acts
+      continue
+    }
+    while (presses && output.roomLeft === 0) presses = host.press()
     const second = nextDoor(host, first)
     const turn = second < 0 ? Infinity : boundOf(inputs[second])
     // Times are whole or half ticks.
     const until = second < 0 || goesBefore(host, first, second) ? turn + 0.25 : turn
-    const done = runDoor(host, first, stop, edge, until)
+    const done = runDoor(host, first, stop, edge, until, presses)
     if (done === 0) return acts
     acts += done
   }
@@ -85,9 +95,17 @@ function nextDoor(host: JunctionHost, other: number): number {
  * Takes wafers of one input that are ready before `until` and hands them on. It keeps all
  * it touches in locals.
  *
+ * @param presses no wafer is taken once no place is recorded for it: the station behind is pressed first
  * @returns acts done
  */
-function runDoor(host: JunctionHost, door: number, stop: number, edge: number, until: number): number {
+function runDoor(
+  host: JunctionHost,
+  door: number,
+  stop: number,
+  edge: number,
+  until: number,
+  presses: boolean,
+): number {
   const input = host.inputs[door]
   const output = host.outputs[0]
   const { ready, wafer: arrivals, mask, outside, head } = input
@@ -121,7 +139,7 @@ function runDoor(host: JunctionHost, door: number, stop: number, edge: number, u
     const arrival = ready[at]
     const time = arrival > now ? arrival : now
     if (!(arrival < until && time < stop)) break
-    if (!bounded && put === places) break
+    if (put === places && (presses || !bounded)) break
     const wafer = arrivals[at]
     if (outside) birth[wafer] = time
     else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time

@@ -32,7 +32,10 @@ export class JunctionStation extends Station {
   override hurry(limit: number): number {
     const edge = this.meter.nextEdge
     const stop = Math.min(limit, edge)
-    if (this.flow === 'joins') return join(this, stop, edge)
+    if (this.flow === 'joins') {
+      if (this.holds !== EMPTY && this.outputs[0].roomLeft === 0) this.press()
+      return join(this, stop, edge)
+    }
     return this.flow === 'splits' ? split(this, stop) : 0
   }
 

@@ -60,6 +60,8 @@ export abstract class Station {
   customers: readonly Station[] = []
   /** Eager drive only: the customer behind so few places that the loops have it act when none is left; undefined: none. */
   behind: Station | undefined = undefined
+  /** Eager drive only, of a station with several suppliers: those of them behind whom are so few places. */
+  before: readonly (Station | undefined)[] = []
   /** Stations it hears of through something shared: people, the cap on wafers. */
   others: readonly Station[] = []
 
@@ -107,6 +109,15 @@ export abstract class Station {
     const { behind, signals } = this
     if (behind === undefined || behind.hurry(signals.limit) === 0) return false
     signals.pressed[behind.position] = 1
+    return true
+  }
+
+  /** Eager drive only: has the supplier at an input act, if that is near. @returns whether it has */
+  draw(input: number): boolean {
+    const { before, signals } = this
+    const supplier = before[input]
+    if (supplier === undefined || supplier.hurry(signals.limit) === 0) return false
+    signals.pressed[supplier.position] = 1
     return true
   }
 

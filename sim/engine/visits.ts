@@ -36,7 +36,10 @@ export class Visits {
     private readonly stations: readonly Station[],
     private readonly limit: number,
   ) {
-    for (const station of stations) station.behind = behind(station)
+    for (const station of stations) {
+      station.behind = behind(station)
+      station.before = before(station)
+    }
     this.links = stations.map(linksOf)
     this.signals = stations[0].signals
     this.signals.limit = limit
@@ -79,10 +82,16 @@ export class Visits {
     return acts > 0
   }
 
-  /** Stations behind this one that have acted meanwhile are visited, to promise anew and to be told of. */
+  /** Stations that have acted within the visit of this one are visited, to promise anew and to be told of. */
   private visitPressed(position: number): void {
+    const { behind, before } = this.links[position]
+    this.noticed(behind)
+    for (let i = 0; i < before.length; i++) this.noticed(before[i])
+  }
+
+  private noticed(position: number): void {
     const { pressed } = this.signals
-    for (let at = this.links[position].behind; at >= 0 && pressed[at] === 1; at = this.links[at].behind) {
+    for (let at = position; at >= 0 && pressed[at] === 1; at = this.links[at].behind) {
       pressed[at] = 0
       this.acted[at] = 1
       this.soon.add(at)
@@ -109,6 +118,14 @@ function behind({ customers, outputs }: Station): Station | undefined {
   return customer
 }
 
+/** Of several suppliers those with hardly a place between that have no other customer. */
+function before({ suppliers, inputs }: Station): (Station | undefined)[] {
+  return suppliers.map((supplier, i) => {
+    const near = inputs[i].capacity <= TIGHT && supplier?.customers.length === 1
+    return near && suppliers.length > 1 ? supplier : undefined
+  })
+}
+
 /** The news of a station matter to this neighbour as it stands. */
 function minds(link: number, { hears }: Signals): boolean {
   return (hears[link >> 2] & link & 3) !== 0
@@ -121,9 +138,11 @@ interface Links {
   readonly others: Int32Array
   /** Position of the station that it presses; -1: none. */
   readonly behind: number
+  /** Positions of those that it draws from. */
+  readonly before: Int32Array
 }
 
-function linksOf({ customers, suppliers, others, behind }: Station): Links {
+function linksOf({ customers, suppliers, others, behind, before }: Station): Links {
   const neighbours = new Set<number>()
   for (const customer of customers) neighbours.add(4 * customer.position + SUPPLIERS)
   for (const supplier of suppliers) if (supplier) neighbours.add(4 * supplier.position + CUSTOMERS)
@@ -131,6 +150,7 @@ function linksOf({ customers, suppliers, others, behind }: Station): Links {
     neighbours: Int32Array.from(neighbours),
     others: Int32Array.from(others, other => other.position),
     behind: behind ? behind.position : -1,
+    before: Int32Array.from(before.filter(supplier => supplier !== undefined), near => near.position),
   }
 }
 
