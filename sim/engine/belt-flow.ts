@@ -44,18 +44,26 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
     if (this.tools === 1 && this.full.count > 0 && this.output.roomLeft === 0) return 0
     let acts = 0
     if (this.full.count === 0 && !direct) {
-      acts += this.runOut(stop)
-      for (let entered = this.takeIn(stop); entered > 0; ) {
-        const out = this.runOut(stop)
-        acts += entered + out
-        entered = out > 0 ? this.takeIn(stop) : 0
-      }
+      do {
+        acts += this.runOut(stop)
+        for (let entered = this.takeIn(stop); entered > 0; ) {
+          const out = this.runOut(stop)
+          acts += entered + out
+          entered = out > 0 ? this.takeIn(stop) : 0
+        }
+      } while (this.lacksRoom() && this.press())
     }
     if (!this.plan.halts || !this.mayHalt()) return acts
     acts += this.plainHalts
       ? haltAndGo(this, this.input, this.output, this.undisturbedBefore(stop))
       : this.inOrder(stop)
     return direct || (this.tools === 1 && this.full.count > 0) ? acts : acts + this.runOut(stop)
+  }
+
+  /** No place is recorded for a wafer that enters, or reaches the end. */
+  private lacksRoom(): boolean {
+    if (this.exit || !this.output.bounded) return false
+    return this.output.roomLeft <= (this.reserves ? this.insideAll : 0)
   }
 
   /** A belt halts, or its first wafer may find no place. */

@@ -3,7 +3,7 @@ import type { Signals } from './signals.ts'
 import * as Roles from './signals.ts'
 import { START } from './start.ts'
 
-const { CUSTOMERS, SUPPLIERS } = Roles
+const { CUSTOMERS, OTHERS, SUPPLIERS } = Roles
 
 /**
  * What a station promises, whatever may still arrive: no take (or request) before `take`,
@@ -38,11 +38,13 @@ export class Promises {
 
   /** Says whose news matter to the station as it stands: what it waits for, and what its promises rest on. */
   hear(suppliers: boolean, customers: boolean): void {
-    this.signals.hears[this.position] = (suppliers ? SUPPLIERS : 0) | (customers ? CUSTOMERS : 0)
+    const { hears } = this.signals
+    const heard = hears[this.position] & OTHERS
+    hears[this.position] = heard | (suppliers ? SUPPLIERS : 0) | (customers ? CUSTOMERS : 0)
   }
 
   /** Says whether the station waits for what those with whom it shares something do or promise. */
   want(news: boolean): void {
-    this.signals.wants[this.position] = news ? 1 : 0
+    this.signals.hear(this.position, OTHERS, news)
   }
 }

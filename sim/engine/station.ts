@@ -108,7 +108,7 @@ export abstract class Station {
   press(): boolean {
     const { behind, signals } = this
     if (behind === undefined || behind.hurry(signals.limit) === 0) return false
-    signals.pressed[behind.position] = 1
+    signals.actedWithin(behind.position)
     return true
   }
 
@@ -117,7 +117,7 @@ export abstract class Station {
     const { before, signals } = this
     const supplier = before[input]
     if (supplier === undefined || supplier.hurry(signals.limit) === 0) return false
-    signals.pressed[supplier.position] = 1
+    signals.actedWithin(supplier.position)
     return true
   }
 

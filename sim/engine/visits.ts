@@ -2,7 +2,7 @@ import type { Signals } from './signals.ts'
 import * as Roles from './signals.ts'
 import type { Station } from './station.ts'
 
-const { CUSTOMERS, SUPPLIERS } = Roles
+const { CUSTOMERS, OTHERS, SUPPLIERS } = Roles
 
 /** Acts per visit: keeps what a station touches in the cache without visiting too often. */
 const VISIT = 4096
@@ -23,14 +23,14 @@ const TIGHT = 16
  * to look at, and little to do for each wafer.
  */
 export class Visits {
-  private readonly links: readonly Links[]
   private readonly signals: Signals
   private readonly soon: VisitSweep
   private readonly late: VisitSweep
-  /** 1: the station has been pressed and has acted, which its neighbours do not know yet. */
-  private readonly acted: Uint8Array
   /** 1: the station is patient. */
   private readonly patient: Uint8Array
+  /** Whom the station at each position has to do with, from `first[position]` on: 8 x position + what this station is to it (see `Signals.hears`). */
+  private readonly links: Int32Array
+  private readonly first: Int32Array
 
   constructor(
     private readonly stations: readonly Station[],
@@ -40,14 +40,18 @@ export class Visits {
       station.behind = behind(station)
       station.before = before(station)
     }
-    this.links = stations.map(linksOf)
     this.signals = stations[0].signals
     this.signals.limit = limit
     this.soon = new VisitSweep(stations.length)
     this.late = new VisitSweep(stations.length)
-    this.acted = new Uint8Array(stations.length)
     this.patient = Uint8Array.from(stations, station => (station.patient ? 1 : 0))
-    for (const { position } of stations) this.soon.add(position)
+    const links = stations.map(linksOf)
+    this.links = Int32Array.from(links.flat())
+    this.first = new Int32Array(stations.length + 1)
+    for (const { position } of stations) {
+      this.first[position + 1] = this.first[position] + links[position].length
+      this.soon.add(position)
+    }
   }
 
   /** Visits stations until none has news, or visits are in vain. */
@@ -63,51 +67,35 @@ export class Visits {
 
   /** The station has acted out of turn: everybody it has to do with is visited. */
   tellAll(position: number): void {
-    const { neighbours, others } = this.links[position]
+    const { links, first } = this
     this.soon.add(position)
-    for (const link of neighbours) this.soon.add(link >> 2)
-    for (const other of others) this.soon.add(other)
+    for (let i = first[position]; i < first[position + 1]; i++) this.soon.add(links[i] >> 3)
   }
 
   /** @returns whether the station has acted */
   private visit(position: number): boolean {
-    const { signals } = this
+    const { signals, soon } = this
     signals.grew = false
     const acts = this.stations[position].advance(VISIT, this.limit, false)
     // A loop may do some more.
-    if (acts >= VISIT) this.soon.add(position)
-    if (acts > 0 || signals.grew || this.acted[position] === 1) this.tell(position)
-    this.acted[position] = 0
-    this.visitPressed(position)
+    if (acts >= VISIT) soon.add(position)
+    if (acts > 0 || signals.grew || signals.acted[position] === 1) this.tell(position)
+    signals.acted[position] = 0
+    // Those that have acted within this visit are visited, to promise anew and to tell their neighbours.
+    for (let guest = signals.takeGuest(); guest >= 0; guest = signals.takeGuest()) soon.add(guest)
     return acts > 0
   }
 
-  /** Stations that have acted within the visit of this one are visited, to promise anew and to be told of. */
-  private visitPressed(position: number): void {
-    const { behind, before } = this.links[position]
-    this.noticed(behind)
-    for (let i = 0; i < before.length; i++) this.noticed(before[i])
-  }
-
-  private noticed(position: number): void {
-    const { pressed } = this.signals
-    for (let at = position; at >= 0 && pressed[at] === 1; at = this.links[at].behind) {
-      pressed[at] = 0
-      this.acted[at] = 1
-      this.soon.add(at)
-    }
-  }
-
+  /** Those to whom the news of a station matter as they stand are visited. */
   private tell(position: number): void {
-    const { neighbours, others } = this.links[position]
-    for (let i = 0; i < neighbours.length; i++)
-      if (minds(neighbours[i], this.signals)) this.add(neighbours[i] >> 2)
-    for (let i = 0; i < others.length; i++) if (this.signals.wants[others[i]] === 1) this.add(others[i])
-  }
-
-  private add(position: number): void {
-    if (this.patient[position] === 1) this.late.add(position)
-    else this.soon.add(position)
+    const { links, first, patient } = this
+    const { hears } = this.signals
+    for (let i = first[position]; i < first[position + 1]; i++) {
+      const other = links[i] >> 3
+      if ((hears[other] & links[i] & 7) === 0) continue
+      if (patient[other] === 1) this.late.add(other)
+      else this.soon.add(other)
+    }
   }
 }
 
@@ -126,32 +114,12 @@ function before({ suppliers, inputs }: Station): (Station | undefined)[] {
   })
 }
 
-/** The news of a station matter to this neighbour as it stands. */
-function minds(link: number, { hears }: Signals): boolean {
-  return (hears[link >> 2] & link & 3) !== 0
-}
-
-interface Links {
-  /** Suppliers and customers, each as 4 x position + what this station is to it (see `Signals.hears`). */
-  readonly neighbours: Int32Array
-  /** Positions of those with whom something is shared. */
-  readonly others: Int32Array
-  /** Position of the station that it presses; -1: none. */
-  readonly behind: number
-  /** Positions of those that it draws from. */
-  readonly before: Int32Array
-}
-
-function linksOf({ customers, suppliers, others, behind, before }: Station): Links {
-  const neighbours = new Set<number>()
-  for (const customer of customers) neighbours.add(4 * customer.position + SUPPLIERS)
-  for (const supplier of suppliers) if (supplier) neighbours.add(4 * supplier.position + CUSTOMERS)
-  return {
-    neighbours: Int32Array.from(neighbours),
-    others: Int32Array.from(others, other => other.position),
-    behind: behind ? behind.position : -1,
-    before: Int32Array.from(before.filter(supplier => supplier !== undefined), near => near.position),
-  }
+function linksOf({ customers, suppliers, others }: Station): number[] {
+  const links = new Set<number>()
+  for (const customer of customers) links.add(8 * customer.position + SUPPLIERS)
+  for (const supplier of suppliers) if (supplier) links.add(8 * supplier.position + CUSTOMERS)
+  for (const other of others) links.add(8 * other.position + OTHERS)
+  return [...links]
 }
 
 /** Stations to be visited, down the route and up again: what a station puts down is still warm when the next takes it. */
