@@ -76,6 +76,8 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
 
   /** Wafers enter, before any reaches an end and before a stop may come by calendar. */
   private takeIn(stop: number): number {
+    const { waiting, stacked, endless } = this.input
+    if (waiting === 0 && stacked === 0 && !endless) return 0
     let before = this.undisturbedBefore(stop)
     for (let t = 0; t < this.tools; t++) {
       if (this.still[t] === Infinity) before = Math.min(before, this.tails[t].nextExit())

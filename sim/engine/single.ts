@@ -105,7 +105,11 @@ export class SingleStation extends SingleWork implements SoloHost {
 
   override hurry(limit: number): number {
     if (this.pace === STEP || this.active) return 0
-    return this.pace === SOLO ? this.solo(limit) : this.rush(limit)
+    if (this.pace === SOLO) return this.solo(limit)
+    let acts = this.rush(limit)
+    while (!this.exit && this.output.bounded && this.output.roomLeft === 0 && this.press())
+      acts += this.rush(limit)
+    return acts
   }
 
   protected perform(time: number): void {
