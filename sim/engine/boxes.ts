@@ -111,7 +111,7 @@ export class Boxes {
     for (const output of this.tight)
       for (let box = output * this.plan.perOutput; box < (output + 1) * this.plan.perOutput; box++)
         if (this.emptyFrom[box] === Infinity) shortest = Math.min(shortest, this.lasts[box])
-    return shortest === Infinity ? Infinity : (this.desk as Desk).earliestGrant + shortest
+    return shortest === Infinity ? Infinity : (this.desk as Desk).grantsFrom(this.member) + shortest
   }
 
   /** So many cells must be sorted before people are called for the next full box; Infinity: nobody is. */

@@ -51,7 +51,7 @@ export class Calls {
 
   /** No grant before this tick; Infinity when no tool waits. */
   noGrantBefore(): number {
-    return this.count > 0 ? (this.desk as Desk).earliestGrant : Infinity
+    return this.count > 0 ? (this.desk as Desk).grantsFrom(this.member) : Infinity
   }
 
   /**
@@ -61,13 +61,13 @@ export class Calls {
    */
   knownUntil(): number {
     if (this.count === 0) return Infinity
-    const grant = (this.desk as Desk).earliestGrant
+    const grant = (this.desk as Desk).grantsFrom(this.member)
     return Math.max(grant, Math.min(grant + this.shortest, this.member.meter.nextEdge) - 0.5)
   }
 
   /** No tool that waits comes up before this tick. */
   earliestUp(): number {
-    return this.count > 0 ? (this.desk as Desk).earliestGrant + this.shortest : Infinity
+    return this.count > 0 ? (this.desk as Desk).grantsFrom(this.member) + this.shortest : Infinity
   }
 
   private findShortest(): void {

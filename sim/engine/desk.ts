@@ -53,6 +53,7 @@ export class Desk extends Station {
   private bounds = new Bounds([])
   /** In the order in which they are granted. */
   private readonly calls: Call[] = []
+  /** By when they end. */
   private jobs: Job[] = []
   private readonly crews: readonly CrewPlan[]
   private readonly key: RunKey
@@ -69,6 +70,8 @@ export class Desk extends Station {
   private readonly heads: Float64Array
   private headsFrom = START
   private headsUntil = START
+  /** Per position of a member: nobody who could go to one of its calls is free before. */
+  private readonly busyUntil: Float64Array
 
   constructor(
     readonly plan: DeskPlan,
@@ -83,6 +86,7 @@ export class Desk extends Station {
     )
     this.free = new Float64Array(crews.length)
     this.heads = new Float64Array(crews.length)
+    this.busyUntil = new Float64Array(seat.signals.hears.length)
     this.book = new CrewBook(plan.people, seat.meter.blocks)
   }
 
@@ -92,9 +96,12 @@ export class Desk extends Station {
     this.bounds = new Bounds(members.map(member => () => member.callsNotBefore()))
   }
 
-  /** No grant before this tick. */
-  get earliestGrant(): number {
-    return this.promises.take
+  /**
+   * No call of this member is granted before this tick: an earlier call could still come, or
+   * all who could go are with others until then, whoever calls meanwhile.
+   */
+  grantsFrom({ position }: DeskMember): number {
+    return Math.max(this.promises.take, this.busyUntil[position])
   }
 
   /** @param stays how long people stay once they are there [ticks] */
@@ -105,6 +112,38 @@ export class Desk extends Station {
     this.calls.splice(place, 0, call)
     this.next = Number.NaN
     this.promises.want(true)
+    const { position } = member
+    const waits = this.calls.some(other => other !== call && other.member === member)
+    const chance = this.firstChance(call)
+    this.busyUntil[position] = waits ? Math.min(this.busyUntil[position], chance) : chance
+  }
+
+  /** Of the members that wait, how long nobody is free for them. */
+  private findChances(): void {
+    const { calls, busyUntil } = this
+    for (let c = 0; c < calls.length; c++) busyUntil[calls[c].member.position] = Infinity
+    for (let c = 0; c < calls.length; c++) {
+      const { position } = calls[c].member
+      busyUntil[position] = Math.min(busyUntil[position], this.firstChance(calls[c]))
+    }
+  }
+
+  /** Before this tick no crew has the people for a call, even if nobody else calls. */
+  private firstChance({ plan, time: called }: Call): number {
+    const time = Math.max(called, this.now)
+    this.countFree(time)
+    let first = this.headsUntil
+    for (const crew of this.able[plan.skill]) {
+      let missing = plan.people - this.free[crew]
+      if (missing <= 0) return time
+      for (let j = 0; missing > 0 && j < this.jobs.length; j++) {
+        const job = this.jobs[j]
+        if (job.crew !== crew || job.ends <= time) continue
+        missing -= job.people
+        if (missing <= 0) first = Math.min(first, job.ends)
+      }
+    }
+    return first
   }
 
   // ---- the next grant ----------------------------------------------------------
@@ -178,11 +217,13 @@ export class Desk extends Station {
     const index = this.firstGrantable(time)
     const crew = this.firstFree(this.calls[index].plan)
     const [call] = this.calls.splice(index, 1)
-    this.jobs = this.jobs.filter(job => job.ends > time)
     const { people } = call.plan
     const reached = time + this.reach(crew, call)
     const ends = reached + call.stays
-    this.jobs.push({ crew, people, ends })
+    const going = this.jobs.filter(job => job.ends > time)
+    const later = going.findIndex(job => job.ends > ends)
+    going.splice(later < 0 ? going.length : later, 0, { crew, people, ends })
+    this.jobs = going
     this.book.granted(crew, people, call.time, time, reached, ends)
     this.next = Number.NaN
     call.member.granted(call.handle, reached)
@@ -190,6 +231,7 @@ export class Desk extends Station {
     this.known = Number.NaN
     this.bounds.forget(this.members.indexOf(call.member), time)
     call.member.promises.want(true)
+    this.findChances()
   }
 
   /** The time to reach a tool is the tool's own draw, so that it stays in step when others call more or less. */
