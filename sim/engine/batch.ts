@@ -240,14 +240,28 @@ export class BatchStation extends Loads {
     if (this.calls.knownUntil() < time) return false
     if (this.waitsFrom < time && !(this.roomNotBefore(time) >= time)) return false
     if (this.needsRoom && !(this.output.takesFrom > time)) return false
-    return !this.needsWafer || this.input.arrivesFrom() >= time
+    if (!this.needsWafer) return true
+    // A short load takes whatever is there by then.
+    return (this.act <= EVENT ? this.loadNotBefore() : this.input.arrivesFrom()) >= time
+  }
+
+  /** Before this tick what is not recorded makes no load. */
+  private loadNotBefore(): number {
+    const { input } = this
+    const { load, least, longestWait } = this.plan
+    const [supplier] = this.suppliers
+    if (supplier?.outputs[0] !== input || input.waiting >= load) return input.arrivesFrom()
+    let bound = supplier.putsNotBefore(load - input.waiting)
+    if (input.waiting < least && least < load)
+      bound = Math.min(bound, supplier.putsNotBefore(least - input.waiting) + longestWait)
+    return Math.max(bound + input.delay, input.arrivesFrom())
   }
 
   protected promise(next: number): void {
     let take = Math.min(next, this.calls.earliestUp())
     if (this.needsRoom) take = Math.min(take, this.output.takesFrom)
     if (this.waitsFrom < Infinity) take = Math.min(take, this.roomNotBefore(take))
-    if (this.needsWafer) take = Math.min(take, this.input.arrivesFrom())
+    if (this.needsWafer) take = Math.min(take, Math.max(this.promises.take, this.loadNotBefore()))
     let put = take + 1
     for (let t = 0; t < this.tools; t++)
       if (this.size[t] > 0) put = Math.min(put, this.phase[t] === DONE ? take : this.upAt(t))
@@ -274,7 +288,7 @@ export class BatchStation extends Loads {
     if (this.coats()) return this.now
     this.needsWafer = false
     until = Math.min(until, this.loadReady(0))
-    return this.needsWafer ? Math.min(until, this.input.arrivesFrom()) : until
+    return this.needsWafer ? Math.min(until, this.loadNotBefore()) : until
   }
 
   /** A boat of some tool goes through a tube without wafers before it takes a load. */

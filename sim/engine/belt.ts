@@ -173,6 +173,24 @@ export class BeltStation extends BeltFlow {
     if (this.sendsBack) this.promiseBack(take, Math.max(take, this.now))
   }
 
+  /** What is on the belts leaves in turn, what enters now a transit later. */
+  override putsNotBefore(count: number): number {
+    const { plan, promises, tails, tools } = this
+    if (this.ends.count > 0 || this.holdsAtEnd()) return promises.put
+    // Of so many wafers one belt or another has put this many.
+    const share = Math.ceil(count / tools)
+    let bound = Infinity
+    for (let t = 0; t < tools; t++) {
+      const entries = share - tails[t].count
+      const put =
+        entries > 0
+          ? promises.take + (entries - 1) * plan.slot + plan.transit
+          : tails[t].exitOf(share - 1)
+      if (put < bound) bound = put
+    }
+    return bound
+  }
+
   private event(tool: number, time: number): void {
     const phase = this.phase[tool]
     if (phase === DOWN) this.comeUp(tool, time)

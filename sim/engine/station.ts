@@ -181,6 +181,11 @@ export abstract class Station {
     return this.promises.take
   }
 
+  /** Before this tick the station has not put so many wafers into its first output more than are recorded. */
+  putsNotBefore(_count: number): number {
+    return this.promises.put
+  }
+
   /** What the station waits for, in words, for the report of a line at rest. */
   abstract waitsFor(): string
 
