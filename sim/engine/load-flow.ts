@@ -49,6 +49,8 @@ export interface UnloadHost {
   readonly stamp: number
   /** Up to this tick nothing can happen but that a tube hands wafers over, which goes first. */
   quietUntil(): number
+  /** Has the station behind act, to make room. @returns whether it has */
+  press(): boolean
 }
 
 /**
@@ -79,7 +81,8 @@ export function unload(
   let sum = 0
   let out = 0
   for (; out < size; out++) {
-    const place = output.roomAt(time)
+    let place = output.roomAt(time)
+    if (place === Infinity && host.press()) place = output.roomAt(time)
     if (place > time) {
       if (!(place < before)) break
       if (Number.isNaN(until)) until = host.quietUntil()

@@ -12,6 +12,7 @@ const PATIENCE = 4
 
 /** Behind so few places a station is pressed: who fills them could run ahead of it by a few wafers only. */
 const TIGHT = 16
+const TIGHT_FOR_LOADS = 256
 
 /**
  * The visits of the eager drive. A station is visited again when a neighbour has acted or
@@ -36,10 +37,8 @@ export class Visits {
     private readonly stations: readonly Station[],
     private readonly limit: number,
   ) {
-    for (const station of stations) {
-      station.behind = behind(station)
-      station.before = before(station)
-    }
+    for (const station of stations) station.before = before(station)
+    for (const station of stations) station.behind = behind(station)
     this.signals = stations[0].signals
     this.signals.limit = limit
     this.soon = new VisitSweep(stations.length)
@@ -99,11 +98,13 @@ export class Visits {
   }
 }
 
-/** The customer with hardly a place between that has no other supplier. */
-function behind({ customers, outputs }: Station): Station | undefined {
+/** The only customer, if it is further down the route, there is hardly a place between, and it does not draw from this station. */
+function behind(station: Station): Station | undefined {
+  const { customers, outputs, position } = station
   const [customer] = customers
-  if (customers.length !== 1 || customer.inputs.length !== 1 || outputs[0].capacity > TIGHT) return undefined
-  return customer
+  if (customers.length !== 1 || customer.position < position) return undefined
+  if (customer.inputs.length > 1 && !station.patient || customer.before.includes(station)) return undefined
+  return outputs[0].capacity <= (station.patient ? TIGHT_FOR_LOADS : TIGHT) ? customer : undefined
 }
 
 /** Of several suppliers those with hardly a place between that have no other customer. */
