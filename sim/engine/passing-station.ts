@@ -185,7 +185,8 @@ export abstract class PassingStation extends Station {
     const count = this.counts.find(own => own.departures === departures)
     if (count?.whenReworked) bound = Math.min(bound, this.earliestBack)
     const whenTaken = count?.whenTaken || count?.whenLate.includes(true) || scrapsLate(this.plan)
-    return whenTaken ? Math.min(bound, this.promises.take) : bound
+    // What it would have done before its last act is recorded.
+    return Math.max(this.now, whenTaken ? Math.min(bound, this.promises.take) : bound)
   }
 
   /** Before this tick no wafer leaves the line from within the tools that is not recorded. */
