@@ -33,6 +33,7 @@ const COUNT = 5
  */
 export class BatchStation extends Loads {
   override readonly patient = true
+  override readonly few = 256
   declare private goOn: Station['advance']
   static {
     BatchStation.prototype.goOn = Station.busyLoop

@@ -31,6 +31,7 @@ const OTHERS = 16
  * before it, blocked while it holds one back.
  */
 export class BeltStation extends BeltFlow {
+  override readonly few = 64
   /** The loop of one act after another. */
   declare private goOn: Station['advance']
   static {
@@ -183,9 +184,7 @@ export class BeltStation extends BeltFlow {
     for (let t = 0; t < tools; t++) {
       const entries = share - tails[t].count
       const put =
-        entries > 0
-          ? promises.take + (entries - 1) * plan.slot + plan.transit
-          : tails[t].exitOf(share - 1)
+        entries > 0 ? promises.take + (entries - 1) * plan.slot + plan.transit : tails[t].exitOf(share - 1)
       if (put < bound) bound = put
     }
     return bound

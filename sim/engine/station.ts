@@ -74,6 +74,9 @@ export abstract class Station {
   /** Acts seldom, and not for each wafer that comes: it is visited when nothing else can go on. */
   readonly patient: boolean = false
 
+  /** Eager drive only: behind so few places it has the next station act when all are full, and would else be visited for a few wafers at a time. */
+  readonly few: number = 16
+
   /** Finds the next act by what is recorded. @returns its tick, Infinity when there is none */
   protected abstract find(): number
 

@@ -10,10 +10,6 @@ const VISIT = 4096
 /** Visits in vain, per station, after which the promises are taken to creep: two idle stations may raise each other's by a tick at a time. */
 const PATIENCE = 4
 
-/** Behind so few places a station is pressed: who fills them could run ahead of it by a few wafers only. */
-const TIGHT = 16
-const TIGHT_FOR_LOADS = 256
-
 /**
  * The visits of the eager drive. A station is visited again when a neighbour has acted or
  * promises more, and that matters to it as it stands. A station behind few places is not
@@ -103,16 +99,15 @@ function behind(station: Station): Station | undefined {
   const { customers, outputs, position } = station
   const [customer] = customers
   if (customers.length !== 1 || customer.position < position) return undefined
-  if (customer.inputs.length > 1 && !station.patient || customer.before.includes(station)) return undefined
-  return outputs[0].capacity <= (station.patient ? TIGHT_FOR_LOADS : TIGHT) ? customer : undefined
+  if (customer.before.includes(station)) return undefined
+  return outputs[0].capacity <= station.few ? customer : undefined
 }
 
 /** Of several suppliers those with hardly a place between that have no other customer. */
-function before({ suppliers, inputs }: Station): (Station | undefined)[] {
-  return suppliers.map((supplier, i) => {
-    const near = inputs[i].capacity <= TIGHT && supplier?.customers.length === 1
-    return near && suppliers.length > 1 ? supplier : undefined
-  })
+function before({ suppliers, inputs, few }: Station): (Station | undefined)[] {
+  const draws = (supplier: Station, i: number) =>
+    suppliers.length > 1 && inputs[i].capacity <= few && supplier.customers.length === 1 && !supplier.patient
+  return suppliers.map((supplier, i) => (supplier && draws(supplier, i) ? supplier : undefined))
 }
 
 function linksOf({ customers, suppliers, others }: Station): number[] {
