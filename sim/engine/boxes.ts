@@ -76,7 +76,9 @@ export class Boxes {
     const { perOutput, call } = this.plan
     this.member.meter.counter[SWAPS]++
     this.filled[output] = 0
-    this.spare = Math.min(...this.filled.map(cells => this.plan.holds - cells))
+    this.spare = this.plan.holds
+    for (let other = 0; other < this.filled.length; other++)
+      this.spare = Math.min(this.spare, this.plan.holds - this.filled[other])
     let box = output * perOutput
     while (this.emptyFrom[box] > time) box++
     this.lasts[box] = this.drawLasts[output]()

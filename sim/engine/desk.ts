@@ -59,7 +59,8 @@ export class Desk extends Station {
   private readonly key: RunKey
   /** Crews that have the skill, in the order of the plan. */
   private readonly able: readonly (readonly number[])[]
-  private readonly drawReach = new Map<string, () => number>()
+  /** Per crew: of each handle at each member. */
+  private readonly drawReach: Map<number, () => number>[]
   /** The next grant by what is recorded; NaN: to be found. */
   private next = Number.NaN
   /** Before this tick no call comes that is not recorded, as far as the loop has asked on this visit; NaN: it has not. */
@@ -84,6 +85,7 @@ export class Desk extends Station {
     this.able = skills.map((_, skill) =>
       crews.flatMap((crew, index) => (crew.skills.includes(skill) ? [index] : [])),
     )
+    this.drawReach = crews.map(() => new Map())
     this.free = new Float64Array(crews.length)
     this.heads = new Float64Array(crews.length)
     this.busyUntil = new Float64Array(seat.signals.hears.length)
@@ -112,26 +114,25 @@ export class Desk extends Station {
     this.calls.splice(place, 0, call)
     this.next = Number.NaN
     this.promises.want(true)
-    const { position } = member
-    const waits = this.calls.some(other => other !== call && other.member === member)
-    const chance = this.firstChance(call)
-    this.busyUntil[position] = waits ? Math.min(this.busyUntil[position], chance) : chance
+    this.findChances()
   }
 
   /** Of the members that wait, how long nobody is free for them. */
   private findChances(): void {
     const { calls, busyUntil } = this
     for (let c = 0; c < calls.length; c++) busyUntil[calls[c].member.position] = Infinity
+    let counted = Number.NaN
     for (let c = 0; c < calls.length; c++) {
-      const { position } = calls[c].member
-      busyUntil[position] = Math.min(busyUntil[position], this.firstChance(calls[c]))
+      const { member, plan, time: called } = calls[c]
+      const time = Math.max(called, this.now)
+      if (time !== counted) this.countFree(time)
+      counted = time
+      busyUntil[member.position] = Math.min(busyUntil[member.position], this.firstChance(plan, time))
     }
   }
 
-  /** Before this tick no crew has the people for a call, even if nobody else calls. */
-  private firstChance({ plan, time: called }: Call): number {
-    const time = Math.max(called, this.now)
-    this.countFree(time)
+  /** Before this tick no crew has the people for a call, even if nobody else calls; who is free has been counted for `time`. */
+  private firstChance(plan: CallPlan, time: number): number {
     let first = this.headsUntil
     for (const crew of this.able[plan.skill]) {
       let missing = plan.people - this.free[crew]
@@ -237,11 +238,11 @@ export class Desk extends Station {
   /** The time to reach a tool is the tool's own draw, so that it stays in step when others call more or less. */
   private reach(crew: number, { member, handle }: Call): number {
     const { name, reach } = this.crews[crew]
-    const stream = `${member.name}/${handle}/${name}`
-    let draw = this.drawReach.get(stream)
+    const place = handle * this.busyUntil.length + member.position
+    let draw = this.drawReach[crew].get(place)
     if (draw === undefined) {
       draw = drawer(reach, this.key, 0, member.name, `tool ${handle + 1}`, name, 'reach')
-      this.drawReach.set(stream, draw)
+      this.drawReach[crew].set(place, draw)
     }
     return draw()
   }
