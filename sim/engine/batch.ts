@@ -1,12 +1,9 @@
-import * as Plans from '../plan/plan.ts'
-import type { Boats } from './boats.ts'
 import type { Departures } from './departures.ts'
-import { Loads } from './loads.ts'
+import { EmptyRuns } from './empty-runs.ts'
 import * as Phases from './phases.ts'
 import { Station } from './station.ts'
 
-const { IDLENESS } = Plans
-const { DONE, DOWN, IDLE, LOADING, PLAIN, WATCHED } = Phases
+const { DONE, DOWN, LOADING, PLAIN, WATCHED } = Phases
 
 /** The acts, in their order at equal times. */
 const PUT = 0
@@ -31,7 +28,7 @@ const COUNT = 5
  * that arrives in the same tick is taken along, whoever acts first in it. It takes what
  * became ready before its start.
  */
-export class BatchStation extends Loads {
+export class BatchStation extends EmptyRuns {
   override readonly patient = true
   override readonly few = 256
   declare private goOn: Station['advance']
@@ -44,10 +41,6 @@ export class BatchStation extends Loads {
     return this.goOn(most, limit, knowsAll)
   }
 
-  /** Stop under which a tube is booked while a boat is coated in it. */
-  private readonly coatingStop = this.extraStop('coating')
-  /** Tubes that are being conditioned, each for a load that waits. */
-  private conditioning = 0
   private act = EVENT
   private tube = 0
   private needsRoom = false
@@ -98,10 +91,6 @@ export class BatchStation extends Loads {
     if (ready === Infinity) return before
     const tube = this.nextToLoad(ready, Infinity)
     return this.mark(CONDITION, tube, this.startAt(tube, ready), before)
-  }
-
-  private boatsFor(tube: number): Boats | undefined {
-    return this.boats[this.toolOf(tube)]
   }
 
   /** When a load that is ready at `ready` has its boat. */
@@ -207,34 +196,6 @@ export class BatchStation extends Loads {
     }
   }
 
-  // ---- runs without wafers -----------------------------------------------------
-
-  /** The boat that comes next goes through the tube once without wafers. */
-  private coatBoat(tube: number, time: number): void {
-    this.runEmpty(tube, this.coatingStop, time, this.boats[this.toolOf(tube)].coat(time))
-  }
-
-  /** A tube that has been without work for too long. */
-  private conditionTube(tube: number, time: number): void {
-    const stop = this.clocks.afterIdle(time - this.finish[tube])
-    this.conditioning++
-    this.runEmpty(tube, stop, time, this.clocks.drawLasts(tube, stop, time))
-  }
-
-  private runEmpty(tube: number, stop: number, time: number, lasts: number): void {
-    this.idle.remove(tube)
-    this.heldPhase[tube] = IDLE
-    this.goDown(tube, stop, time, lasts)
-  }
-
-  /** Such a run counts as work. */
-  protected override recover(tube: number, time: number): void {
-    const stop = this.current[tube]
-    const conditioned = this.plan.stops[stop]?.clock === IDLENESS
-    if (conditioned) this.conditioning--
-    if (conditioned || stop === this.coatingStop) this.finish[tube] = time
-  }
-
   // ---- knowledge and promises --------------------------------------------------
 
   protected knows(time: number): boolean {
@@ -290,12 +251,6 @@ export class BatchStation extends Loads {
     this.needsWafer = false
     until = Math.min(until, this.loadReady(0))
     return this.needsWafer ? Math.min(until, this.loadNotBefore()) : until
-  }
-
-  /** A boat of some tool goes through a tube without wafers before it takes a load. */
-  private coats(): boolean {
-    for (let b = 0; b < this.boats.length; b++) if (this.boats[b].coatsNext()) return true
-    return false
   }
 
   protected override wantsNews(): boolean {
