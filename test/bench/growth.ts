@@ -44,9 +44,20 @@ const HOURS = 12
 const STOPS = 'stops'
 const CALLS = 'stops, crew'
 
+/**
+ * The same steps as lines of 30 that stand side by side, each run on by as much as a sweep of visits
+ * takes a line. What a wafer-step costs more here is not the length of a line, but that so many
+ * stations no longer lie in the fast part of the memory until they are visited again.
+ */
+const SIDE_BY_SIDE = 'steps, lines of 30'
+const SWEEPS = 500
+
 /** Works of one kind, which are timed in turns. */
 const KINDS: readonly (readonly Work[])[] = [
-  [10, 30, 100, 300].map(size => oneRun('steps', size, benchLine('steps', size, 200))),
+  [
+    ...[10, 30, 100, 300].map(size => oneRun('steps', size, benchLine('steps', size, 200))),
+    ...[30, 300].map(sideBySide),
+  ],
   [1, 20, 200, 2000].map(size => oneRun('buffers', size, benchLine('buffers', 14, size))),
   [10, 30, 100].flatMap(size => [
     oneRun(STOPS, size, stoppedLine(size, 'by nobody')),
@@ -65,6 +76,22 @@ function oneRun(grows: string, size: number, line: Line): Work {
       const run = new Run(plan, ticks, { seed: 'bench', replication: 0 }, 'eager')
       const { waferSteps, people } = rowsOf(plan, runToEnd(run))
       return { waferSteps, calls: people?.calls.reduce((sum, count) => sum + count, 0) ?? 0 }
+    },
+  }
+}
+
+function sideBySide(size: number): Work {
+  const plan = compile(sound(benchLine('steps', 30, 200)))
+  const ticks = HOURS * TICKS_PER_HOUR
+  return {
+    grows: SIDE_BY_SIDE,
+    size,
+    async once() {
+      const key = (replication: number) => ({ seed: 'bench', replication })
+      const runs = Array.from({ length: size / 30 }, (_, line) => new Run(plan, ticks, key(line), 'eager'))
+      for (let sweep = 1; sweep <= SWEEPS; sweep++)
+        for (const run of runs) run.runTo((ticks * sweep) / SWEEPS)
+      return { waferSteps: runs.reduce((sum, run) => sum + run.waferSteps(), 0), calls: 0 }
     },
   }
 }
