@@ -27,12 +27,16 @@ export const NOTHING = '–'
 /** Significant digits where all replications gave the same figure. */
 const DIGITS_WHEN_CERTAIN = 6
 
+/** Smaller figures than this are no figures of a factory. */
+const DUST = 1e-9
+
 /**
  * An estimate rounded to its interval: the last digit shown is the first digit
  * (or the `digits`-th) of the half-width, so 6512.34 ± 18.4 reads 6,510, and with
  * two digits 6,512. The ends of the interval are rounded to the same place.
  */
-export function figure(estimate: Estimate, show: Show = {}): Figure {
+export function figure(exact: Estimate, show: Show = {}): Figure {
+  const estimate = withoutDust(exact)
   if (estimate.n === 0) return { text: NOTHING, interval: '' }
   const scale = show.scale ?? 1
   const decimals = decimalsOf(estimate, show)
@@ -44,6 +48,13 @@ export function figure(estimate: Estimate, show: Show = {}): Figure {
     text: write(estimate.mean),
     interval: Number.isFinite(halfWidth(estimate)) ? `${write(low ?? 0)} to ${write(high ?? 0)}` : '',
   }
+}
+
+/** What is left of differences that are zero, by rounding in the last digit of their terms, is shown as zero. */
+function withoutDust(estimate: Estimate): Estimate {
+  const { mean, low = mean, high = mean, n } = estimate
+  const dust = mean !== 0 && Math.max(Math.abs(mean), Math.abs(low), Math.abs(high)) < DUST
+  return dust ? { mean: 0, ...(estimate.low !== undefined && { low: 0, high: 0 }), n } : estimate
 }
 
 /** As `figure`, in per cent with at most one decimal unless told otherwise. The sign is not part of the text. */

@@ -47,7 +47,7 @@ export function runPage(study: RunStudy, context: PageContext): Page {
 /** The figures that matter, the weightiest first. */
 export function keyFigures(study: RunStudy): KeyFigure[] {
   const { goodOutput, throughputHours } = study
-  const { perHour, megawattPerYear, shareOfTarget, targetPerHour } = goodOutput
+  const { perHour, megawattPerYear, hoursPerYear, shareOfTarget, targetPerHour } = goodOutput
   const target =
     shareOfTarget === undefined || targetPerHour === undefined
       ? undefined
@@ -68,7 +68,7 @@ export function keyFigures(study: RunStudy): KeyFigure[] {
       label: 'A year at this rate',
       figure: figure(megawattPerYear, { digits: 2 }),
       unit: 'MW/yr',
-      note: 'of cells, without a day off',
+      note: hoursPerYear === undefined ? 'of cells' : `of cells, in ${grouped(hoursPerYear, 0)} h`,
       estimate: megawattPerYear,
       scale: 1,
     },

@@ -88,15 +88,19 @@ export function runView(study: RunStudy, context: RunContext): RunView {
   }
 }
 
+/** Hours of a year without a day off. */
+const ALL_HOURS = 8760
+
 function outputSentence(study: RunStudy): string {
-  const { perHour, megawattPerYear, shareOfTarget } = study.goodOutput
+  const { perHour, megawattPerYear, hoursPerYear, shareOfTarget } = study.goodOutput
   // Whole cells are enough in a sentence; the facts have the decimals.
   const output = figure(perHour, { digits: 2, most: perHour.mean >= 100 ? 0 : 2 })
   const sure = output.interval === '' ? '1 replication, no interval' : `${output.interval} at ${level(study)}`
   const parts = [`${output.text} good cells/h (${sure})`]
   if (megawattPerYear !== undefined)
     parts.push(
-      `${figure(megawattPerYear, { digits: 2, most: megawattPerYear.mean >= 100 ? 0 : 2 }).text} MW/yr`,
+      `${figure(megawattPerYear, { digits: 2, most: megawattPerYear.mean >= 100 ? 0 : 2 }).text} MW/yr` +
+        (hoursPerYear === undefined || hoursPerYear === ALL_HOURS ? '' : ` of ${grouped(hoursPerYear, 0)} h`),
     )
   if (shareOfTarget !== undefined) parts.push(`${percent(shareOfTarget, { digits: 2 }).text} % of target`)
   return `${parts.join(', ')}.`

@@ -134,6 +134,13 @@ export function meanHeads(crew: Crew, calendar: Calendar | undefined): number {
   return sum / openTime(calendar)
 }
 
+/** Heads of a crew on duty, mean over all hours of a week, breaks included: those of a shift count in its hours only. */
+export function headsOnDuty(crew: Crew, calendar: Calendar | undefined): number {
+  const shifts = weekOf(calendar).map(({ from, to, shift }) => headsIn(crew, shift) * (to - from))
+  const closed = closedSpans(calendar).map(({ from, to }) => headsIn(crew, undefined) * (to - from))
+  return [...shifts, ...closed].reduce((sum, heads) => sum + heads, 0) / WEEK
+}
+
 /** Length of a shift [s]: from and to at the same time of day are a whole day. */
 export function shiftLength({ from, to }: Shift): number {
   const length = dayTime(to) - dayTime(from)

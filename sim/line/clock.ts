@@ -40,9 +40,17 @@ export function parseClock(text: string): ReadClock | string {
   const day = DAYS.indexOf(words[0] as Day)
   if (day < 0) {
     const near = nearest(words[0].slice(0, 3), DAYS)
-    return near === undefined ? `days are ${DAYS.join(', ')}` : `did you mean "${near} ${words[1]}"?`
+    if (near === undefined) return `days are ${DAYS.join(', ')}`
+    return `did you mean "${near} ${withTwoDigits(words[1])}"?`
   }
+  if (typeof time === 'string' && withTwoDigits(words[1]) !== words[1])
+    return `write "${words[0]} ${withTwoDigits(words[1])}"`
   return typeof time === 'string' ? time : { day, time }
+}
+
+/** A time of day whose hour lacks its first digit, with it. */
+function withTwoDigits(text: string): string {
+  return /^\d:\d{2}$/.test(text) ? `0${text}` : text
 }
 
 /** Seconds from midnight of a time of day that has been validated. */

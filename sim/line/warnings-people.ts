@@ -175,7 +175,8 @@ function warnOfCrewLoad({ crews = {}, calendar }: Line, work: Work): Problem[] {
     const { names, skills } = takeTogether(left)
     const busy = skills.reduce((sum, skill) => sum + (work.get(skill) ?? 0), 0)
     const heads = names.reduce((sum, name) => sum + meanHeads(crews[name], calendar), 0)
-    if (busy <= heads || heads === 0) continue
+    // Where no good cell is left, nothing can be said of work per cell.
+    if (!(busy > heads) || !Number.isFinite(busy) || heads === 0) continue
     const who = names.length === 1 ? '' : ` of ${wordList(names.map(quoted), 'and')} together`
     warnings.push(
       problemAt(

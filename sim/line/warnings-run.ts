@@ -1,9 +1,9 @@
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
-import { closedSpans, startsOf } from './calendar.ts'
 import { DAY, DAYS } from './clock.ts'
 import { meanTime } from './means.ts'
-import { allPlaces, type Place } from './outline.ts'
+import type { Place } from './outline.ts'
+import { differsByDay } from './pattern.ts'
 import { pacesOf, upTime } from './rates.ts'
 import type { Line, RunDefaults, Step, Stop } from './types.ts'
 
@@ -83,7 +83,7 @@ function warnOfPeriod({ counts, every, first }: Stop, path: Path, runs: Runs): P
 
 /** Where one day is not like another, only whole weeks have the mean of all weeks. */
 function warnOfWeeks(line: Line, route: readonly Place[], runs: Runs): Problem[] {
-  const why = sameEveryDay(line, route)
+  const why = differsByDay(line, route)
   if (why === undefined || runs.days % DAYS.length === 0) return []
   return [
     problemAt(
@@ -93,16 +93,6 @@ function warnOfWeeks(line: Line, route: readonly Place[], runs: Runs): Problem[]
       `${why} differs from day to day, and a run starts on Monday at 00:00`,
     ),
   ]
-}
-
-/** What differs from day to day; undefined when nothing does. */
-function sameEveryDay({ calendar }: Line, route: readonly Place[]): string | undefined {
-  const shifts = Object.values(calendar?.shifts ?? {})
-  const some = shifts.some(shift => startsOf(shift).length < DAYS.length)
-  if (some) return closedSpans(calendar).length > 0 ? 'what the calendar leaves open' : 'the calendar'
-  const stops = allPlaces(route).flatMap(({ item }) => (item && 'step' in item ? (item.stops ?? []) : []))
-  const byDay = stops.find(({ at = [] }) => at.some(time => time.includes(' ')))
-  return byDay === undefined ? undefined : `when ${quoted(byDay.stop)} is due`
 }
 
 function runsText({ days, replications }: Runs): string {

@@ -1,5 +1,5 @@
 import { type Audit, audit } from '../engine/audit.ts'
-import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import { type Blocks, COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
 import { STAYS } from '../engine/classes.ts'
 import { Desk } from '../engine/desk.ts'
 import {
@@ -14,7 +14,7 @@ import {
 } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
 import { classesOf } from '../plan/bins-plan.ts'
-import type { Plan } from '../plan/plan.ts'
+import { type Plan, TICKS_PER_WEEK } from '../plan/plan.ts'
 import {
   addFlow,
   coarseArea,
@@ -41,6 +41,8 @@ export interface Rows {
   readonly line: LineRows
   /** Length of a fine block [ticks]. */
   readonly fine: number
+  /** A warm-up is cut by so many coarse blocks at a time, so that whole weeks are left where days differ; 0: nothing can be cut so. */
+  readonly cutBy: number
   readonly waferSteps: number
   /** Work and waits of the people, not cumulative; undefined when nobody is called. */
   readonly people: PeopleRows | undefined
@@ -121,11 +123,20 @@ export function rowsOf(plan: Plan, run: Run): Rows {
     places,
     line: lineRows(plan, meters, places),
     fine: run.blocks.fine,
+    cutBy: plan.weekly ? blocksOfWeeks(run.blocks) : 1,
     waferSteps: run.waferSteps(),
     people: peopleRows(run),
     audit: audit(run),
     rest: restOf(run),
   }
+}
+
+/** Coarse blocks that make the fewest whole weeks, in a run of whole weeks; 0: more than half of the run. Any number otherwise. */
+function blocksOfWeeks({ coarse, horizon }: Blocks): number {
+  if (horizon % TICKS_PER_WEEK !== 0) return 1
+  for (let blocks = 1; blocks <= COARSE_BLOCKS / 2; blocks++)
+    if ((blocks * coarse) % TICKS_PER_WEEK === 0) return blocks
+  return 0
 }
 
 /** What became of the carriers of a place, all lanes together. */

@@ -244,6 +244,8 @@ export interface Plan {
   readonly marks: boolean
   /** Shift changes of the week [ticks], sorted; none: always open. */
   readonly shiftChanges: readonly number[]
+  /** What happens differs from day to day: only whole weeks are alike. */
+  readonly weekly: boolean
   /** Efficiency of a wafer as the process makes it, fractions. */
   readonly efficiency?: {
     readonly mean: number

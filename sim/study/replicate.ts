@@ -4,12 +4,14 @@ import { capacityTable } from '../line/capacity.ts'
 import type { Line } from '../line/types.ts'
 import type { Rows } from '../measure/rows.ts'
 import { type WindowFigures, windowFigures } from '../measure/window.ts'
+import { cellWatts } from '../money/watts.ts'
 import { compile } from '../plan/compile.ts'
 import { type Plan, TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, relativeHalfWidth } from '../stats/estimate.ts'
 import { auditFigures, estimateOf, placeFigures, series, stepFigures } from './assemble.ts'
 import { binFigures, boxFigures } from './assemble-bins.ts'
 import { crewFigures, hiddenDefectFigures, timeLimitFigures } from './assemble-losses.ts'
+import { hoursPerYear } from './designs/pricing.ts'
 import { inProcessRunner } from './in-process.ts'
 import { jobsOf, type Runner, whole } from './jobs.ts'
 import type { RunOptions, StudyHooks } from './options.ts'
@@ -17,10 +19,6 @@ import type { RunStudy } from './run-study.ts'
 import { stayClasses } from './stay-classes.ts'
 import { type Cut, cutWarmUp } from './warm-up.ts'
 import { warningsOf } from './warnings.ts'
-
-const HOURS_PER_YEAR = 8760
-/** Irradiance of standard test conditions (IEC 60904-3) [W/m2]. */
-const IRRADIANCE = 1000
 
 /**
  * Runs a line in independent replications and estimates every figure of `run`. The first
@@ -140,8 +138,9 @@ function goodFigures(
     perHour: of(w => w.goodPerHour),
     ...(area !== undefined && {
       megawattPerYear: of(
-        w => ((w.goodPerHour * (w.efficiency ?? 0) * area * IRRADIANCE) / 1e6) * HOURS_PER_YEAR,
+        w => (w.goodPerHour * cellWatts(area, w.efficiency ?? 0) * hoursPerYear(line)) / 1e6,
       ),
+      hoursPerYear: hoursPerYear(line),
       efficiency: of(w => w.efficiency),
     }),
     ...(target !== undefined && { targetPerHour: target, shareOfTarget: of(w => w.goodPerHour / target) }),

@@ -197,6 +197,8 @@ export interface RunStudy {
   readonly goodOutput: {
     readonly perHour: Estimate
     readonly megawattPerYear?: Estimate
+    /** Hours of a year in which the line is at work, closed hours of its week included: `money.hoursPerYear`, or all. */
+    readonly hoursPerYear?: number
     /** Mean efficiency of good cells, fraction. */
     readonly efficiency?: Estimate
     readonly shareOfTarget?: Estimate

@@ -11,11 +11,13 @@ export interface Cut {
 /** A replication, as far as its good output goes: cumulative, by fine block. */
 interface WithGood {
   readonly line: { readonly good: Float64Array }
+  readonly cutBy: number
 }
 
 /**
  * The warm-up by MSER-5 on good output per fine block, averaged over the replications,
- * rounded up to a coarse block (2 % of the run), at most half of the run.
+ * rounded up to a coarse block (2 % of the run), at most half of the run. Where days
+ * differ, a run of whole weeks loses whole weeks only, or nothing if it is too short.
  */
 export function cutWarmUp(rows: readonly WithGood[]): Cut {
   const course = Array.from(
@@ -23,5 +25,12 @@ export function cutWarmUp(rows: readonly WithGood[]): Cut {
     (_, b) => rows.reduce((sum, { line }) => sum + line.good[b + 1] - line.good[b], 0) / rows.length,
   )
   const { observations, settled } = mser5(course)
-  return { blocks: Math.min(Math.ceil(observations / FINE_PER_COARSE), COARSE_BLOCKS / 2), settled }
+  return { blocks: wholeCut(Math.ceil(observations / FINE_PER_COARSE), rows[0].cutBy), settled }
+}
+
+/** So many coarse blocks rounded up to a whole number of cuts, at most half of the run. */
+export function wholeCut(blocks: number, cutBy: number): number {
+  if (cutBy === 0) return 0
+  const most = Math.floor(COARSE_BLOCKS / 2 / cutBy) * cutBy
+  return Math.min(Math.ceil(blocks / cutBy) * cutBy, most)
 }

@@ -67,7 +67,8 @@ describe('times by the clock', () => {
     ['mon 06:00', 'did you mean "Mon 06:00"?'],
     ['Xyz 06:00', 'days are Mon, Tue, Wed, Thu, Fri, Sat, Sun'],
     ['Mon  06:00', 'write the day, one blank, and the time'],
-    ['Mon 6:00', 'write "06:00"'],
+    ['Mon 6:00', 'write "Mon 06:00"'],
+    ['Monday 6:00', 'did you mean "Mon 06:00"?'],
   ])('nor is %s', (text, hint) => {
     expect(parseClock(text)).toBe(hint)
   })

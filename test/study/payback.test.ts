@@ -118,12 +118,29 @@ describe('money of a change', () => {
     expect(verdict([1, 2], [-1, 2])).toBe('not shown to pay')
     expect(verdict([1, 2], [-2, -1])).toBe('shown not to pay')
     expect(verdict([-1, 2], [-1, 2])).toBe('no difference shown')
+    expect(verdict([-1, 2], [-2, -1])).toBe('shown not to pay')
+    expect(verdict([0, 0], [-2, -1])).toBe('no difference shown')
     expect(verdict([-1, 2], [1, 2])).toBe('shown to pay')
     expect(verdictOf(gain(1, 2), undefined, {})).toBe('no price given')
   })
 })
 
 describe('cost of a line', () => {
+  it('pays heads for the hours in which they are on duty', () => {
+    const shifts = { early: { from: '06:00', to: '14:00' }, late: { from: '14:00', to: '22:00' } } as const
+    const crewed = (heads: number | { early: number }) => ({
+      ...line,
+      calendar: { shifts },
+      crews: { fitters: { skills: ['repair'], heads } },
+      money: { ...line.money, wages: { fitters: 40 }, hoursPerYear: 8760 },
+    })
+    const more = (from: number | { early: number }, to: number | { early: number }) =>
+      outlayBetween(crewed(from), crewed(to), crewed(from).money)?.perYear
+    // 8 of 24 hours, every day: 40 x 8760 / 3; one who is always there: 40 x 8760.
+    expect(more({ early: 1 }, { early: 2 })).toBeCloseTo(116_800, 6)
+    expect(more(1, 2)).toBeCloseTo(350_400, 6)
+  })
+
   it('adds up what is bought, and what it costs over its life', () => {
     const free = { ...line.money, discountRate: '0 %' as const }
     const total = totalCost(line, free)

@@ -26,7 +26,7 @@ export function sizeParts(study: SizeStudy, line: Line): PageParts {
         '',
         study.designsRun,
         grouped(study.designsRun, 0),
-        `of ${grouped(study.designs, 0)} that the limits leave, ${grouped(study.runs, 0)} runs`,
+        `of ${grouped(study.designs, 0)} that the numbers of "sizing" make, ${grouped(study.runs, 0)} runs`,
       ),
     ],
     picture: outline(study.chosenLine ?? line, {
@@ -92,7 +92,7 @@ function tried(study: SizeStudy): Section[] {
     {
       id: 'tried',
       title: 'Designs tried, by cost and output',
-      lead: `Every design that came to the selection: what it costs over its life and what it makes, with intervals. ${study.guarantee}`,
+      lead: `Every design that came to the selection: what it costs over its life and what it makes, with intervals. ${study.guarantee ?? ''}`.trim(),
       chart: {
         kind: 'points',
         title: 'Output against cost of the designs tried',

@@ -95,6 +95,9 @@ function overlap({ sumPerDay, overlapPerDay }: LossesStudy): string {
   const sum = `The causes sum to ${withInterval(sumPerDay)} good cells a day`
   const size = withInterval(overlapPerDay.mean < 0 ? opposite(overlapPerDay) : overlapPerDay)
   const { mean, low = mean, high = mean } = overlapPerDay
+  // One cause alone, or causes that do not touch each other.
+  if (Math.max(Math.abs(low), Math.abs(high)) < 1e-9 * Math.abs(sumPerDay.mean))
+    return `${sum}, and no less together.`
   if (low < 0 && high > 0) return `${sum}; no difference to the whole is shown.`
   return mean >= 0
     ? `${sum}, each alone; the other ${size} come back only when several causes go together.`

@@ -1,6 +1,6 @@
 import type { Estimate } from '../../../sim/stats/estimate.ts'
 import type { PaybackStudy, TriedChange, TriedPair } from '../../../sim/study/payback/payback.ts'
-import { grouped, percent, significant } from '../format.ts'
+import { grouped, significant } from '../format.ts'
 import {
   type AnswerContext,
   type AnswerItem,
@@ -109,12 +109,18 @@ function returnLines(
   if (investment === undefined)
     return worth === undefined ? [] : [`worth ${withInterval(worth)} ${currency} at most; no price given`]
   const back = backText(paybackYears)
-  const rate =
-    internalRate === undefined ? '' : `, internal rate ${percent(internalRate, { most: 0 }).text} %`
+  const rate = internalRate === undefined ? '' : `, internal rate ${rateText(internalRate)}`
   return [
     `costs ${grouped(investment, 0)} ${currency}${back === '' ? ', never pays back' : back}${rate}`,
     ...(npv === undefined ? [] : [`net present value ${valueText(npv, currency)}`]),
   ]
+}
+
+/** Two digits are kept however wide the interval is: rounded to what it supports, 69 % would become 100 %. */
+function rateText({ mean, low, high }: Estimate): string {
+  const shares = (value: number) => significant(100 * value, 2)
+  if (low === undefined || high === undefined) return `${shares(mean)} %`
+  return `${shares(mean)} % (${shares(low)} to ${shares(high)})`
 }
 
 function backText(years: Estimate | undefined): string {

@@ -24,8 +24,11 @@ export function sizeView(study: SizeStudy, context: AnswerContext): AnswerView {
       ...(study.leftOut.length === 0 ? [] : [leftOutTable(study)]),
     ],
     notes: [
-      study.guarantee,
-      `Tried: ${study.designsRun} of the ${grouped(study.designs, 0)} designs that the limits leave, ` +
+      ...(study.guarantee === undefined ? [] : [study.guarantee]),
+      ...(study.unpriced.length === 0
+        ? []
+        : [`Not in the costs, for want of a price: ${study.unpriced.join(', ')}.`]),
+      `Tried: ${study.designsRun} of the ${grouped(study.designs, 0)} designs that the numbers of "sizing" make, ` +
         `${grouped(study.runs, 0)} runs in all.`,
       ...(study.complete
         ? []
@@ -68,8 +71,13 @@ function headline(study: SizeStudy): string[] {
   ]
 }
 
-function missed({ largestPerHour, tried }: SizeStudy, target: string): string {
+function missed({ largestPerHour, targetPerHour, tried }: SizeStudy, target: string): string {
   if (tried.length > 0) return `No design tried is sure to reach ${target}; those that came near are below.`
+  if (largestPerHour >= targetPerHour)
+    return (
+      `No design within the floor area and the budget reaches ${target}: with all numbers at their highest, ` +
+      `which goes beyond them, the line makes about ${significant(largestPerHour, 4)} in short runs.`
+    )
   return (
     `No design within the limits reaches ${target}: the largest makes about ${significant(largestPerHour, 4)} in ` +
     'short runs.'

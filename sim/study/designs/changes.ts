@@ -83,14 +83,6 @@ export function withHeads(line: Line, crew: string, change: (heads: number) => n
   return { ...line, crews: { ...crews, [crew]: { ...crews[crew], heads: changed } } }
 }
 
-/** Heads of a crew on duty, mean over its shifts as named. */
-export function headsOf(line: Line, crew: string): number {
-  const heads = line.crews?.[crew]?.heads ?? 0
-  if (typeof heads === 'number') return heads
-  const all = Object.values(heads)
-  return all.reduce((sum, n) => sum + n, 0) / Math.max(1, all.length)
-}
-
 /** The step faster by a factor: cycle times, belts and loads take 1 / factor of their time. */
 export function withSpeed(line: Line, step: Step, factor: number): Line {
   const shorter = (value: unknown) => scaleTimes(value, 1 / factor)

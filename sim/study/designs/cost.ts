@@ -1,8 +1,9 @@
 import { quantity } from '../../base/quantity.ts'
+import { headsOnDuty } from '../../line/calendar.ts'
 import { copiesOf } from '../../line/items.ts'
 import type { Line, Money, Outlay } from '../../line/types.ts'
 import { annuityFactor } from '../../money/cash-flow.ts'
-import { buffersOf, headsOf, stepsOf, toolsOf } from './changes.ts'
+import { buffersOf, stepsOf, toolsOf } from './changes.ts'
 import { hoursPerYear, toolOutlay } from './pricing.ts'
 
 /** Everything of a line that is bought or paid by number: what it is, how many, what one costs. */
@@ -55,6 +56,16 @@ export function totalCost(line: Line, money: Money): TotalCost {
   }
 }
 
+/** What is in a line without a price: no cost counts it. */
+export function unpricedParts(line: Line, money: Money): string[] {
+  return pricedOf(line, money).flatMap(({ what, count, each }) => (each || count === 0 ? [] : [what]))
+}
+
+/** Steps whose tools have no floor area. */
+export function stepsWithoutArea(line: Line, money: Money): string[] {
+  return stepsOf(line).flatMap(({ step }) => (money.tools?.[step]?.floorArea === undefined ? [step] : []))
+}
+
 function floorOf(line: Line, money: Money): number {
   const copies = copiesOf(line.route)
   return stepsOf(line).reduce((sum, step) => {
@@ -87,10 +98,10 @@ function pricedOf(line: Line, money: Money): Priced[] {
       count: capacity * of(buffer),
       each: place(buffer),
     })),
-    ...Object.keys(line.crews ?? {}).map(crew => ({
-      what: `crew ${crew}`,
-      count: headsOf(line, crew),
-      each: head(crew),
+    ...Object.entries(line.crews ?? {}).map(([name, crew]) => ({
+      what: `crew ${name}`,
+      count: headsOnDuty(crew, line.calendar),
+      each: head(name),
     })),
   ]
 }

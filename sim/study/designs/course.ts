@@ -42,6 +42,8 @@ export interface Course {
   readonly steps: number
   /** Length of a fine block [ticks]. */
   readonly fine: number
+  /** As in the rows. */
+  readonly cutBy: number
 }
 
 /** The figures of one replication over the window from coarse block `cut` to the end. Per hour; fractions. */
@@ -62,7 +64,7 @@ export interface Output {
 
 /** Takes out of the rows what a course keeps. */
 export function courseOf(rows: Rows): Course {
-  const { line, steps, fine } = rows
+  const { line, steps, fine, cutBy } = rows
   const perStep = (value: (counters: Float64Array, at: number, step: StepRows, row: number) => number) => {
     const table = new Float64Array((COARSE_BLOCKS + 1) * steps.length)
     for (let row = 0; row <= COARSE_BLOCKS; row++)
@@ -87,6 +89,7 @@ export function courseOf(rows: Rows): Course {
     tools: steps.map(step => step.tools),
     steps: steps.length,
     fine,
+    cutBy,
   }
 }
 

@@ -2,7 +2,7 @@ import type { Line } from '../../line/types.ts'
 import type { Rows } from '../../measure/rows.ts'
 import { type Ahead, type Job, jobsOf, type Runner } from '../jobs.ts'
 import type { RunOptions, StudyHooks } from '../options.ts'
-import { cutWarmUp } from '../warm-up.ts'
+import { cutWarmUp, wholeCut } from '../warm-up.ts'
 import { type Course, courseOf } from './course.ts'
 
 /** A line under a name: the scenario's own, or one that differs from it. */
@@ -85,5 +85,8 @@ export async function runAll<Kept>(
 
 /** The cut that all these designs need: the latest of their own, so that all are measured over the same window. */
 export function commonCut(courses: readonly (readonly Course[])[]): number {
-  return Math.max(0, ...courses.map(replications => cutWarmUp(replications).blocks))
+  const cuts = courses.map(replications => cutWarmUp(replications).blocks)
+  // Where days differ in one design, all are measured over whole weeks.
+  const cutBy = courses.map(([course]) => course.cutBy)
+  return wholeCut(Math.max(0, ...cuts), cutBy.includes(0) ? 0 : Math.max(1, ...cutBy))
 }

@@ -44,9 +44,11 @@ export function returnOf(cash: Estimate, outlay: Outlay | undefined, money: Mone
 export function verdictOf(gain: Estimate, outlay: Outlay | undefined, { npv }: Return): PaybackVerdict {
   const pays = npv === undefined ? 'no difference shown' : shown(npv)
   if (outlay && pays === 'more') return 'shown to pay'
+  // Where every replication is equal, the change may concern what has not happened in any.
+  const touches = gain.low !== 0 || gain.high !== 0
+  if (outlay && pays === 'less' && touches) return 'shown not to pay'
   if (shown(gain) === 'no difference shown') return 'no difference shown'
-  if (!outlay || npv === undefined) return 'no price given'
-  return pays === 'less' ? 'shown not to pay' : 'not shown to pay'
+  return !outlay || npv === undefined ? 'no price given' : 'not shown to pay'
 }
 
 function shifted({ mean, low, high, n }: Estimate, by: number): Estimate {

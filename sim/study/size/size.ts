@@ -6,7 +6,7 @@ import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
 import type { Judgement } from '../../stats/feasible.ts'
 import { pairedDifference } from '../../stats/paired.ts'
-import { outlayBetween, totalCost } from '../designs/cost.ts'
+import { outlayBetween, stepsWithoutArea, totalCost, unpricedParts } from '../designs/cost.ts'
 import { type DesignOptions, headOf, type Means, type StudyHead } from '../designs/designs.ts'
 import type { StepStand } from '../designs/stand.ts'
 import type { PricedLine } from '../payback/payback.ts'
@@ -62,7 +62,7 @@ export interface SizeStudy extends StudyHead {
   /** Every design that came to the selection, the cheapest first. */
   readonly tried: readonly TriedDesign[]
   readonly leftOut: readonly LeftOut[]
-  /** Designs that the limits allow, those run in the search, replications in all. */
+  /** Designs that the numbers of `sizing` make, those run in the search, replications in all. */
   readonly designs: number
   readonly designsRun: number
   readonly runs: number
@@ -70,7 +70,10 @@ export interface SizeStudy extends StudyHead {
   readonly complete: boolean
   /** What the largest design made in the search. */
   readonly largestPerHour: number
-  readonly guarantee: string
+  /** What holds of the chosen design; absent when none was found. */
+  readonly guarantee?: string
+  /** Parts of the line that have no price, so that no cost counts them. */
+  readonly unpriced: readonly string[]
 }
 
 /** First stage and most replications of the selection. */
@@ -122,7 +125,8 @@ export async function sizeStudy(
     runs: ledger.runs,
     complete: found.complete,
     largestPerHour: found.largest,
-    guarantee: guaranteeOf(goal, options.level, judged.length),
+    ...(chosen !== undefined && { guarantee: guaranteeOf(goal, options.level, judged.length) }),
+    unpriced: unpricedParts(line, line.money),
   }
 }
 
@@ -214,8 +218,9 @@ export function missingForSizing(line: PricedLine): string[] {
   const variables = variablesOf(line)
   if (variables.length === 0) return ['the line has no "sizing" that leaves anything open']
   const top = variables.map(({ values }) => values.length - 1)
+  const areas = line.sizing?.floorArea === undefined ? [] : stepsWithoutArea(line, line.money)
   const least = variables.map(() => 0)
-  return variables.flatMap(({ name, values }, v) => {
+  const prices = variables.flatMap(({ name, values }, v) => {
     if (values.length === 1) return []
     const one = lineOf(line, variables, least)
     const other = lineOf(
@@ -225,4 +230,10 @@ export function missingForSizing(line: PricedLine): string[] {
     )
     return outlayBetween(one, other, line.money) ? [] : [`money has no price for "${name}"`]
   })
+  return [
+    ...prices,
+    ...areas.map(
+      step => `money has no "floorArea" for a tool of "${step}", which "sizing.floorArea" asks for`,
+    ),
+  ]
 }

@@ -95,6 +95,7 @@ describe('a sizing in words', () => {
     complete: true,
     largestPerHour: 3000,
     guarantee: '',
+    unpriced: [],
   }
 
   it('tells designs apart by what is not as in the chosen one', () => {
