@@ -1,15 +1,17 @@
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
 import { DAY, DAYS } from './clock.ts'
-import { meanTime } from './means.ts'
+import { comesIn, periodOf } from './occurrences.ts'
 import type { Place } from './outline.ts'
 import { differsByDay } from './pattern.ts'
-import { pacesOf, upTime } from './rates.ts'
+import { type Pace, pacesOf } from './rates.ts'
 import type { Line, RunDefaults, Step, Stop } from './types.ts'
 
 export const LEFT_TO_LUCK = 'with so few, what they cost is left to luck'
 /** Fewer occurrences than this in all runs leave a stop to luck. */
 const FEWEST_STOPS = 5
+/** Planned work that comes in a run less often than this share of what will come is told. */
+const LATE = 0.85
 
 type Runs = Required<Pick<RunDefaults, 'days' | 'replications'>>
 
@@ -36,18 +38,38 @@ function warningsOfStops(route: readonly Place[], runs: Runs, lanes = 1): Proble
 }
 
 function warnOfRareness(step: Step, stop: Stop, path: Path, lanes: number, runs: Runs): Problem[] {
-  const perSecond = pacesOf(step).reduce(
-    (sum, pace) => sum + (pace.units * lanes) / (upTime(stop, pace) + meanTime(stop.lasts)),
-    0,
-  )
-  const expected = perSecond * runs.days * DAY * runs.replications
-  if (expected >= FEWEST_STOPS) return []
+  const span = runs.days * DAY
+  const paces = pacesOf(step)
+  const expected =
+    paces.reduce((sum, pace) => sum + pace.units * lanes * comesIn(stop, pace, span), 0) * runs.replications
+  if (expected >= FEWEST_STOPS) return warnOfLateness(stop, path, paces[0], runs)
+  const many = expected === 0 ? 'none' : `about ${formatNumber(Number(expected.toPrecision(2)))}`
   return [
     problemAt(
       [...path, stop.at ? 'at' : 'every'],
-      `about ${formatNumber(Number(expected.toPrecision(2)))} of them in ${runsText(runs)}`,
+      `${many} of them in ${runsText(runs)}`,
       `${FEWEST_STOPS} or more, by longer or more runs`,
       LEFT_TO_LUCK,
+    ),
+  ]
+}
+
+/**
+ * Planned work whose clocks all start with the run comes less often in it than it will: the
+ * first time only after a whole interval.
+ */
+function warnOfLateness(stop: Stop, path: Path, pace: Pace, runs: Runs): Problem[] {
+  if (stop.counts !== 'calendar time' || stop.first !== undefined) return []
+  const span = runs.days * DAY
+  const [comes, lasting] = [comesIn(stop, pace, span), span / periodOf(stop, pace)]
+  if (comes > LATE * lasting) return []
+  const number = (value: number) => formatNumber(Number(value.toPrecision(2)))
+  return [
+    problemAt(
+      [...path, 'every'],
+      `clocks that all start with the run, of ${formatNumber(runs.days)} days`,
+      '"first", with a span over which the first times are spread, or longer runs',
+      `each tool has about ${number(comes)} of them in a run, where it will have ${number(lasting)} in as many days`,
     ),
   ]
 }
@@ -67,13 +89,13 @@ function warnOfPeriod({ counts, every, first }: Stop, path: Path, runs: Runs): P
   // Spread over a span, it comes to as many tools as it should.
   if (typeof first === 'object' && 'from' in first) return []
   const period = quantity('time', every)
-  if (period <= runs.days * DAY) return []
+  if (period < runs.days * DAY) return []
   const length = formatQuantity('time', runs.days * DAY)
   return [
     problemAt(
       [...path, 'every'],
       `${quoted(every)} in runs of ${length}`,
-      'runs as long as that at least, or an interval that scatters',
+      'runs as long as that at least, or "first" with a span, which spreads them',
       first === undefined
         ? 'it comes in none of them'
         : `"first" says whether it comes once or not at all, never ${formatNumber(Number(((runs.days * DAY) / period).toPrecision(2)))} times`,

@@ -43,17 +43,41 @@ describe('stops at fixed intervals longer than a run', () => {
 
   it('come in none of them, or in each', () => {
     expect(warned(short, [weekly])).toEqual([
-      'route[0] "print" → stops[0] "service" → every: found "7 d" in runs of 3 d, expected runs as long as that at least, or an interval that scatters (it comes in none of them)',
+      'route[0] "print" → stops[0] "service" → every: found "7 d" in runs of 3 d, expected runs as long as that at least, or "first" with a span, which spreads them (it comes in none of them)',
     ])
     expect(warned(short, [{ ...weekly, first: ['20 h', '44 h'] }])[0]).toMatch(
       /\("first" says whether it comes once or not at all, never 0\.43 times\)$/,
     )
   })
 
-  it('are right in longer runs, and where the interval scatters', () => {
-    expect(warned({ days: 7, replications: 40 }, [weekly])).toEqual([])
-    expect(warned(short, [{ ...weekly, every: { uniform: ['6 d', '8 d'] } }])).toEqual([])
+  it('are right in longer runs, and where they are spread', () => {
+    expect(warned({ days: 35, replications: 40 }, [weekly])).toEqual([])
+    // Due at the very end of a run of 7 days.
+    expect(warned({ days: 7, replications: 40 }, [weekly])[0]).toContain('(it comes in none of them)')
     expect(warned(short, [{ ...weekly, first: { from: '0 h', to: '7 d' } }])).toEqual([])
+  })
+})
+
+describe('planned work whose clocks all start with the run', () => {
+  const planned = { stop: 'clean', counts: 'calendar time', every: { uniform: ['6 d', '8 d'] }, lasts: '8 h' }
+
+  it('comes less often in it than it will', () => {
+    // 14 / 7.333 = 1.9 in as many days; cv^2 = 1 / (3 x 49), so less (1 - cv^2) / 2 = 0.4966: 1.4.
+    expect(warned({ days: 14, replications: 10 }, [planned])).toEqual([
+      'route[0] "print" → stops[0] "clean" → every: found clocks that all start with the run, of 14 days, expected "first", with a span over which the first times are spread, or longer runs (each tool has about 1.4 of them in a run, where it will have 1.9 in as many days)',
+    ])
+    expect(warned({ days: 364, replications: 10 }, [planned])).toEqual([])
+    expect(
+      warned({ days: 14, replications: 10 }, [{ ...planned, first: { from: '0 d', to: '7 d' } }]),
+    ).toEqual([])
+  })
+
+  it('may come in none', () => {
+    const none = 'found none of them in 10 runs of 5 days'
+    expect(warned({ days: 5, replications: 10 }, [planned])[0]).toContain(none)
+    // 60 loads of 2 s each are 2 min, of 600 000 wafers 14 days.
+    const wafers = { stop: 'swap', counts: 'wafers', every: 600_000, lasts: '1 h' }
+    expect(warned({ days: 5, replications: 10 }, [wafers])[0]).toContain(none)
   })
 })
 
