@@ -98,6 +98,11 @@ export class StopClocks {
     return end < Infinity ? Math.max(1, end - time) : this.lasts[index]()
   }
 
+  /** When a stop by calendar is due. */
+  dueOf(tool: number, stop: number): number {
+    return this.due[stop * this.tools + tool]
+  }
+
   /**
    * The stop that is due: one that waits for the next piece, then by running time, then by
    * calendar; the first named first.

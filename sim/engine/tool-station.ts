@@ -14,6 +14,10 @@ const { DOWN, FULL, HELD, IDLE, PLAIN, WATCHED } = Phases
  * come up again.
  */
 export abstract class ToolStation extends ToolPromises {
+  /** Per tool, when the line was closed last. */
+  private readonly closedFrom = new Float64Array(this.tools)
+  private readonly closedTo = new Float64Array(this.tools)
+
   // ---- work and stops ----------------------------------------------------------
 
   /** Starts `work` ticks of work (full work or what was left of it) at `time`. */
@@ -123,6 +127,10 @@ export abstract class ToolStation extends ToolPromises {
     this.enter(tool, this.stateUnder(this.heldPhase[tool]), time)
     this.current[tool] = -1
     this.meter.longest[stop] = Math.max(this.meter.longest[stop], time - this.stopFrom[tool])
+    if (this.plan.stops[stop]?.kind === 'closed') {
+      this.closedFrom[tool] = this.stopFrom[tool]
+      this.closedTo[tool] = time
+    }
     if (stop < this.plan.stops.length) {
       this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
       this.treatment?.renewed(tool, stop)
@@ -147,11 +155,20 @@ export abstract class ToolStation extends ToolPromises {
     while (this.calendar[tool] <= time) {
       const next = this.clocks.whichStrikes(tool, time, 'other')
       if (this.clocks.defers(tool, next, time)) continue
-      this.goDown(tool, next, time, this.clocks.drawLasts(tool, next, time))
+      this.goDown(tool, next, time, this.leftOf(tool, next, time))
       this.suffer(tool, next, time)
       return true
     }
     return false
+  }
+
+  /** How long a stop takes that fell due while the tool was down: planned work that needs nobody is done while the line is closed. */
+  private leftOf(tool: number, stop: number, time: number): number {
+    const lasts = this.clocks.drawLasts(tool, stop, time)
+    const { kind, call } = this.plan.stops[stop]
+    if (call || kind === 'unscheduled' || kind === 'closed') return lasts
+    const since = Math.max(this.closedFrom[tool], this.clocks.dueOf(tool, stop))
+    return Math.max(1, lasts - Math.max(0, this.closedTo[tool] - since))
   }
 
   /** Wafers inside that end before what is taken next. */

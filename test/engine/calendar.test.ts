@@ -1,7 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import type { Time } from '../../sim/base/units.ts'
 import { NON_SCHEDULED } from '../../sim/engine/meter.ts'
+import { Run, runToEnd } from '../../sim/engine/run.ts'
 import type { Line, Route, Stop } from '../../sim/line/types.ts'
+import { rowsOf } from '../../sim/measure/rows.ts'
+import { compile } from '../../sim/plan/compile.ts'
 import { observe } from './observe.ts'
 
 /** Closing hours, stops by the clock, site events, warming up: lines that a pencil solves. Both drives must give it. */
@@ -148,5 +151,39 @@ describe.each(DRIVES)('%s drive', drive => {
       const { exits } = observe(tool({ every: '24 h', first, lasts: '4 s' }, 2, '25 s'), 60, drive)
       expect(exits.slice(0, 4)).toEqual([29, 29, 54, 54])
     })
+  })
+})
+
+describe('planned work that falls due while the line is closed', () => {
+  const hours = (at: string, lasts: string, more: object = {}) => ({
+    line: 'closed at night',
+    calendar: { shifts: { early: { from: '06:00', to: '14:00' }, late: { from: '14:00', to: '22:00' } } },
+    crews: { fitters: { heads: 1, skills: ['repair'] } },
+    route: [
+      {
+        step: 'press',
+        cycle: '10 s',
+        stops: [{ stop: 'service', at: [at], lasts, kind: 'scheduled', ...more }],
+      },
+    ],
+  })
+  // By hand, in 4 days of 16 open hours: 360 wafers in each hour in which the press is up.
+  test.each([
+    ['02:00', '2 h', {}, 16],
+    ['22:00', '2 h', {}, 16],
+    ['02:00', '6 h', {}, 14],
+    ['21:00', '2 h', {}, 15],
+    // Who does it comes when the line opens.
+    ['02:00', '2 h', { skill: 'repair' }, 14],
+    // A failure is mended when the line opens.
+    ['02:00', '2 h', { kind: 'unscheduled' }, 14],
+  ])('at %s for %s %j leaves %i hours a day', (at, lasts, more, open) => {
+    const plan = compile(hours(at, lasts, more) as unknown as Line)
+    const good = (['strict', 'eager'] as const).map(drive => {
+      const run = runToEnd(new Run(plan, 4 * 24 * 3600e6, { seed: 'closed', replication: 0 }, drive))
+      return rowsOf(plan, run).line.good.at(-1) ?? 0
+    })
+    expect(good[1]).toBe(good[0])
+    expect(Math.abs(good[0] - 4 * open * 360)).toBeLessThanOrEqual(8)
   })
 })
