@@ -16,7 +16,12 @@ export interface Show {
   readonly most?: number
   /** Keeps the first digit of the figure itself, however wide its interval: what happened does not read as 0. */
   readonly keep?: 'first digit'
+  /** Most digits of the figure itself, whatever the interval allows: more than so many are not measured. */
+  readonly figures?: number
 }
+
+/** For quantiles of the time in the line, which are read off classes that are half a per cent wide. */
+export const OF_CLASSES: Show = { digits: 2, figures: 3 }
 
 /** For what is counted in a run, such as stops: those at fixed times are alike in all replications, rare ones are not. */
 export const COUNTED: Show = { most: 2, keep: 'first digit' }
@@ -69,9 +74,9 @@ export function percent(estimate: Estimate, show: Show = {}): Figure {
  */
 export function decimalsOf(estimate: Estimate, show: Show = {}): number {
   const scale = show.scale ?? 1
-  const most = show.most ?? 6
   const half = halfWidth(estimate) * scale
   const size = magnitude(estimate.mean * scale)
+  const most = Math.min(show.most ?? 6, (show.figures ?? Infinity) - 1 - size)
   if (half > 0) {
     const told = (show.digits ?? 1) - 1 - magnitude(half)
     return Math.min(most, show.keep === 'first digit' ? Math.max(told, -size) : told)

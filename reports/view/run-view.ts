@@ -1,7 +1,16 @@
 import type { RunStudy } from '../../sim/study/run-study.ts'
 import { type AuditView, auditView } from './audit-view.ts'
 import { CAUTION } from './cautions.ts'
-import { daysText, type Figure, figure, grouped, percent, significant, unitOfTime } from './format.ts'
+import {
+  daysText,
+  type Figure,
+  figure,
+  grouped,
+  OF_CLASSES,
+  percent,
+  significant,
+  unitOfTime,
+} from './format.ts'
 import { limitSentence } from './limit.ts'
 import {
   type CrewRow,
@@ -150,8 +159,8 @@ function facts(study: RunStudy): Fact[] {
   add('WIP', figure(study.wip, { digits: 2, most: 2 }), 'wafers')
   const { unit, scale } = unitOfTime(throughputHours.mean.mean)
   add('Throughput time, mean', figure(throughputHours.mean, { digits: 2, scale }), unit)
-  add('Throughput time, median', figure(throughputHours.median, { digits: 2, scale }), unit)
-  add('Throughput time, 95 % within', figure(throughputHours.p95, { digits: 2, scale }), unit)
+  add('Throughput time, median', figure(throughputHours.median, { ...OF_CLASSES, scale }), unit)
+  add('Throughput time, 95 % within', figure(throughputHours.p95, { ...OF_CLASSES, scale }), unit)
   if (study.boxes) {
     add('Boxes swapped', figure(study.boxes.swapsPerDay), 'boxes/day')
     add('Held by full boxes', figure(study.boxes.heldHoursPerDay), 'tool-h/day')

@@ -183,7 +183,7 @@ function warnOfCrewLoad({ crews = {}, calendar }: Line, work: Work): Problem[] {
         ['crews', { name: names[0] }, 'heads'],
         `${formatNumber(heads)} on average${who}`,
         `at least ${Math.ceil(busy)}`,
-        `what is asked of them takes ${percent(busy / heads)} of their time, so tools wait ever longer`,
+        `what is asked of them would take ${percent(busy / heads)} of their time, so tools must wait for them`,
       ),
     )
   }
@@ -208,7 +208,7 @@ function warnOfFleetLoad({ fleets = {} }: Line, work: Work): Problem[] {
   return Object.entries(fleets).flatMap(([name, { number }]) => {
     const busy = work.get(name) ?? 0
     if (busy <= number) return []
-    const hint = `its trips take ${percent(busy / number)} of its time, so carriers wait ever longer`
+    const hint = `its trips would take ${percent(busy / number)} of its time, so carriers must wait`
     return [problemAt(['fleets', { name }, 'number'], String(number), `at least ${Math.ceil(busy)}`, hint)]
   })
 }

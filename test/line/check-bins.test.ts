@@ -133,7 +133,7 @@ describe('boxes', () => {
     expect(
       warningsIn(boxesOf({ holds: 10, swap: { lasts: '30 s', skill: 'operators' } }, operators(1))),
     ).toEqual([
-      'crews "operators" → heads: found 1 on average, expected at least 2 (what is asked of them takes 150 % of their time, so tools wait ever longer)',
+      'crews "operators" → heads: found 1 on average, expected at least 2 (what is asked of them would take 150 % of their time, so tools must wait for them)',
     ])
   })
 

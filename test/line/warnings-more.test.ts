@@ -23,14 +23,14 @@ describe('crews', () => {
     [
       tenTools({}, { a: { heads: 1, reach: '2 min' } }),
       [
-        'crews "a" → heads: found 1 on average, expected at least 2 (what is asked of them takes 200 % of their time, so tools wait ever longer)',
+        'crews "a" → heads: found 1 on average, expected at least 2 (what is asked of them would take 200 % of their time, so tools must wait for them)',
       ],
     ],
     // Two people for each stop.
     [
       tenTools({ people: 2 }, { a: { heads: 3, reach: '2 min' } }),
       [
-        'crews "a" → heads: found 3 on average, expected at least 4 (what is asked of them takes 133 % of their time, so tools wait ever longer)',
+        'crews "a" → heads: found 3 on average, expected at least 4 (what is asked of them would take 133 % of their time, so tools must wait for them)',
       ],
     ],
     // Crews with a common skill help each other.
@@ -47,7 +47,7 @@ describe('crews', () => {
     [
       { ...tenTools({}, { a: { heads: { day: 2 }, reach: '2 min' } }), calendar: { shifts: twelve } },
       [
-        'crews "a" → heads: found 1 on average, expected at least 2 (what is asked of them takes 200 % of their time, so tools wait ever longer)',
+        'crews "a" → heads: found 1 on average, expected at least 2 (what is asked of them would take 200 % of their time, so tools must wait for them)',
       ],
     ],
     // By the clock: 24 times an hour of work a day on one tool is one person; 10 tools.
@@ -60,7 +60,7 @@ describe('crews', () => {
         crews: { a: { heads: 4 } },
       },
       [
-        'crews "a" → heads: found 4 on average, expected at least 5 (what is asked of them takes 125 % of their time, so tools wait ever longer)',
+        'crews "a" → heads: found 4 on average, expected at least 5 (what is asked of them would take 125 % of their time, so tools must wait for them)',
       ],
     ],
     // Fed with half of what the tool could take: so the jams, 20 min for every 20 min of work, are half as many.
@@ -79,7 +79,7 @@ describe('crews', () => {
         crews: { a: { heads: 1 } },
       },
       [
-        'crews "a" → heads: found 1 on average, expected at least 2 (what is asked of them takes 120 % of their time, so tools wait ever longer)',
+        'crews "a" → heads: found 1 on average, expected at least 2 (what is asked of them would take 120 % of their time, so tools must wait for them)',
       ],
     ],
   ])('%#', (value, texts) => {
@@ -155,7 +155,7 @@ describe('carriers', () => {
     [
       byVans(2, 1),
       [
-        'fleets "vans" → number: found 2, expected at least 3 (its trips take 150 % of its time, so carriers wait ever longer)',
+        'fleets "vans" → number: found 2, expected at least 3 (its trips would take 150 % of its time, so carriers must wait)',
       ],
     ],
     [byVans(1, 3), []],
