@@ -109,7 +109,7 @@ function outputSentence(study: RunStudy): string {
   if (megawattPerYear !== undefined)
     parts.push(
       `${figure(megawattPerYear, { digits: 2, most: megawattPerYear.mean >= 100 ? 0 : 2 }).text} MW/yr` +
-        (hoursPerYear === undefined || hoursPerYear === ALL_HOURS ? '' : ` of ${grouped(hoursPerYear, 0)} h`),
+        (hoursPerYear === undefined || hoursPerYear === ALL_HOURS ? '' : ` (${grouped(hoursPerYear, 0)} h)`),
     )
   if (shareOfTarget !== undefined) parts.push(`${percent(shareOfTarget, { digits: 2 }).text} % of target`)
   return `${parts.join(', ')}.`

@@ -84,7 +84,7 @@ describe('the summary', () => {
     expect(minutes.find(line => line.includes('median'))).toMatch(/median {2,}30\.6 {2}min /)
     expect(minutes.join()).toContain('10 days, no warm-up cut.')
     const seconds = linesOf({ ...study, throughputHours: stays(100) })
-    expect(seconds.find(line => line.includes('median'))).toMatch(/median {2,}36\.7596 {2}s /)
+    expect(seconds.find(line => line.includes('median'))).toMatch(/median {2,}36\.8 {2}s /)
   })
 
   it('says of a step where wafers come too late how many of those that came it lost', () => {
