@@ -135,19 +135,21 @@ export class StudyDesk {
   }
 
   /** What is said before the first round. */
-  private open({ known, there, toDo }: RoundCount): void {
+  private open({ known, there, toDo, ahead }: RoundCount): void {
     this.before = there
+    // A study in rounds knows only those of the first one yet.
+    const round = ahead === 0 ? '' : ' of the first round'
     const { shard } = this.request.work
     const { journal } = this
     if (shard !== undefined && this.surroundings.merging === undefined) {
       const { index, count } = shard.shard
       this.note(
-        `share ${index}/${count} (${shard.from}): ${toDo} of ${runs(known)} to simulate, ${there} there`,
+        `share ${index}/${count} (${shard.from}): ${toDo} of ${runs(known)}${round} to simulate, ${there} there`,
       )
     } else if (journal !== undefined && there === known) {
-      this.note(`${journal.file}: all ${runs(known)} are there already; --fresh simulates them anew`)
+      this.note(`${journal.file}: all ${runs(known)}${round} are there already; --fresh simulates them anew`)
     } else if (journal !== undefined && there > 0) {
-      this.note(`${journal.file}: ${there} of ${runs(known)} are there already`)
+      this.note(`${journal.file}: ${there} of ${runs(known)}${round} are there already`)
     }
   }
 

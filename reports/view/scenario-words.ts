@@ -70,11 +70,13 @@ function ofLanes({ lanes, each }: Fields): Assumption[] {
 
 function assumption(item: string, kind: string, value: unknown): Assumption {
   if (!isFields(value)) return { item, kind, says: [valueWords(value)], from: '' }
+  // The numbers of lanes that `sizing` leaves open are no lanes.
+  const untold = kind === 'line' ? ['from'] : UNTOLD
   return {
     item,
     kind,
     says: Object.entries(value)
-      .filter(([key, part]) => !UNTOLD.includes(key) && part !== undefined)
+      .filter(([key, part]) => !untold.includes(key) && part !== undefined)
       .map(([key, part]) => `${spaced(key)} ${valueWords(part)}`),
     from: typeof value.from === 'string' ? value.from : '',
   }

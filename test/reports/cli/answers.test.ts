@@ -131,7 +131,7 @@ describe('size', () => {
       'size',
       'two.ts',
       '--days',
-      '0.1',
+      '0.12',
       '--target',
       '1000 cells/h',
     )

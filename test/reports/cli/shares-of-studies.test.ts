@@ -63,12 +63,12 @@ describe('a study in rounds', () => {
   it('says when a share is done, when it must wait, and how it goes on', async () => {
     // The first round is the line itself, two runs, one for each share.
     expect(await share(1)).toBe(
-      'share 1/2 (--shard): 1 of 2 runs to simulate, 0 there\n' +
+      'share 1/2 (--shard): 1 of 2 runs of the first round to simulate, 0 there\n' +
         'share 1/2 is done: 1 of 2 runs known so far are in said/results. When those of all shares are: linewright ' +
         'merge said/results, which joins them, or names the shares to give again if the study needs further runs.\n',
     )
     expect(await share(1)).toBe(
-      'share 1/2 (--shard): 0 of 2 runs to simulate, 1 there\n' +
+      'share 1/2 (--shard): 0 of 2 runs of the first round to simulate, 1 there\n' +
         'share 1/2 must wait: 1 of 2 runs known so far are of other shares and not in said/results. Give this command ' +
         'again when they are there; shares of such a study need one --out folder together.\n',
     )
