@@ -77,8 +77,19 @@ async function linesOf(
     // All are run as the first one says.
     const options = designOptions(request, lines[0].run)
     surroundings.stderr.write(firstWarningsText(warnedOfRuns(scenario, line, options), file))
+    surroundings.stderr.write(unusedRun(line, file, lines[0], files[0]))
   }
   return lines
+}
+
+/** What a later file says of its runs and is not followed; nothing where it says the same as the first. */
+function unusedRun({ run = {} }: Line, file: string, { run: first = {} }: Line, firstFile: string): string {
+  const keys = (['days', 'replications', 'seed'] as const).filter(
+    key => run[key] !== undefined && run[key] !== first[key],
+  )
+  if (keys.length === 0) return ''
+  const said = keys.map(key => `${key} ${JSON.stringify(run[key])}`).join(', ')
+  return `warning: ${file}: run: ${said}: not used, all are run as ${firstFile} says\n`
 }
 
 /** The line as it is, then its variants: those named, or all. */

@@ -166,6 +166,13 @@ describe('compare', () => {
     expect(best).toEqual(['two tools'])
   })
 
+  it('says that a later file is run as the first one says', async () => {
+    own.write('four.ts', LINE.replace('days: 0.25', 'days: 2'))
+    const { code, stderr } = await own.linewright(['compare', 'two.ts', 'four.ts', '--days', '0.1'])
+    expect(code).toBe(0)
+    expect(stderr).toContain('warning: four.ts: run: days 2: not used, all are run as two.ts says\n')
+  })
+
   it('sets the variants of one file side by side', async () => {
     const { designs } = await document('compare', 'two.ts')
     expect(designs.map(({ name }: { name: string }) => name)).toEqual(['as it is', 'fast print'])
