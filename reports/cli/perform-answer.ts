@@ -60,7 +60,10 @@ export async function performAnswer<Result extends object>(
     // Without the wall time: the file is the same however often the study was interrupted.
     const { seconds: _wall, ...lasting } = context
     const json = documentText({ ...result, ...names, ...lasting, command, ...kept })
-    const made = { ...names, name: question.name, line, seed, command, version: programVersion() }
+    const others = Object.values(beside ?? {})
+      .slice(1)
+      .map(other => ({ line: other, fingerprint: fingerprint(other) }))
+    const made = { ...names, others, name: question.name, line, seed, command, version: programVersion() }
     const html = await answerPageFile(view, question.parts(result, line), { ...made, ...context })
     const written = [...question.files(result), { name: `${question.name}.json`, text: json }, html]
     for (const file of folder.write(written)) surroundings.stderr.write(`wrote ${file}\n`)

@@ -3,7 +3,7 @@ import type { Estimate } from '../../../sim/stats/estimate.ts'
 import { figure, type Show } from '../format.ts'
 import type { KeyFigure, Page, RangesChart, Section } from '../page.ts'
 import type { Picture } from '../picture.ts'
-import { assumptionsOf, sourcesOf } from '../scenario-words.ts'
+import { type Assumption, assumptionsOf, sourcesOf } from '../scenario-words.ts'
 
 /** The answer in words, as the terminal gives it. */
 export interface AnswerWords {
@@ -27,6 +27,8 @@ export interface AnswerPageContext {
   readonly line: Line
   readonly variant?: string | undefined
   readonly fingerprint: string
+  /** Lines of further files that it is compared with. */
+  readonly others?: readonly { readonly line: Line; readonly fingerprint: string }[]
   readonly seed: string
   readonly version: string
   /** The command line that made it. */
@@ -39,8 +41,9 @@ const SECOND = 2
 /** The page of a study: its answer in words, its pictures, and what it rests on. */
 export function answerPage(view: AnswerWords, parts: PageParts, context: AnswerPageContext): Page {
   const [first = '', ...more] = view.headline
-  const { line, variant } = context
-  const items = assumptionsOf(line)
+  const { line, variant, others = [] } = context
+  const items =
+    others.length === 0 ? assumptionsOf(line) : [line, ...others.map(other => other.line)].flatMap(ofLine)
   const rest = more.slice(SECOND)
   return {
     command: context.name,
@@ -51,13 +54,14 @@ export function answerPage(view: AnswerWords, parts: PageParts, context: AnswerP
     warnings: [],
     sections: parts.sections,
     assumptions: {
-      about: [...(line.from === undefined ? [] : [line.from]), ...(line.notes ?? [])],
+      about: [...new Set([line, ...others.map(other => other.line)].flatMap(aboutOf))],
       items,
       sources: sourcesOf(items),
       facts: [
         { name: 'Scenario', text: line.line },
         ...(variant === undefined ? [] : [{ name: 'Variant', text: variant }]),
         { name: 'Hash of the line', text: context.fingerprint },
+        ...others.map(other => ({ name: `Hash of "${other.line.line}"`, text: other.fingerprint })),
         { name: 'Seed', text: context.seed },
         { name: 'Version', text: context.version },
         { name: 'Command line', text: context.command },
@@ -67,6 +71,16 @@ export function answerPage(view: AnswerWords, parts: PageParts, context: AnswerP
     },
     caution: view.caution,
   }
+}
+
+/** Where a line comes from, and its notes. */
+function aboutOf({ from, notes = [] }: Line): string[] {
+  return [...(from === undefined ? [] : [from]), ...notes]
+}
+
+/** What a line assumes, its name before each item. */
+function ofLine(line: Line): Assumption[] {
+  return assumptionsOf(line).map(one => ({ ...one, item: `${line.line}: ${one.item}` }))
 }
 
 /** A figure for the first screen. */

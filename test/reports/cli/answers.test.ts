@@ -166,6 +166,22 @@ describe('compare', () => {
     expect(best).toEqual(['two tools'])
   })
 
+  it('puts what all files assume on the page', async () => {
+    const { code } = await own.linewright([
+      'compare',
+      'two.ts',
+      'three.ts',
+      '--days',
+      '0.1',
+      '--out',
+      'both/results',
+    ])
+    expect(code).toBe(0)
+    const html = readFileSync(path.join(own.folder, 'both/results/report.html'), 'utf8')
+    for (const text of ['two tools: print', 'slow test: print', 'Hash of &quot;slow test&quot;'])
+      expect(html).toContain(text)
+  })
+
   it('says that a later file is run as the first one says', async () => {
     own.write('four.ts', LINE.replace('days: 0.25', 'days: 2'))
     const { code, stderr } = await own.linewright(['compare', 'two.ts', 'four.ts', '--days', '0.1'])
