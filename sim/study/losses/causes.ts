@@ -110,7 +110,7 @@ function limits(line: Line): Cause[] {
         buffers.reduce((larger, { buffer }) => withCapacity(larger, buffer, 'unlimited'), made),
     })
   if (Object.keys(line.crews ?? {}).length > 0)
-    causes.push({ name: 'waiting for people', kind: 'people', without: withEverybodyThere })
+    causes.push({ name: 'waiting for free people', kind: 'people', without: withEverybodyThere })
   if (closedSpans(line.calendar).length > 0)
     causes.push({ name: 'hours outside the shifts', kind: 'calendar', without: alwaysOpen })
   if ((line.events ?? []).length > 0)
