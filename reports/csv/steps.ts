@@ -42,7 +42,7 @@ const STATE_NAMES: Readonly<Record<keyof StateShares, string>> = {
   engineering: 'engineering',
   scheduledDown: 'scheduled downtime',
   unscheduledDown: 'unscheduled downtime',
-  waitingForCrew: 'unscheduled downtime, waiting for crew',
+  waitingForCrew: 'downtime, waiting for crew',
   nonScheduled: 'non-scheduled',
 }
 

@@ -95,7 +95,11 @@ function span(most: number): z.ZodType {
       const [least, largest] = value as number[]
       if (least >= 1 && least <= largest && largest <= most) return
     }
-    return { expected: `the least and the most, whole numbers from 1 to ${most}, as in [1, 4]` }
+    const pair = Array.isArray(value) && value.length === 2 && value.every(Number.isInteger)
+    return {
+      expected: `the least and the most, whole numbers from 1 to ${most}, as in [1, 4]`,
+      ...(pair && { found: `[${value.join(', ')}]` }),
+    }
   })
 }
 

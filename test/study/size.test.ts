@@ -101,8 +101,8 @@ describe('size', () => {
   it('names what has no price', () => {
     const { tools: _tools, ...money } = line.money
     expect(missingForSizing({ ...line, money })).toEqual([
-      'money has no price for "print: tools"',
-      'money has no price for "test: tools"',
+      'money has no price for step print, which "print: tools" needs',
+      'money has no price for step test, which "test: tools" needs',
     ])
     const { sizing: _sizing, ...closed } = line
     expect(missingForSizing(closed)).toEqual(['the line has no "sizing" that leaves anything open'])

@@ -56,6 +56,13 @@ export function totalCost(line: Line, money: Money): TotalCost {
   }
 }
 
+/** What has no price of that in which the numbers of two lines differ. */
+export function unpricedBetween(before: Line, after: Line, money: Money): string[] {
+  const old = new Map(pricedOf(before, money).map(part => [part.what, part.count]))
+  const differ = pricedOf(after, money).filter(({ what, count }) => count !== (old.get(what) ?? 0))
+  return differ.flatMap(({ what, each }) => (each ? [] : [what]))
+}
+
 /** What is in a line without a price: no cost counts it. */
 export function unpricedParts(line: Line, money: Money): string[] {
   return pricedOf(line, money).flatMap(({ what, count, each }) => (each || count === 0 ? [] : [what]))

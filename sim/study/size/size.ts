@@ -6,7 +6,7 @@ import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
 import type { Judgement } from '../../stats/feasible.ts'
 import { pairedDifference } from '../../stats/paired.ts'
-import { outlayBetween, stepsWithoutArea, totalCost, unpricedParts } from '../designs/cost.ts'
+import { stepsWithoutArea, totalCost, unpricedBetween, unpricedParts } from '../designs/cost.ts'
 import { type DesignOptions, headOf, type Means, type StudyHead } from '../designs/designs.ts'
 import type { StepStand } from '../designs/stand.ts'
 import type { PricedLine } from '../payback/payback.ts'
@@ -228,7 +228,10 @@ export function missingForSizing(line: PricedLine): string[] {
       variables,
       least.map((index, i) => (i === v ? top[v] : index)),
     )
-    return outlayBetween(one, other, line.money) ? [] : [`money has no price for "${name}"`]
+    const unpriced = unpricedBetween(one, other, line.money)
+    return unpriced.length === 0
+      ? []
+      : [`money has no price for ${unpriced.join(', ')}, which "${name}" needs`]
   })
   return [
     ...prices,
