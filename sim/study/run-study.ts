@@ -253,7 +253,13 @@ export interface AuditFigures {
 }
 
 export interface Warning {
-  readonly code: 'warm-up not over' | 'precision not met' | 'line at rest' | 'no output' | 'short window'
+  readonly code:
+    | 'warm-up not over'
+    | 'precision not met'
+    | 'line at rest'
+    | 'no output'
+    | 'short window'
+    | 'early window'
   /** What it means here, with figures and names. */
   readonly text: string
   /** What to try. */

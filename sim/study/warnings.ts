@@ -2,6 +2,9 @@ import type { Rows } from '../measure/rows.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import type { RunStudy, Warning } from './run-study.ts'
 
+/** In a window so many times as long as the way through the line it matters little how it begins. */
+const LONG = 50
+
 /** What a reader must know before trusting the figures. */
 export function warningsOf(study: Omit<RunStudy, 'warnings'>, rows: readonly Rows[]): Warning[] {
   return [atRest(rows), noOutput(study), warmUp(study), shortWindow(study), precision(study)].filter(
@@ -63,10 +66,22 @@ function warmUp(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
 
 function shortWindow(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
   const stay = study.throughputHours.p95
-  if (stay.n === 0 || study.warmUp.windowHours >= 3 * stay.mean) return undefined
+  if (stay.n === 0) return undefined
+  if (study.warmUp.windowHours >= 3 * stay.mean) return earlyWindow(study)
   return {
     code: 'short window',
     text: `The measured ${round(study.warmUp.windowHours)} h are short against the time a wafer spends in the line (95 % within ${round(stay.mean)} h).`,
+    hint: 'Run more days.',
+  }
+}
+
+/** Cells that leave before one that entered last of the full line could were the quickest of theirs. */
+function earlyWindow({ warmUp, throughputHours }: Omit<RunStudy, 'warnings'>): Warning | undefined {
+  const { mean } = throughputHours.mean
+  if (warmUp.cutHours >= mean || warmUp.windowHours >= LONG * mean) return undefined
+  return {
+    code: 'early window',
+    text: `The warm-up that was cut, ${round(warmUp.cutHours)} h, is shorter than the ${round(mean)} h that a cell spends in the line: the first to leave were the quickest, so that time reads too short, and more wafers start than leave.`,
     hint: 'Run more days.',
   }
 }
