@@ -2,7 +2,7 @@ import path from 'node:path'
 import type { CommandModule, Options } from 'yargs'
 import { AS_IT_IS } from '../../sim/line/reserved-names.ts'
 import type { Line } from '../../sim/line/types.ts'
-import type { Design } from '../../sim/study/designs/designs.ts'
+import type { Design, DesignOptions } from '../../sim/study/designs/designs.ts'
 import { ANSWER_OPTIONS, type AnswerRequest, designOptions, readAnswerRequest } from './answer-request.ts'
 import { type Arguments, refuseUnknown } from './arguments.ts'
 import { wrongUsage } from './failure.ts'
@@ -77,19 +77,17 @@ async function linesOf(
     // All are run as the first one says.
     const options = designOptions(request, lines[0].run)
     surroundings.stderr.write(firstWarningsText(warnedOfRuns(scenario, line, options), file))
-    surroundings.stderr.write(unusedRun(line, file, lines[0], files[0]))
+    surroundings.stderr.write(unusedRun(designOptions(request, line.run), options, file, files[0]))
   }
   return lines
 }
 
-/** What a later file says of its runs and is not followed; nothing where it says the same as the first. */
-function unusedRun({ run = {} }: Line, file: string, { run: first = {} }: Line, firstFile: string): string {
-  const keys = (['days', 'replications', 'seed'] as const).filter(
-    key => run[key] !== undefined && run[key] !== first[key],
-  )
+/** What a later file says of its runs, would be followed if it came first, and is not; nothing where it makes no difference. */
+function unusedRun(own: DesignOptions, used: DesignOptions, file: string, first: string): string {
+  const keys = (['days', 'replications', 'seed'] as const).filter(key => own[key] !== used[key])
   if (keys.length === 0) return ''
-  const said = keys.map(key => `${key} ${JSON.stringify(run[key])}`).join(', ')
-  return `warning: ${file}: run: ${said}: not used, all are run as ${firstFile} says\n`
+  const said = keys.map(key => `${key} ${JSON.stringify(own[key])}`).join(', ')
+  return `warning: ${file}: run: ${said}: not used, all are run as ${first} says\n`
 }
 
 /** The line as it is, then its variants: those named, or all. */

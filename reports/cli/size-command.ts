@@ -1,5 +1,6 @@
 import { quantity } from '../../sim/base/quantity.ts'
 import type { Line } from '../../sim/line/types.ts'
+import { hoursPerYear } from '../../sim/line/year.ts'
 import { cellWatts } from '../../sim/money/watts.ts'
 import type { AnswerCommand } from './answer-command.ts'
 import type { Arguments } from './arguments.ts'
@@ -12,8 +13,6 @@ const DAYS = 1
 const REPLICATIONS = 2
 const TOLERANCE = 0.01
 const DESIGNS = 60
-
-const HOURS_PER_YEAR = 8760
 
 /** `linewright size FILE`: the cheapest design that reaches a target. */
 export const sizeCommand: AnswerCommand = {
@@ -100,5 +99,5 @@ function targetOf(line: Line, given: Arguments): number {
   if (!line.wafer) throw wrongUsage('--target: a target in MW/yr needs a wafer with area and efficiency')
   const { area, efficiency } = line.wafer
   const watts = cellWatts(quantity('area', area), quantity('share', efficiency.mean))
-  return (value * 1e6) / (watts * (line.money?.hoursPerYear ?? HOURS_PER_YEAR))
+  return (value * 1e6) / (watts * hoursPerYear(line))
 }

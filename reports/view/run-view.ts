@@ -1,3 +1,4 @@
+import { ALL_HOURS } from '../../sim/line/year.ts'
 import type { RunStudy } from '../../sim/study/run-study.ts'
 import { type AuditView, auditView } from './audit-view.ts'
 import { CAUTION } from './cautions.ts'
@@ -96,9 +97,6 @@ export function runView(study: RunStudy, context: RunContext): RunView {
     speed: speedSentence(study, context.seconds),
   }
 }
-
-/** Hours of a year without a day off. */
-const ALL_HOURS = 8760
 
 function outputSentence(study: RunStudy): string {
   const { perHour, megawattPerYear, hoursPerYear, shareOfTarget } = study.goodOutput

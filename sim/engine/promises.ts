@@ -45,6 +45,8 @@ export class Promises {
 
   /** Says whether the station waits for what those with whom it shares something do or promise. */
   want(news: boolean): void {
-    this.signals.hear(this.position, OTHERS, news)
+    const { hears } = this.signals
+    if (news) hears[this.position] |= OTHERS
+    else hears[this.position] &= ~OTHERS
   }
 }

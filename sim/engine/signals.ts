@@ -26,12 +26,6 @@ export class Signals {
     this.guests = new Int32Array(stations)
   }
 
-  /** Says whether the news of those in `roles` matter to a station. */
-  hear(position: number, roles: number, matter: boolean): void {
-    if (matter) this.hears[position] |= roles
-    else this.hears[position] &= ~roles
-  }
-
   /** A station has acted within the visit of another. */
   actedWithin(position: number): void {
     if (this.acted[position] === 1) return

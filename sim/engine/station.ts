@@ -109,18 +109,19 @@ export abstract class Station {
 
   /** Eager drive only: has the next station act, to make room. @returns whether it has */
   press(): boolean {
-    const { behind, signals } = this
-    if (behind === undefined || behind.hurry(signals.limit) === 0) return false
-    signals.actedWithin(behind.position)
-    return true
+    return this.haveAct(this.behind)
   }
 
   /** Eager drive only: has the supplier at an input act, if that is near. @returns whether it has */
   draw(input: number): boolean {
-    const { before, signals } = this
-    const supplier = before[input]
-    if (supplier === undefined || supplier.hurry(signals.limit) === 0) return false
-    signals.actedWithin(supplier.position)
+    return this.haveAct(this.before[input])
+  }
+
+  /** A neighbour acts within the visit of this station, which is told of when it is over. */
+  private haveAct(other: Station | undefined): boolean {
+    const { signals } = this
+    if (other === undefined || other.hurry(signals.limit) === 0) return false
+    signals.actedWithin(other.position)
     return true
   }
 

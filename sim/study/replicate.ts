@@ -2,16 +2,16 @@ import { quantity } from '../base/quantity.ts'
 import { COARSE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
 import { capacityTable } from '../line/capacity.ts'
 import type { Line } from '../line/types.ts'
+import { hoursPerYear } from '../line/year.ts'
 import type { Rows } from '../measure/rows.ts'
 import { type WindowFigures, windowFigures } from '../measure/window.ts'
-import { cellWatts } from '../money/watts.ts'
 import { compile } from '../plan/compile.ts'
 import { type Plan, TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, relativeHalfWidth } from '../stats/estimate.ts'
 import { auditFigures, estimateOf, placeFigures, series, stepFigures } from './assemble.ts'
 import { binFigures, boxFigures } from './assemble-bins.ts'
 import { crewFigures, hiddenDefectFigures, timeLimitFigures } from './assemble-losses.ts'
-import { hoursPerYear } from './designs/pricing.ts'
+import { megawattPerYear } from './designs/pricing.ts'
 import { inProcessRunner } from './in-process.ts'
 import { jobsOf, type Runner, whole } from './jobs.ts'
 import type { RunOptions, StudyHooks } from './options.ts'
@@ -137,9 +137,7 @@ function goodFigures(
   return {
     perHour: of(w => w.goodPerHour),
     ...(area !== undefined && {
-      megawattPerYear: of(
-        w => (w.goodPerHour * cellWatts(area, w.efficiency ?? 0) * hoursPerYear(line)) / 1e6,
-      ),
+      megawattPerYear: of(w => megawattPerYear(line, w)),
       hoursPerYear: hoursPerYear(line),
       efficiency: of(w => w.efficiency),
     }),

@@ -7,9 +7,14 @@ const LONG = 50
 
 /** What a reader must know before trusting the figures. */
 export function warningsOf(study: Omit<RunStudy, 'warnings'>, rows: readonly Rows[]): Warning[] {
-  return [atRest(rows), noOutput(study), warmUp(study), shortWindow(study), precision(study)].filter(
-    w => w !== undefined,
-  )
+  const all = [
+    atRest(rows),
+    noOutput(study),
+    warmUp(study),
+    shortWindow(study) ?? earlyWindow(study),
+    precision(study),
+  ]
+  return all.filter(w => w !== undefined)
 }
 
 function atRest(rows: readonly Rows[]): Warning | undefined {
@@ -66,8 +71,7 @@ function warmUp(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
 
 function shortWindow(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
   const stay = study.throughputHours.p95
-  if (stay.n === 0) return undefined
-  if (study.warmUp.windowHours >= 3 * stay.mean) return earlyWindow(study)
+  if (stay.n === 0 || study.warmUp.windowHours >= 3 * stay.mean) return undefined
   return {
     code: 'short window',
     text: `The measured ${round(study.warmUp.windowHours)} h are short against the time a wafer spends in the line (95 % within ${round(stay.mean)} h).`,
@@ -75,10 +79,10 @@ function shortWindow(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
   }
 }
 
-/** Cells that leave before one that entered last of the full line could were the quickest of theirs. */
+/** What leaves before the line has filled was quicker than what follows. */
 function earlyWindow({ warmUp, throughputHours }: Omit<RunStudy, 'warnings'>): Warning | undefined {
-  const { mean } = throughputHours.mean
-  if (warmUp.cutHours >= mean || warmUp.windowHours >= LONG * mean) return undefined
+  const { mean, n } = throughputHours.mean
+  if (n === 0 || warmUp.cutHours >= mean || warmUp.windowHours >= LONG * mean) return undefined
   return {
     code: 'early window',
     text: `The warm-up that was cut, ${round(warmUp.cutHours)} h, is shorter than the ${round(mean)} h that a cell spends in the line: the first to leave were the quickest, so that time reads too short, and more wafers start than leave.`,

@@ -34,20 +34,14 @@ function agree(line: Line, replication: number, ticks = SHORT_BLOCKS): void {
   expect(audit(eager).faults).toEqual([])
 }
 
-test(
-  'both drives write the same books on random lines full of ties',
-  () => {
-    bothDrivesAgree(randomLine, RUNS / 2, 20, SHORT_BLOCKS)
-    bothDrivesAgree(randomLine, RUNS / 6, 21, LONG_BLOCKS)
-  },
-  PATIENCE,
-)
-
-test(
-  'both drives write the same books with people, carriers, closing hours, time limits, a cap and boats',
-  () => {
-    bothDrivesAgree(richLine, RUNS / 3, 20, SHORT_BLOCKS)
-    bothDrivesAgree(richLine, RUNS / 6, 21, LONG_BLOCKS)
+test.each([
+  ['on random lines full of ties', randomLine, RUNS / 2],
+  ['with people, carriers, closing hours, time limits, a cap and boats', richLine, RUNS / 3],
+])(
+  'both drives write the same books %s',
+  (_, lines, runs) => {
+    bothDrivesAgree(lines, runs, 20, SHORT_BLOCKS)
+    bothDrivesAgree(lines, RUNS / 6, 21, LONG_BLOCKS)
   },
   PATIENCE,
 )

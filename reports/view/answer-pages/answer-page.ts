@@ -42,8 +42,8 @@ const SECOND = 2
 export function answerPage(view: AnswerWords, parts: PageParts, context: AnswerPageContext): Page {
   const [first = '', ...more] = view.headline
   const { line, variant, others = [] } = context
-  const items =
-    others.length === 0 ? assumptionsOf(line) : [line, ...others.map(other => other.line)].flatMap(ofLine)
+  const lines = [line, ...others.map(other => other.line)]
+  const items = others.length === 0 ? assumptionsOf(line) : lines.flatMap(ofLine)
   const rest = more.slice(SECOND)
   return {
     command: context.name,
@@ -54,7 +54,7 @@ export function answerPage(view: AnswerWords, parts: PageParts, context: AnswerP
     warnings: [],
     sections: parts.sections,
     assumptions: {
-      about: [...new Set([line, ...others.map(other => other.line)].flatMap(aboutOf))],
+      about: [...new Set(lines.flatMap(aboutOf))],
       items,
       sources: sourcesOf(items),
       facts: [

@@ -98,11 +98,15 @@ function gains(study: PaybackStudy): Section {
         columns.estimates('cash', `${currency}/yr`, change => change.cashPerYear, { digits: 2 }),
         columns.numbers('investment', currency, change => change.investment),
         columns.estimates('payback', 'years', change => change.paybackYears ?? NONE, {
-          ...{ digits: 2, most: 2, keep: 'first digit' },
+          digits: 2,
+          most: 2,
+          keep: 'first digit',
         }),
         columns.estimates('net present value', currency, change => change.npv ?? NONE, { digits: 2 }),
         columns.shares('internal rate', change => change.internalRate ?? NONE, {
-          ...{ digits: 2, most: 1, keep: 'first digit' },
+          digits: 2,
+          most: 1,
+          keep: 'first digit',
         }),
         columns.words('in words', change => change.changes.join('; ')),
       ],

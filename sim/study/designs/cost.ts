@@ -2,9 +2,10 @@ import { quantity } from '../../base/quantity.ts'
 import { headsOnDuty } from '../../line/calendar.ts'
 import { copiesOf } from '../../line/items.ts'
 import type { Line, Money, Outlay } from '../../line/types.ts'
+import { hoursPerYear } from '../../line/year.ts'
 import { annuityFactor } from '../../money/cash-flow.ts'
 import { buffersOf, stepsOf, toolsOf } from './changes.ts'
-import { hoursPerYear, toolOutlay } from './pricing.ts'
+import { toolOutlay } from './pricing.ts'
 
 /** Everything of a line that is bought or paid by number: what it is, how many, what one costs. */
 interface Priced {
@@ -19,17 +20,22 @@ interface Priced {
  * An investment below zero is what is saved.
  */
 export function outlayBetween(before: Line, after: Line, money: Money): Outlay | undefined {
-  const old = new Map(pricedOf(before, money).map(part => [part.what, part]))
   let investment = 0
   let perYear = 0
-  for (const part of pricedOf(after, money)) {
-    const more = part.count - (old.get(part.what)?.count ?? 0)
-    if (more === 0) continue
-    if (!part.each) return undefined
-    investment += more * part.each.investment
-    perYear += more * (part.each.perYear ?? 0)
+  for (const { count, each } of partsBetween(before, after, money)) {
+    if (!each) return undefined
+    investment += count * each.investment
+    perYear += count * (each.perYear ?? 0)
   }
   return { investment, perYear }
+}
+
+/** What the numbers of two lines differ in, and by how many. */
+function partsBetween(before: Line, after: Line, money: Money): Priced[] {
+  const old = new Map(pricedOf(before, money).map(({ what, count }) => [what, count]))
+  return pricedOf(after, money)
+    .map(part => ({ ...part, count: part.count - (old.get(part.what) ?? 0) }))
+    .filter(({ count }) => count !== 0)
 }
 
 /** Cost of all tools, places and heads of a line, and what has no price. */
@@ -58,9 +64,7 @@ export function totalCost(line: Line, money: Money): TotalCost {
 
 /** What has no price of that in which the numbers of two lines differ. */
 export function unpricedBetween(before: Line, after: Line, money: Money): string[] {
-  const old = new Map(pricedOf(before, money).map(part => [part.what, part.count]))
-  const differ = pricedOf(after, money).filter(({ what, count }) => count !== (old.get(what) ?? 0))
-  return differ.flatMap(({ what, each }) => (each ? [] : [what]))
+  return partsBetween(before, after, money).flatMap(({ what, each }) => (each ? [] : [what]))
 }
 
 /** What is in a line without a price: no cost counts it. */

@@ -1,19 +1,16 @@
 import { quantity } from '../../base/quantity.ts'
 import { resolveRecipe } from '../../line/recipes.ts'
 import type { Line, Money, Outlay, Route, Step, ToolMoney } from '../../line/types.ts'
+import { hoursPerYear } from '../../line/year.ts'
 import { cellWatts } from '../../money/watts.ts'
 import { stepsOf } from './changes.ts'
 import type { Output } from './course.ts'
 
-/** Hours of a year without an end of work. */
-const ALL_HOURS = 8760
-
-export function hoursPerYear(line: Line): number {
-  return line.money?.hoursPerYear ?? ALL_HOURS
-}
-
 /** Power made in a year [MW], at the efficiency measured; undefined when the line knows no watts. */
-export function megawattPerYear(line: Line, output: Output): number | undefined {
+export function megawattPerYear(
+  line: Line,
+  output: Pick<Output, 'goodPerHour' | 'efficiency'>,
+): number | undefined {
   if (!line.wafer) return undefined
   const watts = cellWatts(quantity('area', line.wafer.area), output.efficiency ?? 0)
   return (output.goodPerHour * watts * hoursPerYear(line)) / 1e6
