@@ -1,3 +1,4 @@
+import { runAlone } from './belt-alone.ts'
 import { type HaltHost, haltAndGo } from './belt-halts.ts'
 import { BeltInfeed } from './belt-infeed.ts'
 import { handOn, takeIn } from './belt-runs.ts'
@@ -24,6 +25,12 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
   /** The only belt, to whose wafers nothing happens when it halts. */
   private readonly plainHalts =
     this.tools === 1 && !this.plan.treatment?.heldUp && this.clocks.idleLimit === Infinity
+  /** The only belt, before a buffer in which places are reserved for all that are inside or for none. */
+  private readonly alone =
+    this.tools === 1 &&
+    !this.exit &&
+    !this.output.direct &&
+    (this.plan.halts || this.plan.keepFree === Infinity)
   readonly next = new Float64Array(this.tools)
   readonly entered = new Float64Array(this.tools)
   readonly idled = new Float64Array(this.tools)
@@ -44,20 +51,31 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
     if (this.tools === 1 && this.full.count > 0 && this.output.roomLeft === 0) return 0
     let acts = 0
     if (this.full.count === 0 && !direct) {
-      do {
-        acts += this.runOut(stop)
-        for (let entered = this.takeIn(stop); entered > 0; ) {
-          const out = this.runOut(stop)
-          acts += entered + out
-          entered = out > 0 ? this.takeIn(stop) : 0
-        }
-      } while (this.lacksRoom() && this.press())
+      do acts += this.alone ? this.run(stop) : this.byTurns(stop)
+      while (this.lacksRoom() && this.press())
     }
     if (!this.plan.halts || !this.mayHalt()) return acts
     acts += this.plainHalts
       ? haltAndGo(this, this.input, this.output, this.undisturbedBefore(stop))
       : this.inOrder(stop)
     return direct || (this.tools === 1 && this.full.count > 0) ? acts : acts + this.runOut(stop)
+  }
+
+  /** Wafers reach the end and enter. @returns acts done */
+  private byTurns(stop: number): number {
+    let acts = this.runOut(stop)
+    for (let entered = this.takeIn(stop); entered > 0; ) {
+      const out = this.runOut(stop)
+      acts += entered + out
+      entered = out > 0 ? this.takeIn(stop) : 0
+    }
+    return acts
+  }
+
+  /** The same of the only belt. */
+  private run(stop: number): number {
+    if (this.still[0] < Infinity) return 0
+    return runAlone(this, this.input, this.output, stop, this.upAt(0), this.undisturbedBefore(stop))
   }
 
   /** No place is recorded for a wafer that enters, or reaches the end. */
