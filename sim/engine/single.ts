@@ -1,4 +1,5 @@
 import type { SinglePlan } from '../plan/plan.ts'
+import { handThrough } from './hand-through.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
 import { rush } from './rush.ts'
@@ -166,7 +167,10 @@ export class SingleStation extends SingleWork implements SoloHost {
   /** Plain work of the only tool. @returns acts done */
   private solo(limit: number): number {
     if (this.takenDepart || this.waitsStill()) return 0
-    return solo(this, this.input, this.output, Math.min(this.plainBefore(limit), this.clocks.whenEmpty[0]))
+    const { input, output } = this
+    const stop = Math.min(this.plainBefore(limit), this.clocks.whenEmpty[0])
+    if (input.direct && input.waiting > 0 && handThrough(this, input, output, stop)) return 2
+    return solo(this, input, output, stop)
   }
 
   /** Whether everything that the act found at `time` depends on is known. */
