@@ -1,8 +1,11 @@
-import { normalScore } from './normal.ts'
+import { normalScores } from './normal.ts'
 import type { Stream } from './streams.ts'
 
 /** So many values are drawn at once. */
 const BLOCK = 32
+
+/** The shares of a block of scores. */
+const SHARES = new Float64Array(BLOCK)
 
 /**
  * The values of a stream, drawn a block at a time: the same values in the same order, at
@@ -25,8 +28,9 @@ export class Ahead {
 
   private draw(): void {
     const { values, stream } = this
-    if (this.as === 'normal') for (let i = 0; i < BLOCK; i++) values[i] = normalScore(stream())
-    else for (let i = 0; i < BLOCK; i++) values[i] = stream()
+    const shares = this.as === 'normal' ? SHARES : values
+    for (let i = 0; i < BLOCK; i++) shares[i] = stream()
+    if (shares !== values) normalScores(shares, values)
     this.used = 0
   }
 }
