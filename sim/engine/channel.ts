@@ -78,6 +78,36 @@ export class Channel {
     this.waiting++
   }
 
+  /** Places that are recorded to be free by `time`, at most `most`. Of a direct channel one at most, since requests are void one by one. */
+  roomsBy(time: number, most: number): number {
+    if (!this.bounded) return most
+    if (this.direct) return this.requestAt(time) === time ? Math.min(1, most) : 0
+    const { room, roomHead, roomMask } = this
+    const end = Math.min(most, this.roomLeft)
+    let rooms = 0
+    while (rooms < end && room[(roomHead + rooms) & roomMask] <= time) rooms++
+    return rooms
+  }
+
+  /** Records wafers `from` to before `to` of a load, which enter at `time` and have their places by then (`roomsBy`). */
+  putSpan(load: Int32Array, from: number, to: number, time: number): void {
+    const count = to - from
+    if (this.direct) this.useRoom(time)
+    else if (this.bounded) {
+      this.roomHead = (this.roomHead + count) & this.roomMask
+      this.roomLeft -= count
+    }
+    while (this.waiting + count > this.mask + 1) this.growArrivals()
+    const { wafer, ready, mask } = this
+    const tail = this.head + this.waiting - from
+    const at = time + this.delay
+    for (let w = from; w < to; w++) {
+      wafer[(tail + w) & mask] = load[w]
+      ready[(tail + w) & mask] = at
+    }
+    this.waiting += count
+  }
+
   /** Takes the oldest recorded wafer. */
   takeOldest(): number {
     const wafer = this.wafer[this.head]

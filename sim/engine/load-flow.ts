@@ -80,7 +80,7 @@ export function unload(
   let until = Number.NaN
   let sum = 0
   let out = 0
-  for (; out < size; out++) {
+  while (out < size) {
     let place = output.roomAt(time)
     if (place === Infinity && host.press()) place = output.roomAt(time)
     if (place > time) {
@@ -89,11 +89,12 @@ export function unload(
       if (place > until) break
       time = place
     }
-    treatment?.apply(tube, load[out], time - finish)
-    if (stamps) stamps[load[out]] = time
-    if (output.bounded) output.useRoom(time)
-    output.put(load[out], time)
-    sum += time - base
+    const next = out + output.roomsBy(time, size - out)
+    if (treatment) for (let w = out; w < next; w++) treatment.apply(tube, load[w], time - finish)
+    if (stamps) for (let w = out; w < next; w++) stamps[load[w]] = time
+    output.putSpan(load, out, next, time)
+    sum += (next - out) * (time - base)
+    out = next
   }
   host.now = time
   flow[2 * door] += out

@@ -124,10 +124,19 @@ export abstract class Loads extends ToolStation {
     else
       while (taken < plan.load && input.waiting > 0 && input.ready[input.head] < readyBefore)
         load[taken++] = this.takeOldest(time)
-    if (plan.timeLimits.length === 0) return taken
+    if (!this.anyLate(load, taken, time)) return taken
     let size = 0
     for (let n = 0; n < taken; n++) if (this.admits(load[n], time)) load[size++] = load[n]
     return size
+  }
+
+  /** Whether a time limit says something of one of these wafers. */
+  private anyLate(load: Int32Array, wafers: number, time: number): boolean {
+    for (const { stamp, atMost } of this.plan.timeLimits) {
+      const stamps = this.wafers.stamps[stamp]
+      for (let w = 0; w < wafers; w++) if (time - stamps[load[w]] > atMost) return true
+    }
+    return false
   }
 
   private takeOldest(time: number): number {
