@@ -1,6 +1,7 @@
 import type { ChannelPlan } from '../plan/plan.ts'
+import { grown, unrolled } from './grown.ts'
 import { START } from './start.ts'
-import { grown, type Wafers } from './wafers.ts'
+import type { Wafers } from './wafers.ts'
 
 /**
  * What lies between two stations, and all they need to know of each other: when each
@@ -249,14 +250,6 @@ export class Channel {
     this.roomHead = 0
     this.roomMask = size * 2 - 1
   }
-}
-
-/** A full ring, rewritten from its head into an array of twice the length. */
-function unrolled<A extends Float64Array | Int32Array>(ring: A, head: number): A {
-  const larger = new (ring.constructor as new (length: number) => A)(ring.length * 2)
-  larger.set(ring.subarray(head) as never)
-  larger.set(ring.subarray(0, head) as never, ring.length - head)
-  return larger
 }
 
 function powerOfTwo(least: number): number {

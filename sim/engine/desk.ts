@@ -121,13 +121,12 @@ export class Desk extends Station {
   private findChances(): void {
     const { calls, busyUntil } = this
     for (let c = 0; c < calls.length; c++) busyUntil[calls[c].member.position] = Infinity
-    let counted = Number.NaN
+    const { now } = this
+    this.countFree(now)
     for (let c = 0; c < calls.length; c++) {
-      const { member, plan, time: called } = calls[c]
-      const time = Math.max(called, this.now)
-      if (time !== counted) this.countFree(time)
-      counted = time
-      busyUntil[member.position] = Math.min(busyUntil[member.position], this.firstChance(plan, time))
+      const { member, plan, time } = calls[c]
+      const chance = Math.max(time, this.firstChance(plan, now))
+      busyUntil[member.position] = Math.min(busyUntil[member.position], chance)
     }
   }
 

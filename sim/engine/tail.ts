@@ -1,5 +1,5 @@
+import { unrolled } from './grown.ts'
 import { START } from './start.ts'
-import { grown } from './wafers.ts'
 
 /**
  * The wafers on one belt, in the order in which they entered and will leave. Times are
@@ -88,14 +88,8 @@ export class Tail {
   }
 
   private grow(): void {
-    const size = this.wafers.length
-    const order = Array.from({ length: size }, (_, i) => (this.head + i) & (size - 1))
-    const wafers = order.map(i => this.wafers[i])
-    const exits = order.map(i => this.exits[i])
-    this.wafers = grown(this.wafers)
-    this.exits = grown(this.exits)
-    this.wafers.set(wafers)
-    this.exits.set(exits)
+    this.wafers = unrolled(this.wafers, this.head)
+    this.exits = unrolled(this.exits, this.head)
     this.mask = this.exits.length - 1
     this.head = 0
   }

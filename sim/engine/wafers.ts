@@ -1,6 +1,7 @@
 import { Ahead } from '../chance/ahead.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
 import type { Plan } from '../plan/plan.ts'
+import { grown } from './grown.ts'
 
 /**
  * All wafers of a run as rows of typed arrays. A row number is a handle and nothing more:
@@ -90,13 +91,6 @@ export class Wafers {
     for (let c = 0; c < this.counted.length; c++) this.counted[c] = grown(this.counted[c])
     for (let s = 0; s < this.stamps.length; s++) this.stamps[s] = grown(this.stamps[s])
   }
-}
-
-/** A typed array of twice the length with the same contents. */
-export function grown<A extends Float64Array | Int32Array | Uint16Array | Uint8Array>(old: A): A {
-  const larger = new (old.constructor as new (length: number) => A)(old.length * 2)
-  larger.set(old as never)
-  return larger
 }
 
 /** Wafers of one ingot lot share a shift; the rest scatters wafer by wafer. */
