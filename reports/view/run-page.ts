@@ -125,11 +125,13 @@ function statistics(study: RunStudy): string[] {
   const { warmUp, replications, days, level, precision } = study
   const hours = (value: number) => `${significant(value, 3)} h`
   const one = replications === 1
+  const whole = `found ${hours(warmUp.foundHours)}, but only whole days or weeks of this line are alike`
+  const asFound = warmUp.cutHours === warmUp.foundHours
   const sentences = [
     `${replications} independent ${one ? 'replication' : 'replications'} of ${significant(days, 6)} days; ${one ? 'one alone gives no interval' : 'random streams are named by seed, replication, station, tool and purpose'}.`,
     warmUp.cutHours > 0
-      ? `The first ${hours(warmUp.cutHours)} are cut as warm-up (MSER-5 on the mean output of all replications; White 1997), which leaves ${hours(warmUp.windowHours)} each.`
-      : `No warm-up cut: MSER-5 (White 1997) found none on the mean output; ${hours(warmUp.windowHours)} each are measured.`,
+      ? `The first ${hours(warmUp.cutHours)} are cut as warm-up (MSER-5 on the mean output of all replications; White 1997${asFound ? '' : `; it ${whole}`}), which leaves ${hours(warmUp.windowHours)} each.`
+      : `No warm-up cut: MSER-5 (White 1997) ${asFound ? 'found none on the mean output' : whole}; ${hours(warmUp.windowHours)} each are measured.`,
     `Intervals are Student-t intervals over replications at ${significant(level * 100, 4)} %. A difference inside its interval is no difference shown.`,
     'States by SEMI E10, standby split in starved and blocked; OEE by ISO 22400-2.',
     ...auditView(study.audit).lines,

@@ -42,7 +42,16 @@ export function runAlone(
   const late = timeLimits.length > 0
   const arriveFrom = lifo ? input.arrivesFrom() : Infinity
   const givesRoom = input.bounded && !outside
-  const { room, roomMask, roomHead, bounded, delay, ready: departing, wafer: departures, mask: outMask } = output
+  const {
+    room,
+    roomMask,
+    roomHead,
+    bounded,
+    delay,
+    ready: departing,
+    wafer: departures,
+    mask: outMask,
+  } = output
   const outTail = output.head + output.waiting
   // Places that are recorded, or that the ring of an unbounded output still has.
   const mayLeave = bounded ? output.roomLeft : outMask + 1 - output.waiting

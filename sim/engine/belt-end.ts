@@ -231,6 +231,14 @@ export abstract class BeltEnd extends ToolStation {
     return false
   }
 
+  /** The belt whose first wafer reaches the end first, the lowest of equals. */
+  protected nextToExit(): number {
+    if (this.tools === 1) return 0
+    let best = 0
+    for (let t = 1; t < this.tools; t++) if (this.tails[t].nextExit() < this.tails[best].nextExit()) best = t
+    return best
+  }
+
   /** A belt that stands delays what is on it until it runs again. */
   private exitNotBefore(tool: number): number {
     const exit = this.tails[tool].nextExit()

@@ -294,12 +294,4 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
     }
     return end
   }
-
-  /** The belt whose first wafer reaches the end first, the lowest of equals. */
-  private nextToExit(): number {
-    if (this.tools === 1) return 0
-    let best = 0
-    for (let t = 1; t < this.tools; t++) if (this.tails[t].nextExit() < this.tails[best].nextExit()) best = t
-    return best
-  }
 }

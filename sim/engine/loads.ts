@@ -130,15 +130,6 @@ export abstract class Loads extends ToolStation {
     return size
   }
 
-  /** Whether a time limit says something of one of these wafers. */
-  private anyLate(load: Int32Array, wafers: number, time: number): boolean {
-    for (const { stamp, atMost } of this.plan.timeLimits) {
-      const stamps = this.wafers.stamps[stamp]
-      for (let w = 0; w < wafers; w++) if (time - stamps[load[w]] > atMost) return true
-    }
-    return false
-  }
-
   private takeOldest(time: number): number {
     const wafer = this.takeFrom(this.input, time)
     this.countTaken(wafer, time)

@@ -66,6 +66,15 @@ export abstract class PassingStation extends Station {
     return false
   }
 
+  /** Whether a time limit says something of one of the first wafers of a load. */
+  protected anyLate(load: Int32Array, wafers: number, time: number): boolean {
+    for (const { stamp, atMost } of this.plan.timeLimits) {
+      const stamps = this.wafers.stamps[stamp]
+      for (let w = 0; w < wafers; w++) if (time - stamps[load[w]] > atMost) return true
+    }
+    return false
+  }
+
   /** A tool is about to take the wafer. @returns false when it came too late and has gone */
   protected admits(wafer: number, time: number): boolean {
     const limits = this.plan.timeLimits

@@ -3,7 +3,7 @@ import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
 import { DAY, DAYS } from './clock.ts'
 import { comesIn, periodOf } from './occurrences.ts'
 import type { Place } from './outline.ts'
-import { differsByDay } from './pattern.ts'
+import { patternOf } from './pattern.ts'
 import { type Pace, pacesOf } from './rates.ts'
 import type { Line, RunDefaults, Step, Stop } from './types.ts'
 
@@ -20,7 +20,7 @@ export function warningsOfRuns(line: Line, route: readonly Place[]): Problem[] {
   const { days, replications } = line.run ?? {}
   if (days === undefined || replications === undefined) return []
   const runs = { days, replications }
-  return [...warnOfWeeks(line, route, runs), ...foldRare(warningsOfStops(route, runs), runs)]
+  return [...warnOfPattern(line, route, runs), ...foldRare(warningsOfStops(route, runs), runs)]
 }
 
 function warningsOfStops(route: readonly Place[], runs: Runs, lanes = 1): Problem[] {
@@ -103,16 +103,18 @@ function warnOfPeriod({ counts, every, first }: Stop, path: Path, runs: Runs): P
   ]
 }
 
-/** Where one day is not like another, only whole weeks have the mean of all weeks. */
-function warnOfWeeks(line: Line, route: readonly Place[], runs: Runs): Problem[] {
-  const why = differsByDay(line, route)
-  if (why === undefined || runs.days % DAYS.length === 0) return []
+/** Where one day, or hour, is not like another, only whole weeks, or days, have the mean of all. */
+function warnOfPattern(line: Line, route: readonly Place[], runs: Runs): Problem[] {
+  const pattern = patternOf(line, route)
+  if (pattern === undefined) return []
+  const { repeats, differs } = pattern
+  if (runs.days % (repeats === 'week' ? DAYS.length : 1) === 0) return []
   return [
     problemAt(
       ['run', 'days'],
       formatNumber(runs.days),
-      'whole weeks: 7, 14, …',
-      `${why} differs from day to day, and a run starts on Monday at 00:00`,
+      repeats === 'week' ? 'whole weeks: 7, 14, …' : 'whole days',
+      `${differs} differs from ${repeats === 'week' ? 'day to day' : 'hour to hour'}, and a run starts on Monday at 00:00`,
     ),
   ]
 }

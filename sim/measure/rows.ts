@@ -14,7 +14,7 @@ import {
 } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
 import { classesOf } from '../plan/bins-plan.ts'
-import { type Plan, TICKS_PER_WEEK } from '../plan/plan.ts'
+import { type Plan, TICKS_PER_DAY, TICKS_PER_WEEK } from '../plan/plan.ts'
 import {
   addFlow,
   coarseArea,
@@ -123,7 +123,7 @@ export function rowsOf(plan: Plan, run: Run): Rows {
     places,
     line: lineRows(plan, meters, places),
     fine: run.blocks.fine,
-    cutBy: plan.weekly ? blocksOfWeeks(run.blocks) : 1,
+    cutBy: cutBy(plan.alike, run.blocks),
     waferSteps: run.waferSteps(),
     people: peopleRows(run),
     audit: audit(run),
@@ -131,9 +131,15 @@ export function rowsOf(plan: Plan, run: Run): Rows {
   }
 }
 
-/** Coarse blocks that make the fewest whole weeks, in a run of whole weeks; 0: more than half of the run. Any number otherwise. */
-function blocksOfWeeks({ coarse, horizon }: Blocks): number {
-  if (horizon % TICKS_PER_WEEK !== 0) return 1
+/**
+ * Coarse blocks by which a warm-up is cut, so that what is measured is whole weeks or days
+ * where only those are alike. Of a run of whole weeks the fewest blocks that make whole weeks;
+ * 0: more than half of the run. Of one of whole days those of a day, which may be no whole
+ * number: the cut is then off by up to half a block.
+ */
+function cutBy(alike: Plan['alike'], { coarse, horizon }: Blocks): number {
+  if (alike === undefined || horizon % TICKS_PER_DAY !== 0) return 1
+  if (alike === 'day' || horizon % TICKS_PER_WEEK !== 0) return TICKS_PER_DAY / coarse
   for (let blocks = 1; blocks <= COARSE_BLOCKS / 2; blocks++)
     if ((blocks * coarse) % TICKS_PER_WEEK === 0) return blocks
   return 0

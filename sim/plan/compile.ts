@@ -2,7 +2,7 @@ import { quantity } from '../base/quantity.ts'
 import type { Rate } from '../base/units.ts'
 import { type Law, mean } from '../chance/law.ts'
 import { outlineOf } from '../line/outline.ts'
-import { differsByDay } from '../line/pattern.ts'
+import { patternOf } from '../line/pattern.ts'
 import { resolvedLine } from '../line/recipes.ts'
 import type { Line } from '../line/types.ts'
 import { binsPlan } from './bins-plan.ts'
@@ -35,7 +35,7 @@ export function compile(line: Line): Plan {
       resolved,
     ),
     marks: allSteps(resolved.route).some(marksWafers),
-    weekly: differsByDay(line, outlineOf(line.route)) !== undefined,
+    alike: patternOf(line, outlineOf(line.route))?.repeats,
     ...waferPlan(line),
   }
 }

@@ -21,6 +21,7 @@ export type * from './plan-parts.ts'
  */
 export const TICKS_PER_SECOND = 1e6
 export const TICKS_PER_HOUR = 3.6e9
+export const TICKS_PER_DAY = 24 * TICKS_PER_HOUR
 export const TICKS_PER_WEEK = 168 * TICKS_PER_HOUR
 
 /** Where wafers wait between two stations. */
@@ -244,8 +245,8 @@ export interface Plan {
   readonly marks: boolean
   /** Shift changes of the week [ticks], sorted; none: always open. */
   readonly shiftChanges: readonly number[]
-  /** What happens differs from day to day: only whole weeks are alike. */
-  readonly weekly: boolean
+  /** What happens by the clock: only whole days, or whole weeks, are alike; undefined: any hours are. */
+  readonly alike: 'day' | 'week' | undefined
   /** Efficiency of a wafer as the process makes it, fractions. */
   readonly efficiency?: {
     readonly mean: number

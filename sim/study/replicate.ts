@@ -114,6 +114,7 @@ function warmUpFigures(rows: Rows, cut: Cut): RunStudy['warmUp'] {
   const blockHours = (FINE_PER_COARSE * rows.fine) / TICKS_PER_HOUR
   return {
     cutHours: cut.blocks * blockHours,
+    foundHours: cut.found * blockHours,
     windowHours: (COARSE_BLOCKS - cut.blocks) * blockHours,
     settled: cut.settled,
   }

@@ -37,9 +37,15 @@ export function observe(
   }
   run.works.channels.forEach((channel, index) => {
     const put = channel.put.bind(channel)
+    const putSpan = channel.putSpan.bind(channel)
+    const place = plan.places[plan.channels[index].place].name
     channel.put = (wafer, time) => {
-      if (!channel.endless) note(plan.places[plan.channels[index].place].name, time)
+      if (!channel.endless) note(place, time)
       put(wafer, time)
+    }
+    channel.putSpan = (load, from, to, time) => {
+      for (let wafer = from; wafer < to; wafer++) note(place, time)
+      putSpan(load, from, to, time)
     }
   })
   for (const station of run.works.stations) {

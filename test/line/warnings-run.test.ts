@@ -101,4 +101,20 @@ describe('runs that are no whole weeks', () => {
     expect(warned(TEN, [onWednesday])[0]).toContain('when "service" is due differs from day to day')
     expect(warned(TEN, [{ ...onWednesday, at: ['08:00'] }])).toEqual([])
   })
+
+  it('and runs of no whole days that of one that differs from hour to hour', () => {
+    const half = { ...TEN, days: 10.5 }
+    const why = (what: string) =>
+      `run → days: found 10.5, expected whole days (${what} differs from hour to hour, and a run starts on Monday at 00:00)`
+    expect(warned(half, stops, shift())).toEqual([why('what the calendar leaves open')])
+    const daily = { stop: 'service', at: ['08:00'], lasts: '1 h', kind: 'scheduled' }
+    expect(warned(half, [daily])).toContain(why('when "service" is due'))
+    const byShift = {
+      calendar: { shifts: { day: { from: '06:00', to: '18:00' }, night: { from: '18:00', to: '06:00' } } },
+      crews: { fitters: { heads: { day: 2, night: 1 } } },
+    }
+    expect(warned(half, [{ ...stops[0], skill: 'fitters' }], byShift)).toContain(
+      why('how many people are there'),
+    )
+  })
 })

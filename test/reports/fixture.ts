@@ -124,7 +124,7 @@ export const study: RunStudy = {
   days: 10,
   replications: 10,
   level: 0.95,
-  warmUp: { cutHours: 12.5, windowHours: 227.5, settled: true },
+  warmUp: { cutHours: 12.5, foundHours: 12.5, windowHours: 227.5, settled: true },
   goodOutput: {
     perHour: estimate(6512.34, 18.4),
     megawattPerYear: estimate(396.42, 1.13),

@@ -79,7 +79,7 @@ describe('the summary', () => {
       })
       return { mean: of(mean), median: of(median), p95: of(median) }
     }
-    const warmUp = { cutHours: 0, windowHours: 240, settled: true }
+    const warmUp = { cutHours: 0, foundHours: 0, windowHours: 240, settled: true }
     const minutes = linesOf({ ...study, warmUp, throughputHours: stays(2) })
     expect(minutes.find(line => line.includes('median'))).toMatch(/median {2,}30\.6 {2}min /)
     expect(minutes.join()).toContain('10 days, no warm-up cut.')

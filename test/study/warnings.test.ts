@@ -6,7 +6,7 @@ import { estimate, study } from '../reports/fixture.ts'
 function codes(stay: number, cutHours: number, windowHours: number): string[] {
   const of = estimate(stay, 0.01)
   const throughputHours = { mean: of, median: of, p95: of }
-  const warmUp = { cutHours, windowHours, settled: true }
+  const warmUp = { cutHours, foundHours: cutHours, windowHours, settled: true }
   return warningsOf({ ...study, throughputHours, warmUp }, []).map(({ code }) => code)
 }
 

@@ -86,7 +86,7 @@ export async function runAll<Kept>(
 /** The cut that all these designs need: the latest of their own, so that all are measured over the same window. */
 export function commonCut(courses: readonly (readonly Course[])[]): number {
   const cuts = courses.map(replications => cutWarmUp(replications).blocks)
-  // Where days differ in one design, all are measured over whole weeks.
+  // Where days (hours) differ in one design, all are measured over whole weeks (days).
   const cutBy = courses.map(([course]) => course.cutBy)
   return wholeCut(Math.max(0, ...cuts), cutBy.includes(0) ? 0 : Math.max(1, ...cutBy))
 }
