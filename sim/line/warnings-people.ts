@@ -1,13 +1,13 @@
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { formatNumber, quantity } from '../base/quantity.ts'
-import { headsAt, meanHeads } from './calendar.ts'
+import { headsAt, headsIn, meanHeads, weekOf } from './calendar.ts'
 import { capacityTable, feedRate, lineYield } from './capacity.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { downTime, pacesOf, upTime } from './rates.ts'
 import { type Site, siteOf, skillsOf } from './site.ts'
-import type { Boxes, Carriers, Line, Step, Stop } from './types.ts'
+import type { Boxes, Carriers, Crew, Line, Step, Stop } from './types.ts'
 
 /** Probable mistakes in who serves what: crews and fleets against what is asked of them. */
 export function warningsOfPeople(line: Line, route: readonly Place[]): Problem[] {
@@ -15,6 +15,7 @@ export function warningsOfPeople(line: Line, route: readonly Place[]): Problem[]
   return [
     ...warnOfIdle(line, work),
     ...warnOfFewPeople(line, route),
+    ...warnOfShortShifts(line, route),
     ...warnOfCrewLoad(line, work),
     ...warnOfFleetLoad(line, work),
   ]
@@ -121,25 +122,31 @@ export interface NeverServed {
 
 /** All that the people of the line can never come to. */
 export function neverServed(line: Line, route: readonly Place[]): NeverServed[] {
-  const skills = Object.entries(line.crews ?? {}).flatMap(([name, crew]) => skillsOf(name, crew))
-  const heads = new Map(skills.map(skill => [skill, mostHeads(line, skill)]))
-  const short = ({ skill, people = 1, name, path, then }: Asks): NeverServed[] => {
-    const most = skill === undefined ? Infinity : (heads.get(skill) ?? 0)
-    return skill === undefined || people <= most ? [] : [{ name, path, then, skill, people, most }]
-  }
-  return [...asksOfBoxes(line), ...asksOfSteps(route)].flatMap(short)
+  return asksOf(line, route).flatMap(({ skill, people, name, path, then }) => {
+    const most = mostHeads(line, skill)
+    return people <= most ? [] : [{ name, path, then, skill, people, most }]
+  })
 }
 
-type Asks = Pick<Stop, 'skill' | 'people'> & Pick<NeverServed, 'name' | 'path' | 'then'>
+function asksOf(line: Line, route: readonly Place[]): (Asks & { skill: string; people: number })[] {
+  return [...asksOfBoxes(line), ...asksOfSteps(route)].flatMap(asks =>
+    asks.skill === undefined ? [] : [{ ...asks, skill: asks.skill, people: asks.people ?? 1 }],
+  )
+}
+
+/** `waits`: what comes of it while it is not served, in words. */
+type Asks = Pick<Stop, 'skill' | 'people'> & Pick<NeverServed, 'name' | 'path' | 'then'> & { waits: string }
 
 function asksOfBoxes({ bins }: Line): Asks[] {
   const swap = bins?.boxes?.swap
   const path = ['bins', 'boxes', 'swap', 'people']
-  return swap ? [{ ...swap, name: 'swap of full boxes', path, then: 'full boxes stay for ever' }] : []
+  const then = 'full boxes stay for ever'
+  return swap ? [{ ...swap, name: 'swap of full boxes', path, then, waits: 'full boxes stay' }] : []
 }
 
 function asksOfSteps(route: readonly Place[]): Asks[] {
   const then = 'the tool stays down for ever'
+  const waits = 'the tool stays down'
   return allPlaces(route).flatMap(({ item, path }) => {
     if (!item || !('step' in item)) return []
     const clearing = typeof item.breakage === 'object' ? item.breakage.clearing : undefined
@@ -148,9 +155,10 @@ function asksOfSteps(route: readonly Place[]): Asks[] {
       name: `stop ${quoted(stop.stop)} at ${item.step}`,
       path: [...path, 'stops', index, { name: stop.stop }, 'people'],
       then,
+      waits,
     }))
     const clearingPath = [...path, 'breakage', 'clearing', 'people']
-    const cleared = { ...clearing, name: `clearing at ${item.step}`, path: clearingPath, then }
+    const cleared = { ...clearing, name: `clearing at ${item.step}`, path: clearingPath, then, waits }
     return clearing ? [cleared, ...stops] : stops
   })
 }
@@ -162,9 +170,37 @@ function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
 }
 
 /** The most people with a skill that one crew ever has: those who go together are of one crew. */
-function mostHeads({ crews = {}, calendar }: Line, skill: string): number {
-  const able = Object.entries(crews).filter(([name, crew]) => skillsOf(name, crew).includes(skill))
-  return Math.max(0, ...able.flatMap(([, crew]) => headsAt(crew, calendar).map(({ heads }) => heads)))
+function mostHeads(line: Line, skill: string): number {
+  return Math.max(
+    0,
+    ...ableCrews(line, skill).flatMap(crew => headsAt(crew, line.calendar).map(({ heads }) => heads)),
+  )
+}
+
+function ableCrews({ crews = {} }: Line, skill: string): Crew[] {
+  return Object.entries(crews).flatMap(([name, crew]) => (skillsOf(name, crew).includes(skill) ? [crew] : []))
+}
+
+/**
+ * Something that needs more people than there are in some shift, though there are some: it
+ * waits for another shift. Where a shift has none at all, that is what its crew is meant to be.
+ */
+function warnOfShortShifts(line: Line, route: readonly Place[]): Problem[] {
+  return asksOf(line, route).flatMap(({ skill, people, path, waits }) => {
+    if (mostHeads(line, skill) < people) return []
+    const able = ableCrews(line, skill)
+    const most = (shift?: string) => Math.max(...able.map(crew => headsIn(crew, shift)))
+    const short = weekOf(line.calendar).filter(({ shift }) => most(shift) > 0 && most(shift) < people)
+    const shifts = [...new Set(short.map(({ shift }) => shift))]
+    if (shifts.length === 0) return []
+    const hours = short.reduce((sum, { from, to }) => sum + to - from, 0) / 3600
+    const names = shifts.map(shift => quoted(shift ?? ''))
+    const there = shifts.length === 1 ? most(shifts[0]) : 'fewer'
+    const found = `${people}, with ${there} in shift ${wordList(names, 'and')}`
+    const expected = `at most as many as a crew for ${quoted(skill)} has in each shift`
+    const hint = `in ${formatNumber(hours)} h of the week ${waits} until a shift has enough`
+    return [problemAt(path, found, expected, hint)]
+  })
 }
 
 /** Crews that share skills, directly or by way of others, are taken together. */

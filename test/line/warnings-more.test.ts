@@ -115,6 +115,25 @@ describe('crews', () => {
         crews: { a: { heads: 1 }, b: { heads: { day: 2 }, skills: ['a'] } },
         calendar: { shifts: twelve },
       },
+      [
+        `${JAM} → people: found 2, with 1 in shift "night", expected at most as many as a crew for "a" has in each shift (in 84 h of the week the tool stays down until a shift has enough)`,
+      ],
+    ],
+    // Nobody at night is meant so; one alone at night can do what needs one.
+    [
+      {
+        ...stopWith({ skill: 'a', people: 2 }),
+        crews: { a: { heads: { day: 2 } } },
+        calendar: { shifts: twelve },
+      },
+      [],
+    ],
+    [
+      {
+        ...stopWith({ skill: 'a' }),
+        crews: { a: { heads: { day: 2, night: 1 } } },
+        calendar: { shifts: twelve },
+      },
       [],
     ],
     [
