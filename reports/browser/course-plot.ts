@@ -31,6 +31,8 @@ export function coursePlot(chart: CourseChart, scheme: Scheme, width: number): P
       xAxis: {
         ...valueAxis(x, scheme),
         ...(free ? { scale: true } : { min: 0, max: last }),
+        // Heads and places are whole, and so are their ticks.
+        ...(free && x.values.every(Number.isInteger) ? { minInterval: 1 } : {}),
         nameLocation: 'middle',
         nameGap: 26,
         splitLine: { show: false },

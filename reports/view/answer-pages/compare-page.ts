@@ -1,6 +1,6 @@
 import type { Line } from '../../../sim/line/types.ts'
 import type { CompareStudy, DesignFigures, Pair } from '../../../sim/study/compare/compare.ts'
-import { significant } from '../format.ts'
+import { significant, unitOfTime } from '../format.ts'
 import type { Section } from '../page.ts'
 import { columnsOf, tableOf } from '../table.ts'
 import { differences, keyFigure, type PageParts } from './answer-page.ts'
@@ -26,6 +26,7 @@ function designs(study: CompareStudy, line: Line): Section {
   const columns = columnsOf<DesignFigures>()
   const list = study.designs
   const best = (name: string) => study.best.includes(name)
+  const { unit, scale } = unitOfTime(Math.max(...list.map(({ throughputHours }) => throughputHours.mean)))
   return {
     id: 'designs',
     title: 'The designs side by side',
@@ -53,7 +54,7 @@ function designs(study: CompareStudy, line: Line): Section {
         columns.estimates('power', 'MW/yr', design => design.megawattPerYear ?? NONE, { digits: 2 }),
         columns.estimates('margin', 'a year', design => design.marginPerYear ?? NONE, { digits: 2 }),
         columns.estimates('WIP', 'wafers', design => design.wip, { digits: 2 }),
-        columns.estimates('throughput time', 'h', design => design.throughputHours, { digits: 2 }),
+        columns.estimates('throughput time', unit, design => design.throughputHours, { digits: 2, scale }),
       ],
       list,
     ),
