@@ -1,6 +1,5 @@
 import { expect, it } from 'vitest'
 import { coursePlot } from '../../../reports/browser/course-plot.ts'
-import type { CourseChart } from '../../../reports/view/page.ts'
 
 const scheme = { font: 'sans-serif', ink: '#000', faint: '#666', rule: '#ccc', paper: '#fff', shade: '#eee' }
 
