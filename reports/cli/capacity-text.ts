@@ -18,7 +18,7 @@ export function capacityText(
     wrapped(lowestSentence(rows), WIDTH).map(line => colours.bold(line)),
     titles.flatMap(title => wrapped(title, WIDTH)).map(line => colours.dim(line)),
     table(rows, withTarget),
-    wrapped(explanation(withTarget), WIDTH).map(line => colours.dim(line)),
+    wrapped(explanation(withTarget, rows[0]?.openShare ?? 1), WIDTH).map(line => colours.dim(line)),
   ]
   return `${paragraphs.map(lines => lines.join('\n')).join('\n\n')}\n`
 }
@@ -59,10 +59,10 @@ function table(rows: readonly CapacityRow[], withTarget: boolean): string[] {
   return tableLines(WIDTH, columns, cells)
 }
 
-function explanation(withTarget: boolean): string {
+function explanation(withTarget: boolean, openShare: number): string {
   const load = withTarget ? ' A load above 100 % cannot make the target.' : ''
   return (
-    'From mean values; tools do not wait on one another here. One tool: nameplate. Net: all tools, net of stops. ' +
-    `Good: good cells if this step alone limited the line.${load} What the line makes is less: run it.`
+    `From mean values; tools do not wait on one another here. One tool: nameplate. Net: all tools, net of stops${openShare < 1 ? ', in an hour in which the line is open' : ''}. ` +
+    `Good: good cells if this step alone limited the line${openShare < 1 ? `, over all hours, of which it is open ${grouped(openShare * 100, 1)} %` : ''}.${load} What the line makes is less: run it.`
   )
 }

@@ -1,4 +1,6 @@
 import { quantity } from '../base/quantity.ts'
+import { openTime } from './calendar.ts'
+import { WEEK } from './clock.ts'
 import { laneRoutes } from './items.ts'
 import { meanCount, meanTime } from './means.ts'
 import { type Flow, flowOf } from './passage.ts'
@@ -10,7 +12,8 @@ import type { Line, Route, Step } from './types.ts'
 /**
  * The capacity of a step on paper: from mean values, without the waiting of tools on
  * one another, for a person or for carriers. Lanes of a group are folded into one row.
- * Rates in wafers per hour in which the line is open; steps run by the recipes they pick.
+ * Rates of tools in wafers per hour in which the line is open, good cells over all hours, as
+ * those of a run and the target are; steps run by the recipes they pick.
  */
 export interface CapacityRow {
   readonly step: string
@@ -31,7 +34,9 @@ export interface CapacityRow {
   readonly yield: number
   /** Starts here per wafer fed to the line: yields before it, and rework. */
   readonly startsPerWafer: number
-  /** Good cells that the line would make if this step alone limited it. */
+  /** Share of all hours in which the line is open. */
+  readonly openShare: number
+  /** Good cells that the line would make if this step alone limited it, over all hours. */
   readonly goodPerHour: number
   /** No other step allows fewer good cells. */
   readonly lowest: boolean
@@ -40,7 +45,7 @@ export interface CapacityRow {
 }
 
 export interface CapacityNeed {
-  /** Starts per hour that give the target of good cells. */
+  /** Starts per open hour that give the target of good cells over all hours. */
   readonly startsPerHour: number
   /** Those starts over the net rate: above 1 the step cannot make the target. */
   readonly load: number
@@ -60,11 +65,15 @@ export function capacityTable(given: Line): CapacityRow[] {
     rowOf(step, lanes, site, flow.visits.get(step.step) ?? 0, flow.stepYield.get(step.step) ?? 0),
   )
   const target = line.target === undefined ? undefined : quantity('rate', line.target) * HOUR
-  const fed = target === undefined ? undefined : target / flow.yield
-  const goods = rows.map(({ netPerHour, startsPerWafer }) => (netPerHour / startsPerWafer) * flow.yield)
+  const openShare = openTime(line.calendar) / WEEK
+  const fed = target === undefined ? undefined : target / flow.yield / openShare
+  const goods = rows.map(
+    ({ netPerHour, startsPerWafer }) => (netPerHour / startsPerWafer) * flow.yield * openShare,
+  )
   const least = Math.min(...goods)
   return rows.map((row, index) => ({
     ...row,
+    openShare,
     goodPerHour: goods[index],
     lowest: goods[index] === least,
     ...(fed === undefined ? {} : { target: needOf(row, fed) }),
@@ -90,7 +99,7 @@ export function feedRate({ feed }: Line): number {
   return carrier / meanTime(feed.every ?? '0 s')
 }
 
-type OwnColumns = Omit<CapacityRow, 'goodPerHour' | 'lowest' | 'target'>
+type OwnColumns = Omit<CapacityRow, 'openShare' | 'goodPerHour' | 'lowest' | 'target'>
 
 function rowOf(step: Step, lanes: number, site: Site, startsPerWafer: number, yielded: number): OwnColumns {
   const { cycles, tools = cycles?.length ?? 1 } = step

@@ -33,6 +33,8 @@ function workAsked(line: Line, route: readonly Place[]): Work {
   const table = capacityTable(line)
   const passed = lineYield(line)
   const good = Math.min(...table.map(row => row.goodPerHour / 3600), feedRate(line) * passed)
+  // They work while the line is open.
+  const open = table[0]?.openShare ?? 1
   const work = new Map<string, number>()
   const add = (name: string | undefined, busy: number) =>
     name === undefined ? undefined : work.set(name, (work.get(name) ?? 0) + busy)
@@ -66,7 +68,7 @@ function workAsked(line: Line, route: readonly Place[]): Work {
   function addSwaps(boxes: Boxes | undefined): void {
     if (!boxes) return
     const { lasts, skill, people = 1 } = boxes.swap
-    add(skill, (good / boxes.holds) * (site.reach(skill) + meanTime(lasts)) * people)
+    add(skill, (good / open / boxes.holds) * (site.reach(skill) + meanTime(lasts)) * people)
   }
 
   /** Trips with as many carriers as one can take, all full. */
@@ -74,7 +76,7 @@ function workAsked(line: Line, route: readonly Place[]): Work {
     const { by, takes, perTrip = 1, returns = '0 s' } = moved
     const fleet = by === undefined ? undefined : line.fleets?.[by]
     const reach = fleet ? meanTime(fleet.reach ?? '0 s') : site.reach(by)
-    const trips = good / passed / (holds * perTrip)
+    const trips = good / open / passed / (holds * perTrip)
     if (trips > 0) add(by, trips * (reach + meanTime(takes) + quantity('time', returns)))
   }
 }

@@ -60,7 +60,7 @@ function warnOfTarget(line: Line): Problem[] {
         ['target'],
         found,
         `at most what ${quoted(lowest.step)} allows on paper, ${perHour(lowest.goodPerHour / 3600)}`,
-        'net of its stops, yields and rework; waiting comes on top',
+        `net of its stops, yields and rework${lowest.openShare < 1 ? ', and of closed hours' : ''}; waiting comes on top`,
       ),
     )
   const fed = feedRate(line) * lineYield(line)

@@ -33,6 +33,11 @@ function over<T>(windows: readonly T[], level: number): Over<T> {
   return figure => estimateOf(windows.map(figure), level)
 }
 
+/** What the step could do on paper over all hours [wafers/h]. */
+function onPaper(row: CapacityRow | undefined): number {
+  return row === undefined ? 0 : row.netPerHour * row.openShare
+}
+
 export function stepFigures(
   plan: Plan,
   windows: readonly WindowFigures[],
@@ -53,7 +58,7 @@ export function stepFigures(
       tools: rows[0].steps[index].tools,
       startsPerHour: of(w => w.startsPerHour),
       passedPerHour: of(w => w.passedPerHour),
-      staticPerHour: capacity.find(row => row.step === name)?.netPerHour ?? 0,
+      staticPerHour: onPaper(capacity.find(row => row.step === name)),
       states: stateShares(of),
       oee: {
         availability: of(w => w.availability),

@@ -84,7 +84,7 @@ export interface StepFigures {
   readonly startsPerHour: Estimate
   /** Wafers handed on per hour. */
   readonly passedPerHour: Estimate
-  /** Paper rate: what the step could do net of stops, ignoring its neighbours [wafers/h]. */
+  /** Paper rate: what the step could do net of stops and closed hours, ignoring its neighbours [wafers/h]. */
   readonly staticPerHour: number
   readonly states: StateShares
   readonly oee: Oee

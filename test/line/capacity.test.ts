@@ -234,6 +234,20 @@ describe('lanes', () => {
   })
 })
 
+describe('closed hours', () => {
+  // By hand: 1800/h in 16 of 24 hours are 1200/h; for 1500/h it would have to make 2250/h while open.
+  it('are hours in which the target is not made', () => {
+    const calendar = { shifts: { day: { from: '06:00', to: '22:00' } } }
+    const nights = { ...stepWith({ cycle: '2 s' }), calendar, target: '1500 wafers/h' }
+    const row = rowOf(nights)
+    expect(row.openShare).toBeCloseTo(2 / 3, 12)
+    expect(row.netPerHour).toBe(1800)
+    expect(row.goodPerHour).toBeCloseTo(1200, 9)
+    expect(row.target?.startsPerHour).toBeCloseTo(2250, 9)
+    expect(row.target?.load).toBeCloseTo(1.25, 12)
+  })
+})
+
 describe('own cycle times', () => {
   it('add up', () => {
     expect(rowOf(stepWith({ cycles: ['2 s', { exponential: '4 s' }], tools: 2 }))).toMatchObject({
