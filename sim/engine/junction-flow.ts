@@ -1,30 +1,8 @@
-import type { JunctionPlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
-import type { Meter } from './meter.ts'
-import type { Wafers } from './wafers.ts'
+import type { JunctionHost } from './junction-host.ts'
+import * as Hosts from './junction-host.ts'
 
-/** Of `JunctionStation.holds`: no wafer. */
-export const EMPTY = -1
-
-/** What the loops below read and write of a junction. */
-export interface JunctionHost {
-  now: number
-  holds: number
-  turn: number
-  sent: number
-  readonly lastSent: Float64Array
-  readonly free: Int32Array
-  readonly plan: JunctionPlan
-  readonly inputs: readonly Channel[]
-  readonly outputs: readonly Channel[]
-  readonly meter: Meter
-  readonly wafers: Wafers
-  positionOf(input: number): number
-  /** Has the station behind act, to make room. @returns whether it has */
-  press(): boolean
-  /** Has the supplier at an input act. @returns whether it has */
-  draw(input: number): boolean
-}
+const { EMPTY } = Hosts
 
 /**
  * The fast loop of a junction with one output: wafer after wafer is taken and handed on,
@@ -177,100 +155,4 @@ function runDoor(
   flow[2 * host.inputs.length] += put
   flow[2 * host.inputs.length + 1] += putSum
   return taken + late
-}
-
-/**
- * The same for a junction with one input and several outputs, all with places of their
- * own: `free` counts the places of each lane that are free by the tick of the hand-over,
- * which only grows.
- *
- * @returns acts done
- */
-export function split(host: JunctionHost, stop: number): number {
-  const { outputs, free, meter, wafers, plan } = host
-  const input = host.inputs[0]
-  const { flow, base } = meter
-  const { ready, outside } = input
-  const givesRoom = input.bounded && !input.direct && !outside
-  const lanes = outputs.length
-  if (input.waiting === 0 || host.holds !== EMPTY) return 0
-  for (let k = 0; k < lanes; k++) free[k] = outputs[k].capacity - outputs[k].fillAt(host.now)
-  let acts = 0
-  while (input.waiting > 0) {
-    const arrival = ready[input.head]
-    const time = arrival > host.now ? arrival : host.now
-    if (!(time < stop)) break
-    const wafer = input.takeOldest()
-    if (outside) wafers.birth[wafer] = time
-    else if (givesRoom) input.addRoom(time)
-    flow[0]++
-    flow[1] += time - base
-    host.now = time + 1
-    acts++
-    const place = firstPlace(outputs, host.now)
-    if (!(place < stop) || !countFree(outputs, free, place, plan.split)) {
-      host.holds = wafer
-      break
-    }
-    const lane =
-      plan.split === 'in turn' ? nextInTurn(free, host.turn) : leastFull(outputs, free, host.lastSent)
-    host.now = place
-    outputs[lane].useRoom(place)
-    outputs[lane].put(wafer, place)
-    free[lane]--
-    flow[2 + 2 * lane]++
-    flow[3 + 2 * lane] += place - base
-    host.turn = (lane + 1) % lanes
-    host.lastSent[lane] = ++host.sent
-    acts++
-  }
-  return acts
-}
-
-/** When a wafer that is held from `now` on finds the first place of any lane; Infinity when none is recorded. */
-function firstPlace(outputs: readonly Channel[], now: number): number {
-  let first = Infinity
-  for (let k = 0; k < outputs.length; k++) {
-    const { roomLeft, room, roomHead } = outputs[k]
-    if (roomLeft > 0 && room[roomHead] < first) first = room[roomHead]
-  }
-  return first > now ? first : now
-}
-
-/** Counts the places that are free by `time`. @returns whether all are known that the choice of a lane looks at */
-function countFree(
-  outputs: readonly Channel[],
-  free: Int32Array,
-  time: number,
-  rule: JunctionPlan['split'],
-): boolean {
-  for (let k = 0; k < outputs.length; k++) {
-    const { roomLeft, room, roomHead, roomMask, takesFrom, waiting, stacked } = outputs[k]
-    let count = free[k]
-    while (count < roomLeft && room[(roomHead + count) & roomMask] <= time) count++
-    free[k] = count
-    const settled = rule === 'in turn' ? roomLeft > 0 : count < roomLeft || waiting + stacked === 0
-    if (!settled && !(takesFrom > time)) return false
-  }
-  return true
-}
-
-function nextInTurn(free: Int32Array, turn: number): number {
-  let lane = turn
-  while (free[lane] === 0) lane = lane + 1 === free.length ? 0 : lane + 1
-  return lane
-}
-
-/** Of the lanes with a free place the one with the fewest wafers, at equal numbers the one that has waited longest. */
-function leastFull(outputs: readonly Channel[], free: Int32Array, lastSent: Float64Array): number {
-  let best = -1
-  let fewest = Infinity
-  for (let k = 0; k < free.length; k++) {
-    if (free[k] === 0) continue
-    const fill = outputs[k].capacity - free[k]
-    if (fill > fewest || (fill === fewest && lastSent[k] >= lastSent[best])) continue
-    fewest = fill
-    best = k
-  }
-  return best
 }

@@ -1,9 +1,11 @@
 import type { JunctionPlan } from '../plan/plan.ts'
-import * as Flow from './junction-flow.ts'
-import { join, split } from './junction-flow.ts'
+import { join } from './junction-flow.ts'
+import * as Hosts from './junction-host.ts'
+import { Lanes } from './junction-host.ts'
+import { split } from './junction-split.ts'
 import { type Seat, Station } from './station.ts'
 
-const { EMPTY } = Flow
+const { EMPTY } = Hosts
 
 /**
  * Where flows join or split: takes the wafer that has waited longest, holds it for one
@@ -45,8 +47,7 @@ export class JunctionStation extends Station {
   turn = 0
   readonly lastSent: Float64Array
   sent = 0
-  /** For `split`. */
-  readonly free: Int32Array
+  readonly lanes: Lanes
   /** Which of the fast loops can be used. */
   private readonly flow: 'joins' | 'splits' | 'neither'
   /** Door of the next act, left by `find`; -1: none recorded. */
@@ -58,11 +59,13 @@ export class JunctionStation extends Station {
   ) {
     super(plan.name, seat)
     this.lastSent = new Float64Array(seat.outputs.length)
-    this.free = new Int32Array(seat.outputs.length)
-    const inOrder = seat.inputs.every(input => !input.endless && !input.lifo)
-    const places = seat.outputs.every(output => output.bounded && !output.direct)
-    if (inOrder && seat.outputs.length === 1 && !seat.outputs[0].direct) this.flow = 'joins'
-    else this.flow = inOrder && places && seat.inputs.length === 1 ? 'splits' : 'neither'
+    this.lanes = new Lanes(seat.outputs.length)
+    const { inputs, outputs } = seat
+    const inOrder = inputs.every(input => !input.lifo)
+    const places = outputs.every(output => output.bounded && !output.direct)
+    const joins = outputs.length === 1 && !outputs[0].direct && !inputs.some(input => input.endless)
+    if (inOrder && joins) this.flow = 'joins'
+    else this.flow = inOrder && places && inputs.length === 1 ? 'splits' : 'neither'
   }
 
   protected find(): number {
