@@ -87,7 +87,7 @@ export function runAlone(
       const wafer = wafers[head]
       head = (head + 1) & tailMask
       count--
-      treatment?.apply(0, wafer, 0)
+      treatment?.apply(0, wafer, exit, 0)
       if (stamps) stamps[wafer] = exit
       departures[(outTail + out) & outMask] = wafer
       departing[(outTail + out) & outMask] = exit + delay

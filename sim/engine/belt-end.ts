@@ -56,7 +56,7 @@ export abstract class BeltEnd extends ToolStation {
     this.insideAll--
     this.meter.counter[IDEAL_TIME] += this.plan.slot
     if (--this.outcome.quiet[tool] <= 0 && this.outcome.settle(tool, wafer, time) === GONE) return
-    this.treatment?.apply(tool, wafer, 0)
+    this.treatment?.apply(tool, wafer, time, 0)
     if (this.exit) this.leave(wafer, time)
     else if (this.ends.count + this.full.count === 0 && this.output.roomAt(time) === time)
       this.handOver(wafer, time)

@@ -276,7 +276,7 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
     this.insideAll--
     this.meter.counter[IDEAL_TIME] += this.plan.slot
     const wafer = this.tails[tool].takeFirst()
-    this.treatment?.apply(tool, wafer, 0)
+    this.treatment?.apply(tool, wafer, time, 0)
     if (this.exit) this.leave(wafer, time)
     else this.handOver(wafer, time)
   }

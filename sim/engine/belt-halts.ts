@@ -100,7 +100,7 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
         goes = tail.wafers[tail.head]
         tail.head = (tail.head + 1) & tail.mask
         tail.count--
-        treatment?.apply(0, goes, 0)
+        treatment?.apply(0, goes, exit, 0)
         stands = place !== exit
       }
       if (enters || stands) {

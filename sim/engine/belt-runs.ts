@@ -205,7 +205,7 @@ export function handOn(host: BeltHost, output: Channel, end: number): number {
     tail.head = (tail.head + 1) & tail.mask
     tail.count--
     next[tool] = tail.count > 0 ? tail.exits[tail.head] + tail.shift : Infinity
-    treatment?.apply(tool, wafer, 0)
+    treatment?.apply(tool, wafer, time, 0)
     if (stamps) stamps[wafer] = time
     departures[(last + out) & mask] = wafer
     ready[(last + out) & mask] = time + delay

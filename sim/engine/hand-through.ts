@@ -29,7 +29,7 @@ export function handThrough(host: SoloHost, input: Channel, output: Channel, sto
   if (host.exit || output.direct || output.roomAt(end) !== end) return false
   if (host.plan.timeLimits.length > 0 && host.isLate(input.wafer[input.head], time)) return false
   const wafer = input.takeOldest()
-  host.treatment?.apply(0, wafer, 0)
+  host.treatment?.apply(0, wafer, end, 0)
   if (host.stamp >= 0) host.wafers.stamps[host.stamp][wafer] = end
   if (output.bounded) output.useRoom(end)
   output.put(wafer, end)

@@ -90,7 +90,7 @@ export function unload(
       time = place
     }
     const next = out + output.roomsBy(time, size - out)
-    if (treatment) for (let w = out; w < next; w++) treatment.apply(tube, load[w], time - finish)
+    if (treatment) for (let w = out; w < next; w++) treatment.apply(tube, load[w], finish, time - finish)
     if (stamps) for (let w = out; w < next; w++) stamps[load[w]] = time
     output.putSpan(load, out, next, time)
     sum += (next - out) * (time - base)

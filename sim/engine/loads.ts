@@ -260,7 +260,8 @@ export abstract class Loads extends ToolStation {
   }
 
   private letOut(tube: number, wafer: number, time: number): void {
-    this.treatment?.apply(tube, wafer, time - this.finish[tube])
+    const ended = this.finish[tube]
+    this.treatment?.apply(tube, wafer, ended, time - ended)
     this.leave(wafer, time)
   }
 

@@ -79,8 +79,11 @@ export abstract class SingleWork extends ToolStation {
     this.state[tool] = PRODUCTIVE
     this.meter.counter[STARTS]++
     const idle = time - this.finish[tool]
-    // It strikes with the wafer in the tool, unless one that counts wafers strikes anyway.
-    if (idle > this.idleLimit && this.striking[tool] < 0) this.striking[tool] = this.clocks.afterIdle(idle)
+    // It strikes with the wafer in the tool; one that counts wafers and is due then comes one wafer later.
+    if (idle > this.idleLimit) {
+      if (this.striking[tool] >= 0) this.outcome.armPieceStop(tool, this.striking[tool], 1)
+      this.striking[tool] = this.clocks.afterIdle(idle)
+    }
     const cycle = this.fixed[tool] > 0 ? this.fixed[tool] : this.drawCycle[tool]()
     this.work[tool] = cycle
     this.begin(tool, time, cycle)
@@ -179,7 +182,8 @@ export abstract class SingleWork extends ToolStation {
       this.waitForRoom(tool, time)
       return
     }
-    this.treatment?.apply(tool, wafer, time - this.finish[tool])
+    const ended = this.finish[tool]
+    this.treatment?.apply(tool, wafer, ended, time - ended)
     if (this.exit) this.leave(wafer, time)
     else this.handOver(wafer, time)
     this.goOnFree(tool, time)

@@ -122,7 +122,8 @@ export class SingleStation extends SingleWork implements SoloHost {
     } else if (act === PUT) {
       this.full.takeFirst()
       this.enter(tool, BLOCKED, time)
-      this.treatment?.apply(tool, this.holds[tool], time - this.finish[tool])
+      const ended = this.finish[tool]
+      this.treatment?.apply(tool, this.holds[tool], ended, time - ended)
       this.handOver(this.holds[tool], time)
       this.goOnFree(tool, time)
     } else if (this.phase[tool] === PLAIN && this.quiet[tool] > 1) {

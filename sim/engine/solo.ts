@@ -122,7 +122,7 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
       continue
     }
     if (phase !== IDLE) {
-      treatment?.apply(0, wafer, time - finish)
+      treatment?.apply(0, wafer, finish, time - finish)
       if (exit) host.leave(wafer, time)
       else {
         if (stamps) stamps[wafer] = time

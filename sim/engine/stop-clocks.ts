@@ -53,6 +53,8 @@ export class StopClocks {
   private readonly due: Float64Array
   /** 1: due, and waiting for a good moment. */
   private readonly waits: Uint8Array
+  /** Since when. */
+  private readonly waitsFrom: Float64Array
   /** `left` when the running clocks were last in step. */
   private readonly span: Float64Array
   private readonly every: (() => number)[] = []
@@ -76,6 +78,7 @@ export class StopClocks {
     this.whenStarved = new Uint8Array(n)
     this.due = new Float64Array(n * plan.stops.length)
     this.waits = new Uint8Array(n * plan.stops.length)
+    this.waitsFrom = new Float64Array(n * plan.stops.length)
     this.span = new Float64Array(n).fill(Infinity)
     const idleLimit = (stops: ToolPlan['stops']) =>
       Math.min(...stops.map(({ afterIdle = Infinity }) => afterIdle))
@@ -143,6 +146,7 @@ export class StopClocks {
     if (due <= time) return false
     this.due[index] = due
     this.waits[index] = 1
+    this.waitsFrom[index] = time
     this.waiting++
     this.watch(tool)
     return true
@@ -241,12 +245,13 @@ export class StopClocks {
     return this.whenStarved[tool] === 1 ? Math.min(until, time + 1) : until
   }
 
-  /** Share of wafers that get a hidden defect since stops of the tool are overdue. */
-  overdue(tool: number): number {
+  /** Share of the wafers whose work ends then that get a hidden defect since stops of the tool are overdue: the wafer with which one becomes due is as it should be. */
+  overdue(tool: number, ended: number): number {
     if (this.waiting === 0) return 0
     let sound = 1
     for (let s = 0; s < this.plan.stops.length; s++)
-      if (this.waits[s * this.tools + tool] === 1) sound *= 1 - this.plan.stops[s].overdue
+      if (this.waits[s * this.tools + tool] === 1 && this.waitsFrom[s * this.tools + tool] < ended)
+        sound *= 1 - this.plan.stops[s].overdue
     return 1 - sound
   }
 }

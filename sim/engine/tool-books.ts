@@ -134,7 +134,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   }
 
   private treatmentOf(plan: TreatmentPlan): Treatment {
-    const overdue = (tool: number) => this.clocks.overdue(tool)
+    const overdue = (tool: number, ended: number) => this.clocks.overdue(tool, ended)
     return new Treatment(plan, this.plan.step, this.wafers, overdue, this.name, this.tools, this.key)
   }
 

@@ -119,7 +119,7 @@ export abstract class ToolStation extends ToolPromises {
   /** Scraps up to `most` wafers of the piece in work. @returns the phase to go on with: IDLE when nothing is left of it */
   protected abstract loseInside(tool: number, stop: number, most: number, time: number): number
 
-  /** The stop is over: the tool goes on where it was, unless it must warm up or another stop has been waiting. */
+  /** The stop is over: the tool goes on where it was, unless another stop has been waiting or it must warm up. */
   protected comeUp(tool: number, time: number): void {
     const stop = this.current[tool]
     this.endWait(tool, time)
@@ -135,18 +135,17 @@ export abstract class ToolStation extends ToolPromises {
       this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
       this.treatment?.renewed(tool, stop)
       this.outcome.renewed(tool, stop, this.ahead(tool))
-    }
+    } else if (stop === this.extraStop('warm-up')) this.downFrom[tool] = time
     this.clocks.watch(tool)
-    if (!this.warmsUp(tool, stop, time) && !this.struckAgain(tool, time))
+    if (!this.struckAgain(tool, time) && !this.warmsUp(tool, time))
       this.goOnAs(this.heldPhase[tool], tool, time)
   }
 
-  /** After a long time down the tool warms up before it goes on. */
-  private warmsUp(tool: number, stop: number, time: number): boolean {
+  /** After a long time down the tool warms up before it goes on; then it is warm, whatever stop follows at once. */
+  private warmsUp(tool: number, time: number): boolean {
     const { warmUp } = this.plan
-    const warming = this.extraStop('warm-up')
-    if (!warmUp || stop === warming || time - this.downFrom[tool] <= warmUp.after) return false
-    this.goDown(tool, warming, time, this.drawWarmUp[tool]())
+    if (!warmUp || time - this.downFrom[tool] <= warmUp.after) return false
+    this.goDown(tool, this.extraStop('warm-up'), time, this.drawWarmUp[tool]())
     return true
   }
 

@@ -20,13 +20,13 @@ export class Treatment {
 
   /**
    * @param step index of the step, which marks its hidden defects
-   * @param overdue share of hidden defects that overdue stops of a tool add
+   * @param overdue share of hidden defects that overdue stops of a tool add to a wafer whose work has ended then
    */
   constructor(
     private readonly plan: TreatmentPlan,
     private readonly step: number,
     private readonly wafers: Wafers,
-    private readonly overdue: (tool: number) => number,
+    private readonly overdue: (tool: number, ended: number) => number,
     name: string,
     tools: number,
     key: RunKey,
@@ -40,8 +40,8 @@ export class Treatment {
     }
   }
 
-  /** A wafer leaves the tool, having been held there for `held` ticks after its work. */
-  apply(tool: number, wafer: number, held: number): void {
+  /** A wafer leaves the tool whose work has ended at `ended`, having been held there for `held` ticks. */
+  apply(tool: number, wafer: number, ended: number, held: number): void {
     const { drift, heldUp, shift, sd } = this.plan
     const wear = drift ? this.worn[tool]++ / drift.wafers : 0
     const { efficiency, mark } = this.wafers
@@ -52,7 +52,7 @@ export class Treatment {
       efficiency[wafer] += change
     }
     if (mark.length === 0) return
-    const overdue = this.overdue(tool)
+    const overdue = this.overdue(tool, ended)
     let share = this.plainShare
     if (drift || overdue > 0) share = shareOf(this.plan.defects, drift ? wear * drift.defects : 0, overdue)
     if (share > 0 && this.chance[tool].next() < share && mark[wafer] === 0) mark[wafer] = this.step + 1

@@ -67,6 +67,35 @@ describe.each(DRIVES)('%s drive', drive => {
       expect(exits.slice(0, 2)).toEqual(expected)
     })
 
+    test('once, after what else has waited', () => {
+      // Closed 600 to 1200 s. Due at 1100 s, until 1240 s with the people; then it warms up, once, until 1270 s.
+      const shifts = { early: { from: '00:00', to: '00:10' }, late: { from: '00:20', to: '01:00' } } as const
+      const stop = {
+        stop: 's',
+        counts: 'calendar time',
+        every: '9 h',
+        first: '1100 s',
+        lasts: '40 s',
+        skill: 'fitter',
+      } as const
+      const { exits } = observe([{ step: 'a', cycle: '70 s', warmUp, stops: [stop] }], 1500, drive, {
+        calendar: { shifts },
+        crews: { fitter: { heads: 1 } },
+      })
+      expect(exits.slice(8, 10)).toEqual([630, 1340])
+    })
+
+    test('not again after a short stop that has waited for it', () => {
+      // Down 15 to 85 s, warm at 115 s; the second stop, due at 100 s, until 125 s: the wafer goes on then.
+      const every = { counts: 'calendar time', every: '9 h' } as const
+      const stops = [
+        { stop: 's', ...every, first: '15 s', lasts: '70 s' },
+        { stop: 't', ...every, first: '100 s', lasts: '10 s' },
+      ] as const
+      const { exits } = observe([{ step: 'a', cycle: '10 s', warmUp, stops }], 200, drive)
+      expect(exits.slice(0, 2)).toEqual([10, 130])
+    })
+
     test('after closed hours', () => {
       // Open until 600 s: the wafer taken at 560 s is done at 630 s. Open again at 1200 s, warm at 1230 s.
       const shifts = { early: { from: '00:00', to: '00:10' }, late: { from: '00:20', to: '01:00' } } as const

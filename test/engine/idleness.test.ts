@@ -33,6 +33,20 @@ describe.each(DRIVES)('%s drive', drive => {
     expect(figures.steps[1].states[SCHEDULED_DOWN]).toBeCloseTo((9 * 20) / 1000, 12)
   })
 
+  test('a stop that counts wafers comes one wafer later', () => {
+    // Two wafers together every 100 s; every second wafer one of 3 s, and after 50 s without work one of 20 s: it goes first.
+    const stops = [
+      conditioning('50 s', '20 s'),
+      { stop: 'jam', counts: 'wafers', every: 2, lasts: '3 s' } as const,
+    ]
+    const route: Route = [
+      { buffer: 'store', capacity: 40 },
+      { step: 'tool', cycle: '10 s', stops },
+    ]
+    // Taken at 100 s: until 120 s, done at 130 and 140 s; at 200 s until 220 s, done at 230 s, the jam until 233 s, done at 243 s.
+    expect(observe(route, 280, drive, together(2)).exits).toEqual([130, 140, 230, 243])
+  })
+
   test('exactly the limit is not too long', () => {
     // Idle 100 s, then 130 to 200 s (70 s), 210 to 300 s (90 s), 330 to 400 s (70 s).
     const { exits } = observe(tubes('100 s', [conditioning('70 s', '20 s')]), 500, drive)

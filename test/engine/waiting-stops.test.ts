@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { SCHEDULED_DOWN, UNSCHEDULED_DOWN } from '../../sim/engine/meter.ts'
-import type { Stop } from '../../sim/line/types.ts'
+import type { Route, Stop } from '../../sim/line/types.ts'
 import { observe } from './observe.ts'
 
 /** Stops that wait for a good moment, and supply stops: lines that a pencil solves. Both drives must give it. */
@@ -81,6 +81,20 @@ describe.each(DRIVES)('%s drive', drive => {
     )
     expect(exits[0]).toBe(11)
     expect([rows.audit.rejected, exits[1]]).toEqual([3, 56])
+  })
+
+  test('the wafer with which a stop becomes due is as it should be', () => {
+    // Due with every second wafer, at 20 s; forced 12 s later, until 39 s. The wafer done at 30 s is overdue, that of 47 s is not; and so on every 37 s.
+    const waits = { until: 'starved', atMost: '12 s' } as const
+    const worn = { stop: 's', counts: 'wafers', every: 2, lasts: '7 s', waits, overdue: '99.9999 %' } as const
+    const route: Route = [
+      { step: 'a', cycle: '10 s', stops: [worn] },
+      { step: 'test', cycle: '1 s', test: { noise: '0 %' } },
+    ]
+    const wafer = { area: '330 cm2', efficiency: { mean: '23 %' } } as const
+    const { rows, exits } = observe(route, 110, drive, { wafer })
+    expect(exits).toEqual([11, 21, 48, 58, 85, 95])
+    expect(rows.audit.rejected).toBe(3)
   })
 
   test('a change of consumables is scheduled down time', () => {
