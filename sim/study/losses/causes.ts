@@ -55,7 +55,7 @@ function stopCause({ step, stop }: SeenStop): Cause {
   return {
     name: stopName(step, stop.stop),
     kind: 'stop',
-    without: line => withStop(line, step, stop.stop, null),
+    without: line => withoutStop(line, step, stop.stop),
   }
 }
 
@@ -63,8 +63,18 @@ function otherStops(stops: readonly SeenStop[]): Cause {
   return {
     name: stops.length === 1 ? 'the smallest stop' : `the ${stops.length} smaller stops together`,
     kind: 'other stops',
-    without: line => stops.reduce((made, { step, stop }) => withStop(made, step, stop.stop, null), line),
+    without: line => stops.reduce((made, { step, stop }) => withoutStop(made, step, stop.stop), line),
   }
+}
+
+/** All that a stop costs besides its being there. */
+const COSTS = ['skill', 'people', 'priority', 'inside', 'setUpWafers', 'waits', 'overdue']
+
+/** The line without a stop. One that ends the wear of its tool is done all the same, in no time and by nobody. */
+function withoutStop(line: Line, step: string, stop: string): Line {
+  const renews = stepsOf(line).some(one => one.step === step && one.drift?.until === stop)
+  const free = { ...Object.fromEntries(COSTS.map(cost => [cost, null])), lasts: '0 s' }
+  return withStop(line, step, stop, renews ? free : null)
 }
 
 /** Steps that lose wafers this way, the largest shares one by one. */
