@@ -58,6 +58,20 @@ export function closedSpans(calendar: Calendar | undefined): readonly Span[] {
   return open < WEEK ? [...closed, { from: open, to: WEEK }] : closed
 }
 
+/** Lengths of the times in which the line is open without a break, over the end of the week too. */
+export function openStretches(calendar: Calendar): readonly number[] {
+  const stretches: { from: number; to: number }[] = []
+  for (const { from, to } of weekOf(calendar)) {
+    const last = stretches.at(-1)
+    if (last?.to === from) last.to = to
+    else stretches.push({ from, to })
+  }
+  const lengths = stretches.map(({ from, to }) => to - from)
+  const first = stretches[0]
+  if (lengths.length < 2 || first.from > 0 || stretches.at(-1)?.to !== WEEK) return lengths
+  return [...lengths.slice(1, -1), lengths[0] + (lengths.at(-1) ?? 0)]
+}
+
 /** Seconds for which the line is open in a week. */
 export function openTime(calendar: Calendar | undefined): number {
   return weekOf(calendar).reduce((sum, { from, to }) => sum + to - from, 0)

@@ -1,7 +1,7 @@
 import { isPlainObject } from '../base/plain.ts'
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { formatQuantity, quantity } from '../base/quantity.ts'
-import { afterStart, shiftLength, startsOf } from './calendar.ts'
+import { afterStart, closedSpans, openStretches, shiftLength, startsOf } from './calendar.ts'
 import { DAY, DAYS, WEEK } from './clock.ts'
 import { problemsOf } from './issues.ts'
 import { allPlaces, type Place } from './outline.ts'
@@ -40,10 +40,21 @@ function checkShifts(value: unknown): Problem[] {
     return [
       problemAt(path, 'an empty object', 'at least one shift', 'without shifts, leave the calendar out'),
     ]
-  return [
+  const problems = [
     ...Object.entries(shifts).flatMap(([name, shift]) => checkShift(shift, [...path, { name }])),
     ...checkOverlaps(shifts, path),
   ]
+  return problems.length > 0 ? problems : checkRunDown(value as unknown as Calendar)
+}
+
+/** Where the line runs down for longer than it is ever open, no wafer comes in. */
+function checkRunDown(calendar: Calendar): Problem[] {
+  const { runDown } = calendar
+  if (runDown === undefined || closedSpans(calendar).length === 0) return []
+  const longest = Math.max(...openStretches(calendar))
+  if (quantity('time', runDown) < longest) return []
+  const expected = `less than the longest time for which the line is open, ${formatQuantity('time', longest)}`
+  return [problemAt(['calendar', 'runDown'], quoted(runDown), expected, 'no wafer would ever enter')]
 }
 
 function checkShift(shift: Shift, path: Path): Problem[] {

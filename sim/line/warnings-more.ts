@@ -1,7 +1,6 @@
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatQuantity, quantity } from '../base/quantity.ts'
-import { closedSpans, weekOf } from './calendar.ts'
-import { WEEK } from './clock.ts'
+import { closedSpans, openStretches } from './calendar.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { beltContent, beltPace, pacesOf, upTime } from './rates.ts'
@@ -176,18 +175,4 @@ function warnOfRunDown({ calendar }: Line): Problem[] {
   if (quantity('time', calendar.runDown) < shortest) return []
   const expected = `less than the shortest time for which the line is open, ${formatQuantity('time', shortest)}`
   return [problemAt(path, found, expected, 'no wafers enter then')]
-}
-
-/** Lengths of the times in which the line is open without a break, over the end of the week too. */
-function openStretches(calendar: NonNullable<Line['calendar']>): readonly number[] {
-  const stretches: { from: number; to: number }[] = []
-  for (const { from, to } of weekOf(calendar)) {
-    const last = stretches.at(-1)
-    if (last?.to === from) last.to = to
-    else stretches.push({ from, to })
-  }
-  const lengths = stretches.map(({ from, to }) => to - from)
-  const first = stretches[0]
-  if (lengths.length < 2 || first.from > 0 || stretches.at(-1)?.to !== WEEK) return lengths
-  return [...lengths.slice(1, -1), lengths[0] + (lengths.at(-1) ?? 0)]
 }

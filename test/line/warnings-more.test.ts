@@ -391,9 +391,9 @@ describe('running down', () => {
       ['calendar → runDown: found "1 h", expected a time at which the line is closed (it never runs down)'],
     ],
     [
-      calendar('12 h', { day: twelve.day }),
+      calendar('5 h', { day: { ...twelve.day, days }, short: { from: '06:00', to: '10:00', days: ['Wed'] } }),
       [
-        'calendar → runDown: found "12 h", expected less than the shortest time for which the line is open, 12 h (no wafers enter then)',
+        'calendar → runDown: found "5 h", expected less than the shortest time for which the line is open, 4 h (no wafers enter then)',
       ],
     ],
     // Open from Monday 06:00 to Wednesday 06:00.
@@ -402,5 +402,11 @@ describe('running down', () => {
     [calendar('11 h', { night: { ...twelve.night, days: ['Sun'] } }), []],
   ])('%#', (value, texts) => {
     expect(warningsIn(value)).toEqual(texts)
+  })
+
+  it('for as long as the line is ever open lets nothing in', () => {
+    expect(problemsIn(calendar('12 h', { day: twelve.day }))).toEqual([
+      'calendar → runDown: found "12 h", expected less than the longest time for which the line is open, 12 h (no wafer would ever enter)',
+    ])
   })
 })
