@@ -28,8 +28,8 @@ export interface AnswerCommand {
   readonly describe: string
   /** Options besides those that all studies have. */
   readonly options: Readonly<Record<string, Options>>
-  /** Length and number of its runs, where they are not those of the scenario. */
-  readonly runs?: Required<Pick<RunDefaults, 'days' | 'replications'>>
+  /** Length and number of its runs, where they are not those of the scenario; the days where one is not like another. */
+  readonly runs?: Required<Pick<RunDefaults, 'days' | 'replications'>> & { readonly wholeWeeks: number }
   /** Checks the options of its own before the scenario is read. */
   readonly check?: (given: Arguments) => void
   /** Throws a `Failure` when the line lacks what the question asks for: then there is nothing to warn of. */
@@ -40,7 +40,7 @@ export interface AnswerCommand {
 /** `linewright NAME FILE [options]`. */
 export function answerCommand(surroundings: Surroundings, command: AnswerCommand): CommandModule {
   const { name, describe } = command
-  const options = { ...VARIANT_OPTION, ...command.options, ...ANSWER_OPTIONS }
+  const options = { ...VARIANT_OPTION, ...ANSWER_OPTIONS, ...command.options }
   return {
     command: name,
     describe,
@@ -64,7 +64,22 @@ async function ask(
   const scenario = await readScenario(file, surroundings)
   const chosen = chosenLine(lineOf(scenario, file), variant)
   await needs?.(chosen.line)
-  const designed = designOptions(request, { ...chosen.line.run, ...runs })
+  const designed = designOptions(request, {
+    ...chosen.line.run,
+    ...(runs && (await runsOf(chosen.line, runs))),
+  })
   surroundings.stderr.write(firstWarningsText(warnedOfRuns(scenario, chosen.line, designed), file))
   await ask({ surroundings, given, request, chosen, options: designed })
+}
+
+async function runsOf(
+  line: Line,
+  { days, replications, wholeWeeks }: NonNullable<AnswerCommand['runs']>,
+): Promise<Pick<RunDefaults, 'days' | 'replications'>> {
+  const [{ patternOf }, { outlineOf }] = await Promise.all([
+    import('../../sim/line/pattern.ts'),
+    import('../../sim/line/outline.ts'),
+  ])
+  const byWeek = patternOf(line, outlineOf(line.route))?.repeats === 'week'
+  return { days: byWeek ? wholeWeeks : days, replications }
 }

@@ -10,6 +10,8 @@ import { priced } from './payback-command.ts'
 
 /** Frugal by default: many designs are run, each for a short time. */
 const DAYS = 1
+/** Where one day is not like another. */
+const WHOLE_WEEKS = 7
 const REPLICATIONS = 2
 const TOLERANCE = 0.01
 const DESIGNS = 60
@@ -28,13 +30,16 @@ export const sizeCommand: AnswerCommand = {
       describe: 'Part of the target that need not be told apart (default "1 %")',
     },
     designs: { type: 'string', describe: `Designs that the search may run (default ${DESIGNS})` },
-    days: { type: 'string', describe: `Simulated days per replication (default ${DAYS})` },
+    days: {
+      type: 'string',
+      describe: `Simulated days per replication (default ${DAYS}; ${WHOLE_WEEKS} where one is not like another)`,
+    },
     replications: {
       type: 'string',
       describe: `Replications of each design in the search (default ${REPLICATIONS})`,
     },
   },
-  runs: { days: DAYS, replications: REPLICATIONS },
+  runs: { days: DAYS, replications: REPLICATIONS, wholeWeeks: WHOLE_WEEKS },
   check(given) {
     if (given.target !== undefined) readTarget(given)
     readTolerance(given)

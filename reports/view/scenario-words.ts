@@ -87,7 +87,8 @@ function valueWords(value: unknown): string {
   if (Array.isArray(value)) return listWords(value)
   if (typeof value === 'number') return value.toLocaleString('en')
   if (!isFields(value)) return String(value)
-  const parts = Object.entries(value).filter(([key]) => key !== 'from')
+  // Where something ends too, `from` is when it begins and not a source.
+  const parts = Object.entries(value).filter(([key]) => key !== 'from' || 'to' in value)
   const [first, ...more] = parts
   if (first === undefined) return ''
   if (LAWS.includes(first[0])) {

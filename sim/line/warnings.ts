@@ -1,7 +1,9 @@
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
-import { formatQuantity, quantity } from '../base/quantity.ts'
+import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
+import { closedSpans, openTime } from './calendar.ts'
 import { capacityTable, feedRate, lineYield } from './capacity.ts'
 import { warnOfMoney } from './check-money.ts'
+import { WEEK } from './clock.ts'
 import { followersOf } from './followers.ts'
 import { allItems } from './items.ts'
 import { meanCount } from './means.ts'
@@ -14,6 +16,7 @@ import { warningsOfRules } from './warnings-more.ts'
 import { warningsOfPeople } from './warnings-people.ts'
 import { warningsOfRuns } from './warnings-run.ts'
 import { warningsOfSteps } from './warnings-step.ts'
+import { ALL_HOURS } from './year.ts'
 
 /** What is probably a mistake in a line without problems, or will surprise its planner. */
 export function warningsOf(line: Line): Problem[] {
@@ -24,6 +27,7 @@ export function warningsOf(line: Line): Problem[] {
     ...warnOfWafer(line),
     ...warnOfBins(line),
     ...warnOfMoney(line),
+    ...warnOfHours(line),
     ...warningsOfPlaces(line, route, followersOf(route)),
     ...warningsOfPeople(line, route),
     ...warningsOfRules(line, route),
@@ -46,6 +50,9 @@ const perHour = (wafersPerSecond: number) => formatQuantity('rate', wafersPerSec
 
 /** A target that is met to a rounding is met. */
 const BARELY = 1 - 1e-9
+
+/** Hours a year that are at most so much more than the open ones are taken for those. */
+const CLOSE = 1.05
 
 /** The target against what the weakest step and the feed allow on paper. */
 function warnOfTarget(line: Line): Problem[] {
@@ -180,4 +187,15 @@ function warnOfBins({ bins, wafer }: Line): Problem[] {
       `most cells fall ${mean < first ? 'below the lowest' : 'into the highest'}`,
     ),
   ]
+}
+
+/** Hours a year that are about those in which the calendar is open: it has been asked already. */
+function warnOfHours({ calendar, money }: Line): Problem[] {
+  const given = money?.hoursPerYear
+  if (given === undefined || closedSpans(calendar).length === 0) return []
+  const open = (openTime(calendar) / WEEK) * ALL_HOURS
+  if (given > open * CLOSE) return []
+  const expected = `hours with the closed ones among them, up to ${formatNumber(ALL_HOURS)}`
+  const hint = `the line is open in ${formatNumber(Math.round(open))} h of them, and all rates are means over closed hours too`
+  return [problemAt(['money', 'hoursPerYear'], formatNumber(given), expected, hint)]
 }

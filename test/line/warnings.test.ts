@@ -346,3 +346,20 @@ describe('variants', () => {
     expect(warningsIn(value)).toEqual(texts)
   })
 })
+
+describe('hours of the year', () => {
+  const money = { currency: 'EUR', pricePerCell: 1, wafer: 0.5 }
+  const days = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri']
+  const fiveDays = { shifts: { all: { from: '00:00', to: '00:00', days } } }
+  const given = (hoursPerYear: number, calendar?: object) =>
+    warningsIn({ ...lineWith({ money: { ...money, hoursPerYear } }), ...(calendar && { calendar }) })
+
+  it('count closed hours, which the rates do too', () => {
+    // Open in 5 of 7 days: 6257 of 8760 h.
+    expect(given(6300, fiveDays).filter(text => text.includes('hoursPerYear'))).toEqual([
+      'money → hoursPerYear: found 6300, expected hours with the closed ones among them, up to 8760 (the line is open in 6257 h of them, and all rates are means over closed hours too)',
+    ])
+    expect(given(8400, fiveDays).join()).not.toContain('hoursPerYear')
+    expect(given(6300).join()).not.toContain('hoursPerYear')
+  })
+})

@@ -27,6 +27,8 @@ own.write('two.ts', LINE)
 own.write('three.ts', LINE.replace("'two tools'", "'slow test'").replace("'3 s' }", "'5 s' }"))
 const POOR = LINE.replace(/ {2}money: \{[\s\S]*?\n {2}\},\n/, '')
 own.write('poor.ts', POOR)
+const SHIFT = "{ day: { from: '00:00', to: '00:00', days: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri'] } }"
+own.write('workdays.ts', LINE.replace('route:', `calendar: { shifts: ${SHIFT} },\n  route:`))
 own.write('rare.ts', POOR.replace("every: '50 min'", "every: { exponential: '9000 h' }"))
 
 const document = async (...args: string[]) => {
@@ -142,6 +144,14 @@ describe('size', () => {
     expect(tried[0]).toEqual(chosen)
     expect(runs).toBeGreaterThan(0)
     expect(guarantee).toContain('With probability 95 %')
+  })
+
+  it('runs whole weeks where one day is not like another, else a day', async () => {
+    const options = ['--target', '1000 cells/h', '--designs', '1', '--json']
+    const days = async (file: string) =>
+      JSON.parse((await own.linewright(['size', file, ...options])).stdout).days
+    expect([await days('two.ts'), await days('workdays.ts')]).toEqual([1, 7])
+    expect((await own.linewright(['size', '--help'])).stdout).toMatch(/--days .*default 1; 7 where/)
   })
 
   it.each([

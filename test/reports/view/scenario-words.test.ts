@@ -59,4 +59,15 @@ describe('a scenario in words', () => {
       { from: 'a log book', times: 1 },
     ])
   })
+
+  it('says when shifts begin and end', () => {
+    const shifts = { day: { from: '06:00', to: '18:00' }, night: { from: '18:00', to: '06:00' } } as const
+    const [, calendar] = assumptionsOf({ ...line, calendar: { shifts, from: 'a plan' } })
+    expect(calendar).toEqual({
+      item: 'calendar',
+      kind: 'line',
+      says: ['shifts day from 06:00, to 18:00, night from 18:00, to 06:00'],
+      from: 'a plan',
+    })
+  })
 })
