@@ -72,6 +72,13 @@ export function openStretches(calendar: Calendar): readonly number[] {
   return [...lengths.slice(1, -1), lengths[0] + (lengths.at(-1) ?? 0)]
 }
 
+/** The first second from `at` on, counted from Monday 00:00 of any week, at which the line is open. */
+export function opensFrom(calendar: Calendar | undefined, at: number): number {
+  const inWeek = at % WEEK
+  const shut = closedSpans(calendar).find(span => holds(span, inWeek))
+  return shut === undefined ? at : opensFrom(calendar, at - inWeek + shut.to)
+}
+
 /** Seconds for which the line is open in a week. */
 export function openTime(calendar: Calendar | undefined): number {
   return weekOf(calendar).reduce((sum, { from, to }) => sum + to - from, 0)

@@ -5,6 +5,7 @@ import {
   headsAt,
   meanHeads,
   openings,
+  opensFrom,
   openTime,
   shiftChanges,
   weekOf,
@@ -213,4 +214,11 @@ describe('heads', () => {
       [167.75, 168],
     ])
   })
+})
+
+it('the line opens from a moment on when the hours that are closed then end', () => {
+  const twoDays = { shifts: { day: { from: '06:00', to: '18:00', days: ['Mon', 'Sat'] } } } as const
+  const opens = (hour: number) => opensFrom(twoDays, hour * HOUR) / HOUR
+  expect([0, 6, 17.5, 18, 126, 140, 168 + 7].map(opens)).toEqual([6, 6, 17.5, 126, 126, 168 + 6, 168 + 7])
+  expect(opensFrom(undefined, 5)).toBe(5)
 })

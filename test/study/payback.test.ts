@@ -53,6 +53,18 @@ describe('payback', () => {
     ])
   })
 
+  it('makes no pair of a change and a variant that says the same', async () => {
+    const variants = { 'a second printer': { print: { tools: 2 } } }
+    const study = await paybackStudy({ ...line, variants } as PricedLine, options, here())
+    const names = study.changes.map(({ name }) => name)
+    expect(names).toEqual(expect.arrayContaining(['one more tool of print', 'a second printer']))
+    const printers = ['one more tool of print', 'a second printer']
+    expect(study.pairs.length).toBeGreaterThan(0)
+    expect(
+      study.pairs.filter(({ first, second }) => printers.includes(first) && printers.includes(second)),
+    ).toEqual([])
+  })
+
   it('shows a variant without a price with what it would be worth', async () => {
     const study = await paybackStudy(line, options, here())
     const variant = study.changes.find(({ kind }) => kind === 'variant')

@@ -213,6 +213,7 @@ async function bestPairs(
 
 /** Two changes that leave each other alone: neither undoes or repeats what the other does. */
 function apart(line: Line, first: Change, second: Change): boolean {
+  if (first.changes.some(change => second.changes.includes(change))) return false
   const both = describeChanges(line, second.apply(first.apply(line)))
   return [...first.changes, ...second.changes].every(change => both.includes(change))
 }
