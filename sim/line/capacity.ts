@@ -80,6 +80,17 @@ export function capacityTable(given: Line): CapacityRow[] {
   }))
 }
 
+/**
+ * Good cells per second that the weakest step, or the feed, lets the line make on paper, and
+ * how much of the open time each step is at work or down then.
+ */
+export function paperUse(line: Line): { readonly good: number; readonly usage: ReadonlyMap<string, number> } {
+  const table = capacityTable(line)
+  const good = Math.min(...table.map(row => row.goodPerHour / HOUR), feedRate(line) * lineYield(line))
+  const usage = table.map(row => [row.step, Math.min(1, (good * HOUR) / row.goodPerHour)] as const)
+  return { good, usage: new Map(usage) }
+}
+
 /** Share of the wafers fed to the line that leave it as good cells, on paper. */
 export function lineYield(line: Line): number {
   return paperFlow(resolvedLine(line)).yield

@@ -1,7 +1,7 @@
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { formatNumber, quantity } from '../base/quantity.ts'
 import { headsAt, headsIn, meanHeads, weekOf } from './calendar.ts'
-import { capacityTable, feedRate, lineYield } from './capacity.ts'
+import { capacityTable, lineYield, paperUse } from './capacity.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
@@ -32,7 +32,7 @@ function workAsked(line: Line, route: readonly Place[]): Work {
   const site = siteOf(line)
   const table = capacityTable(line)
   const passed = lineYield(line)
-  const good = Math.min(...table.map(row => row.goodPerHour / 3600), feedRate(line) * passed)
+  const { good, usage: used } = paperUse(line)
   // They work while the line is open.
   const open = table[0]?.openShare ?? 1
   const work = new Map<string, number>()
@@ -52,7 +52,7 @@ function workAsked(line: Line, route: readonly Place[]): Work {
 
   function addStep(step: Step, lanes: number): void {
     const row = table.find(candidate => candidate.step === step.step)
-    const usage = row ? Math.min(1, (good * 3600) / row.goodPerHour) : 1
+    const usage = used.get(step.step) ?? 1
     for (const stop of step.stops ?? []) {
       const each = site.reach(stop.skill) + meanTime(stop.lasts)
       add(stop.skill, lanes * stopsPerSecond(step, stop, usage, site) * each * (stop.people ?? 1))

@@ -1,6 +1,8 @@
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
-import { DAY, DAYS } from './clock.ts'
+import { openTime } from './calendar.ts'
+import { paperUse } from './capacity.ts'
+import { DAY, DAYS, WEEK } from './clock.ts'
 import { comesIn, periodOf } from './occurrences.ts'
 import type { Place } from './outline.ts'
 import { patternOf } from './pattern.ts'
@@ -20,25 +22,43 @@ export function warningsOfRuns(line: Line, route: readonly Place[]): Problem[] {
   const { days, replications } = line.run ?? {}
   if (days === undefined || replications === undefined) return []
   const runs = { days, replications }
-  return [...warnOfPattern(line, route, runs), ...foldRare(warningsOfStops(route, runs), runs)]
+  const { usage } = paperUse(line)
+  const open = openTime(line.calendar) / WEEK
+  const works = (step: string) => open * (usage.get(step) ?? 1)
+  return [...warnOfPattern(line, route, runs), ...foldRare(warningsOfStops(route, runs, works), runs)]
 }
 
-function warningsOfStops(route: readonly Place[], runs: Runs, lanes = 1): Problem[] {
+/** @param works share of all hours in which the tools of a step would never wait, for stops that count their work */
+function warningsOfStops(
+  route: readonly Place[],
+  runs: Runs,
+  works: (step: string) => number,
+  lanes = 1,
+): Problem[] {
   return route.flatMap(({ item, path, lanes: inner }) => {
     if (!item || !('step' in item))
-      return inner.flatMap(lane => warningsOfStops(lane.route, runs, lanes * lane.names.length))
+      return inner.flatMap(lane => warningsOfStops(lane.route, runs, works, lanes * lane.names.length))
     return (item.stops ?? []).flatMap((stop, index) => {
       // What comes after idleness is as rare as the idleness.
       if (stop.afterIdle !== undefined) return []
       const stopPath = [...path, 'stops', index, { name: stop.stop }]
       const periodic = warnOfPeriod(stop, stopPath, runs)
-      return periodic.length > 0 ? periodic : warnOfRareness(item, stop, stopPath, lanes, runs)
+      return periodic.length > 0
+        ? periodic
+        : warnOfRareness(item, stop, stopPath, lanes, { ...runs, share: sharesOf(item, stop, works) })
     })
   })
 }
 
-function warnOfRareness(step: Step, stop: Stop, path: Path, lanes: number, runs: Runs): Problem[] {
-  const span = runs.days * DAY
+/** Share of a run that the clock of a stop counts. */
+function sharesOf({ step }: Step, { counts, at }: Stop, works: (step: string) => number): number {
+  return at !== undefined || counts === 'calendar time' ? 1 : works(step)
+}
+
+type Counted = Runs & { readonly share: number }
+
+function warnOfRareness(step: Step, stop: Stop, path: Path, lanes: number, runs: Counted): Problem[] {
+  const span = runs.days * DAY * runs.share
   const paces = pacesOf(step)
   const expected =
     paces.reduce((sum, pace) => sum + pace.units * lanes * comesIn(stop, pace, span), 0) * runs.replications

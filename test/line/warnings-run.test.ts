@@ -79,6 +79,18 @@ describe('planned work whose clocks all start with the run', () => {
     const wafers = { stop: 'swap', counts: 'wafers', every: 600_000, lasts: '1 h' }
     expect(warned({ days: 5, replications: 10 }, [wafers])[0]).toContain(none)
   })
+
+  it('counts the work of a tool, which waits for wafers and for the morning', () => {
+    // Two tools of 1800 wafers/h: with 900 wafers/h at work a quarter of 168 h; with nights closed half.
+    const week = { days: 7, replications: 10 }
+    const clean = { stop: 'clean', every: '100 h', lasts: '1 h' }
+    const nights = { calendar: { shifts: { day: { from: '06:00', to: '18:00' } } } }
+    expect(warned(week, [clean])).toEqual([])
+    expect(warned(week, [clean], { feed: { rate: '900 wafers/h' } })[0]).toContain('found none of them')
+    expect(warned(week, [clean], nights)[0]).toContain('found none of them')
+    const calendar = { ...clean, counts: 'calendar time' }
+    expect(warned(week, [calendar], { feed: { rate: '900 wafers/h' } }).join()).not.toContain('found none')
+  })
 })
 
 describe('runs that are no whole weeks', () => {
