@@ -1,4 +1,3 @@
-import { FINE_BLOCKS } from './blocks.ts'
 import type { Channel } from './channel.ts'
 import * as Books from './meter.ts'
 import type { Run } from './run.ts'
@@ -53,7 +52,7 @@ export function audit(run: Run): Audit {
 function entered(run: Run): { wafersIn: number; area: number } {
   const length = run.blocks.fine
   let [wafersIn, gone, area] = [0, 0, 0]
-  for (let row = 1; row <= FINE_BLOCKS; row++) {
+  for (let row = 1; row <= run.blocks.fineCount; row++) {
     area += (wafersIn - gone) * length
     ;[wafersIn, gone] = [0, 0]
     for (const { meter, inputs, outputs } of run.works.stations) {

@@ -1,6 +1,6 @@
 import type { PeoplePlan } from '../plan/plan.ts'
 import { inForce, nextStep } from '../plan/week.ts'
-import { type Blocks, COARSE_BLOCKS } from './blocks.ts'
+import type { Blocks } from './blocks.ts'
 import { WAITS } from './classes.ts'
 
 /**
@@ -22,12 +22,13 @@ export class CrewBook {
     private readonly people: PeoplePlan,
     private readonly blocks: Blocks,
   ) {
+    const { coarseCount } = blocks
     const crews = people.crews.length
     this.shifts = people.shifts.length + 1
-    this.work = new Float64Array(COARSE_BLOCKS * crews * this.shifts)
-    this.calls = new Float64Array(COARSE_BLOCKS * crews)
-    this.waited = new Float64Array(COARSE_BLOCKS * crews)
-    this.waits = new Uint32Array(COARSE_BLOCKS * crews * WAITS.count)
+    this.work = new Float64Array(coarseCount * crews * this.shifts)
+    this.calls = new Float64Array(coarseCount * crews)
+    this.waited = new Float64Array(coarseCount * crews)
+    this.waits = new Uint32Array(coarseCount * crews * WAITS.count)
   }
 
   granted(crew: number, people: number, called: number, time: number, reached: number, ends: number): void {
@@ -48,6 +49,6 @@ export class CrewBook {
   }
 
   private blockOf(time: number): number {
-    return Math.min(COARSE_BLOCKS - 1, Math.floor(time / this.blocks.coarse))
+    return Math.min(this.blocks.coarseCount - 1, Math.floor(time / this.blocks.coarse))
   }
 }

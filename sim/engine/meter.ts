@@ -1,5 +1,5 @@
 import type { StopClass } from '../plan/plan.ts'
-import { type Blocks, COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from './blocks.ts'
+import { type Blocks, FINE_PER_COARSE } from './blocks.ts'
 import { STAYS } from './classes.ts'
 import { START } from './start.ts'
 
@@ -111,7 +111,7 @@ export class Meter {
   /** Row b is the value at the end of block b - 1; row 0 is zero. */
   readonly countRows: Float64Array
   /** Good wafers that have left the line here, per fine block. */
-  readonly goodRows = new Float64Array(FINE_BLOCKS + 1)
+  readonly goodRows: Float64Array
   /** Not cumulative: wafer x ticks within block b - 1. */
   readonly areaRows: Float64Array
   readonly counterRows: Float64Array
@@ -141,16 +141,18 @@ export class Meter {
     this.bin = new Float64Array(shape.bins)
     this.late = new Float64Array(shape.timeLimits * LATE_COLUMNS)
     this.origin = new Float64Array(shape.origins)
-    this.countRows = new Float64Array((FINE_BLOCKS + 1) * shape.flows)
-    const rows = COARSE_BLOCKS + 1
-    this.areaRows = new Float64Array((FINE_BLOCKS + 1) * shape.flows)
+    const fineRows = blocks.fineCount + 1
+    this.countRows = new Float64Array(fineRows * shape.flows)
+    this.goodRows = new Float64Array(fineRows)
+    const rows = blocks.coarseCount + 1
+    this.areaRows = new Float64Array(fineRows * shape.flows)
     this.counterRows = new Float64Array(rows * COUNTERS)
     this.stateRows = new Float64Array(rows * this.state.length)
     this.stopRows = new Float64Array(rows * this.stop.length)
     this.binRows = new Float64Array(rows * shape.bins)
     this.lateRows = new Float64Array(rows * this.late.length)
     this.originRows = new Float64Array(rows * shape.origins)
-    this.stays = new Uint32Array(shape.exits ? COARSE_BLOCKS * STAYS.count : 0)
+    this.stays = new Uint32Array(shape.exits ? blocks.coarseCount * STAYS.count : 0)
   }
 
   /** A wafer goes by a door of the station. */

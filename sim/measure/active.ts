@@ -1,5 +1,4 @@
 import { ActivePeriods, type ActiveShares } from '../engine/active.ts'
-import { COARSE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
 import type { Run } from '../engine/run.ts'
 import { ToolStation } from '../engine/tool-station.ts'
 import { type Plan, TICKS_PER_HOUR } from '../plan/plan.ts'
@@ -22,10 +21,10 @@ export function activeRows(plan: Plan, run: Run, record: ActivePeriods): ActiveR
   const owners = run.works.stations.flatMap((station, s) =>
     station instanceof ToolStation ? Array<number>(station.tools).fill(plan.stations[s].step) : [],
   )
-  const length = FINE_PER_COARSE * run.blocks.fine
+  const { coarse, coarseCount } = run.blocks
   return record.shares(
     owners,
-    Array.from({ length: COARSE_BLOCKS + 1 }, (_, b) => b * length),
+    Array.from({ length: coarseCount + 1 }, (_, b) => b * coarse),
   )
 }
 
@@ -42,7 +41,7 @@ export function activeWindow(
 ): ActiveWindow {
   const sum = Array<number>(owners).fill(0)
   let count = 0
-  for (let block = cut; block < COARSE_BLOCKS; block++) {
+  for (let block = cut; block < shifts.length; block++) {
     count += shifts[block]
     for (let owner = 0; owner < owners; owner++) sum[owner] += ticks[block * owners + owner]
   }

@@ -1,4 +1,3 @@
-import { COARSE_BLOCKS } from '../engine/blocks.ts'
 import type { Classes } from '../engine/classes.ts'
 
 /**
@@ -14,8 +13,9 @@ export function classCounts(
   series: { readonly of: number; readonly index: number } = { of: 1, index: 0 },
 ): Float64Array {
   const counts = new Float64Array(count)
-  for (let block = cut; block < COARSE_BLOCKS; block++) {
-    const row = (block * series.of + series.index) * count
+  const width = series.of * count
+  for (let block = cut * width; block < table.length; block += width) {
+    const row = block + series.index * count
     for (let i = 0; i < count; i++) counts[i] += table[row + i]
   }
   return counts

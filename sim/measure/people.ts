@@ -1,4 +1,4 @@
-import { COARSE_BLOCKS } from '../engine/blocks.ts'
+import type { Blocks } from '../engine/blocks.ts'
 import { WAITS } from '../engine/classes.ts'
 import { type PeoplePlan, TICKS_PER_HOUR } from '../plan/plan.ts'
 import { inForce, nextStep } from '../plan/week.ts'
@@ -21,17 +21,16 @@ export interface CrewWindow {
 }
 
 /**
- * @param coarse length of a coarse block [ticks]
  * @param cut first coarse block of the window
  */
 export function crewWindow(
   people: PeoplePlan,
   rows: PeopleRows,
   crew: number,
-  coarse: number,
+  { coarse, horizon }: Blocks,
   cut: number,
 ): CrewWindow {
-  const { present, lasts } = presence(people, crew, cut * coarse, COARSE_BLOCKS * coarse)
+  const { present, lasts } = presence(people, crew, cut * coarse, horizon)
   const work = present.map((_, shift) => blockSum(rows.work, people, crew, present.length, shift, cut))
   const calls = blockSum(rows.calls, people, crew, 1, 0, cut)
   const waited = blockSum(rows.waited, people, crew, 1, 0, cut)
@@ -44,7 +43,7 @@ export function crewWindow(
       heads: ratio(ticks, lasts[shift]),
       utilisation: ratio(work[shift], ticks),
     })),
-    callsPerDay: calls / (((COARSE_BLOCKS - cut) * coarse) / (24 * TICKS_PER_HOUR)),
+    callsPerDay: calls / ((horizon - cut * coarse) / (24 * TICKS_PER_HOUR)),
     waitMinutes: inMinutes(ratio(waited, calls)),
     waitMinutesP95: inMinutes(classQuantile(waits, WAITS, 0.95)),
   }
@@ -59,8 +58,8 @@ function blockSum(
   cut: number,
 ): number {
   let sum = 0
-  for (let block = cut; block < COARSE_BLOCKS; block++)
-    sum += table[(block * people.crews.length + crew) * columns + column]
+  const width = people.crews.length * columns
+  for (let row = cut * width; row < table.length; row += width) sum += table[row + crew * columns + column]
   return sum
 }
 

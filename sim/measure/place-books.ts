@@ -1,11 +1,8 @@
-import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import { type Blocks, FINE_PER_COARSE } from '../engine/blocks.ts'
 import type { Meter } from '../engine/meter.ts'
 import { outputsOf } from '../plan/outputs.ts'
 import type { Plan } from '../plan/plan.ts'
 import type { PlaceRows } from './place-rows.ts'
-
-const COARSE_ROWS = COARSE_BLOCKS + 1
-const FINE_ROWS = FINE_BLOCKS + 1
 
 /** One place while its doors are added up: per fine row wafers there, area within the block, wafers that have left. */
 export interface PlaceBook {
@@ -14,12 +11,9 @@ export interface PlaceBook {
   readonly left: Float64Array
 }
 
-export function emptyBook(): PlaceBook {
-  return {
-    level: new Float64Array(FINE_ROWS),
-    area: new Float64Array(FINE_ROWS),
-    left: new Float64Array(FINE_ROWS),
-  }
+export function emptyBook({ fineCount }: Blocks): PlaceBook {
+  const rows = fineCount + 1
+  return { level: new Float64Array(rows), area: new Float64Array(rows), left: new Float64Array(rows) }
 }
 
 export function placeRows({ level, area, left }: PlaceBook, fine: number): PlaceRows {
@@ -28,13 +22,14 @@ export function placeRows({ level, area, left }: PlaceBook, fine: number): Place
 
 /** Every coarse row of a column of fine rows. */
 function coarse(column: Float64Array): Float64Array {
-  return Float64Array.from({ length: COARSE_ROWS }, (_, row) => column[row * FINE_PER_COARSE])
+  const rows = (column.length - 1) / FINE_PER_COARSE + 1
+  return Float64Array.from({ length: rows }, (_, row) => column[row * FINE_PER_COARSE])
 }
 
 /** Cumulative area: what was there at the start of each block, and what went in and out within it. */
 export function coarseArea(level: Float64Array, within: Float64Array, fine: number): Float64Array {
-  const area = new Float64Array(FINE_ROWS)
-  for (let row = 1; row < FINE_ROWS; row++) area[row] = area[row - 1] + level[row - 1] * fine + within[row]
+  const area = new Float64Array(level.length)
+  for (let row = 1; row < level.length; row++) area[row] = area[row - 1] + level[row - 1] * fine + within[row]
   return coarse(area)
 }
 
@@ -47,7 +42,7 @@ export function addFlow(
   out: 'leaves' | 'stays' = 'leaves',
 ): void {
   const { flows } = meter.shape
-  for (let row = 0; row < FINE_ROWS; row++) {
+  for (let row = 0; row < book.level.length; row++) {
     const count = meter.countRows[row * flows + flow]
     book.level[row] += sign * count
     book.area[row] += sign * meter.areaRows[row * flows + flow]

@@ -1,5 +1,5 @@
 import { type Audit, audit } from '../engine/audit.ts'
-import { type Blocks, COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import { type Blocks, FINE_PER_COARSE } from '../engine/blocks.ts'
 import { STAYS } from '../engine/classes.ts'
 import { Desk } from '../engine/desk.ts'
 import {
@@ -39,10 +39,11 @@ export interface Rows {
   readonly steps: readonly StepRows[]
   readonly places: readonly PlaceRows[]
   readonly line: LineRows
-  /** Length of a fine block [ticks]. */
-  readonly fine: number
-  /** A warm-up is cut by so many coarse blocks at a time, so that whole weeks are left where days differ; 0: nothing can be cut so. */
+  readonly blocks: Blocks
+  /** A warm-up is cut by so many coarse blocks at a time, so that whole weeks or days are left where only those are alike; 0: nothing can be cut so. */
   readonly cutBy: number
+  /** Hours differ by the clock. */
+  readonly patterned: boolean
   readonly waferSteps: number
   /** Work and waits of the people, not cumulative; undefined when nobody is called. */
   readonly people: PeopleRows | undefined
@@ -105,25 +106,24 @@ export interface LineRows {
   readonly stays: Uint32Array
 }
 
-const COARSE_ROWS = COARSE_BLOCKS + 1
-const FINE_ROWS = FINE_BLOCKS + 1
-
 /** Folds the books of a finished run. */
 export function rowsOf(plan: Plan, run: Run): Rows {
   const meters = run.works.stations.map(station => station.meter)
-  const books = plan.places.map(() => emptyBook())
+  const { blocks } = run
+  const books = plan.places.map(() => emptyBook(blocks))
   foldChannels(plan, meters, books)
   foldStations(plan, meters, books)
   const places = books.map((book, place) => ({
-    ...placeRows(book, run.blocks.fine),
+    ...placeRows(book, blocks.fine),
     ...carrierWear(plan, meters, place),
   }))
   return {
-    steps: plan.steps.map((_, step) => stepRows(plan, meters, step, run.blocks.fine)),
+    steps: plan.steps.map((_, step) => stepRows(plan, meters, step, blocks)),
     places,
-    line: lineRows(plan, meters, places),
-    fine: run.blocks.fine,
-    cutBy: cutBy(plan.alike, run.blocks),
+    line: lineRows(plan, meters, places, blocks),
+    blocks,
+    cutBy: cutBy(plan.alike, blocks),
+    patterned: plan.alike !== undefined,
     waferSteps: run.waferSteps(),
     people: peopleRows(run),
     audit: audit(run),
@@ -133,15 +133,14 @@ export function rowsOf(plan: Plan, run: Run): Rows {
 
 /**
  * Coarse blocks by which a warm-up is cut, so that what is measured is whole weeks or days
- * where only those are alike. Of a run of whole weeks the fewest blocks that make whole weeks;
- * 0: more than half of the run. Of one of whole days those of a day, which may be no whole
- * number: the cut is then off by up to half a block.
+ * where only those are alike; 0: more than half of the run. Where one day is not like another
+ * and the run is no whole weeks, whole days are as good as can be; any number in one of no
+ * whole days.
  */
-function cutBy(alike: Plan['alike'], { coarse, horizon }: Blocks): number {
+function cutBy(alike: Plan['alike'], { coarse, coarseCount, horizon }: Blocks): number {
   if (alike === undefined || horizon % TICKS_PER_DAY !== 0) return 1
-  if (alike === 'day' || horizon % TICKS_PER_WEEK !== 0) return TICKS_PER_DAY / coarse
-  for (let blocks = 1; blocks <= COARSE_BLOCKS / 2; blocks++)
-    if ((blocks * coarse) % TICKS_PER_WEEK === 0) return blocks
+  const unit = alike === 'week' && horizon % TICKS_PER_WEEK === 0 ? TICKS_PER_WEEK : TICKS_PER_DAY
+  for (let blocks = 1; blocks <= coarseCount / 2; blocks++) if ((blocks * coarse) % unit === 0) return blocks
   return 0
 }
 
@@ -153,7 +152,7 @@ function carrierWear(plan: Plan, meters: readonly Meter[], place: number): Pick<
   })
   if (worn.length === 0) return {}
   const sum = (counter: number) =>
-    Float64Array.from({ length: COARSE_ROWS }, (_, row) =>
+    Float64Array.from({ length: meters[0].blocks.coarseCount + 1 }, (_, row) =>
       worn.reduce((total, meter) => total + meter.counterRows[row * COUNTERS + counter], 0),
     )
   return { wear: { cleaned: sum(CLEANED), replaced: sum(REPLACED) } }
@@ -166,7 +165,8 @@ function peopleRows(run: Run): PeopleRows | undefined {
   return { work, calls, waited, waits }
 }
 
-function stepRows(plan: Plan, meters: readonly Meter[], step: number, fine: number): StepRows {
+function stepRows(plan: Plan, meters: readonly Meter[], step: number, blocks: Blocks): StepRows {
+  const coarseRows = blocks.coarseCount + 1
   const members = plan.stations.flatMap((station, s) =>
     station.step === step && 'outcome' in station ? [{ station, meter: meters[s] }] : [],
   )
@@ -174,17 +174,17 @@ function stepRows(plan: Plan, meters: readonly Meter[], step: number, fine: numb
   const tools = members.reduce((sum, { station }) => sum + station.tools, 0)
   const rows = {
     tools,
-    states: new Float64Array(COARSE_ROWS * STATES),
-    each: eachTool(members, tools * STATES),
-    counters: new Float64Array(COARSE_ROWS * COUNTERS),
-    taken: new Float64Array(COARSE_ROWS),
-    passed: new Float64Array(COARSE_ROWS),
-    stops: new Float64Array(COARSE_ROWS * STOP_COLUMNS * stopCount),
+    states: new Float64Array(coarseRows * STATES),
+    each: eachTool(members, coarseRows, tools * STATES),
+    counters: new Float64Array(coarseRows * COUNTERS),
+    taken: new Float64Array(coarseRows),
+    passed: new Float64Array(coarseRows),
+    stops: new Float64Array(coarseRows * STOP_COLUMNS * stopCount),
     longest: new Float64Array(stopCount),
     stopCount,
-    late: new Float64Array(COARSE_ROWS * LATE_COLUMNS * members[0].meter.shape.timeLimits),
+    late: new Float64Array(coarseRows * LATE_COLUMNS * members[0].meter.shape.timeLimits),
   }
-  const book = emptyBook()
+  const book = emptyBook(blocks)
   for (const { station, meter } of members) {
     foldStates(rows.states, meter)
     addAll(rows.counters, meter.counterRows)
@@ -193,16 +193,16 @@ function stepRows(plan: Plan, meters: readonly Meter[], step: number, fine: numb
     for (let s = 0; s < stopCount; s++) rows.longest[s] = Math.max(rows.longest[s], meter.longest[s])
     foldPassage(rows, book, meter, station.inputs.length, station.outputs.length)
   }
-  return { ...rows, area: coarseArea(book.level, book.area, fine) }
+  return { ...rows, area: coarseArea(book.level, book.area, blocks.fine) }
 }
 
 /** The columns of all stations of a step side by side. */
-function eachTool(members: readonly { readonly meter: Meter }[], width: number): Float64Array {
-  const each = new Float64Array(COARSE_ROWS * width)
+function eachTool(members: readonly { readonly meter: Meter }[], rows: number, width: number): Float64Array {
+  const each = new Float64Array(rows * width)
   let from = 0
   for (const { meter } of members) {
     const own = meter.state.length
-    for (let row = 0; row < COARSE_ROWS; row++)
+    for (let row = 0; row < rows; row++)
       each.set(meter.stateRows.subarray(row * own, (row + 1) * own), row * width + from)
     from += own
   }
@@ -211,7 +211,7 @@ function eachTool(members: readonly { readonly meter: Meter }[], width: number):
 
 function foldStates(states: Float64Array, meter: Meter): void {
   const width = meter.shape.tools * STATES
-  for (let row = 0; row < COARSE_ROWS; row++)
+  for (let row = 0; row * STATES < states.length; row++)
     for (let i = 0; i < width; i++) states[row * STATES + (i % STATES)] += meter.stateRows[row * width + i]
 }
 
@@ -224,7 +224,7 @@ function foldPassage(
 ): void {
   const { flows } = meter.shape
   for (let f = 0; f < flows; f++) addFlow(book, meter, f, f < inputs ? 1 : -1)
-  for (let row = 0; row < COARSE_ROWS; row++) {
+  for (let row = 0; row < rows.taken.length; row++) {
     const counts = meter.countRows.subarray(row * FINE_PER_COARSE * flows)
     for (let f = 0; f < inputs; f++) rows.taken[row] += counts[f]
     for (let f = inputs; f < inputs + mains; f++) rows.passed[row] += counts[f]
@@ -236,15 +236,21 @@ function addAll(sum: Float64Array, more: Float64Array): void {
   for (let i = 0; i < more.length; i++) sum[i] += more[i]
 }
 
-function lineRows(plan: Plan, meters: readonly Meter[], places: readonly PlaceRows[]): LineRows {
+function lineRows(
+  plan: Plan,
+  meters: readonly Meter[],
+  places: readonly PlaceRows[],
+  { coarseCount, fineCount }: Blocks,
+): LineRows {
+  const coarseRows = coarseCount + 1
   const line = {
-    good: new Float64Array(FINE_ROWS),
-    started: new Float64Array(FINE_ROWS),
-    counters: new Float64Array(COARSE_ROWS * COUNTERS),
-    area: new Float64Array(COARSE_ROWS),
-    bins: new Float64Array(plan.bins ? COARSE_ROWS * classesOf(plan.bins) : 0),
-    origins: new Float64Array(plan.marks ? COARSE_ROWS * plan.steps.length : 0),
-    stays: new Uint32Array(COARSE_BLOCKS * STAYS.count),
+    good: new Float64Array(fineCount + 1),
+    started: new Float64Array(fineCount + 1),
+    counters: new Float64Array(coarseRows * COUNTERS),
+    area: new Float64Array(coarseRows),
+    bins: new Float64Array(plan.bins ? coarseRows * classesOf(plan.bins) : 0),
+    origins: new Float64Array(plan.marks ? coarseRows * plan.steps.length : 0),
+    stays: new Uint32Array(coarseCount * STAYS.count),
   }
   for (const place of places) addAll(line.area, place.area)
   for (const meter of meters) {
@@ -263,7 +269,7 @@ function foldEnds(plan: Plan, meters: readonly Meter[], line: LineRows): void {
     const { flows } = meters[s].shape
     const taken = station.inputs.findIndex(c => plan.channels[c].outside)
     const entry = station.kind === 'feed' && !plan.channels[station.outputs[0]].outside ? 0 : taken
-    for (let row = 0; row < FINE_ROWS; row++) {
+    for (let row = 0; row < line.good.length; row++) {
       line.good[row] += meters[s].goodRows[row]
       if (entry >= 0) line.started[row] += meters[s].countRows[row * flows + entry]
     }

@@ -1,4 +1,4 @@
-import { COARSE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
+import { FINE_PER_COARSE } from '../engine/blocks.ts'
 import { STAYS } from '../engine/classes.ts'
 import {
   BROKEN,
@@ -101,7 +101,8 @@ export interface StepWindow {
 }
 
 export function windowFigures(rows: Rows, cut: number): WindowFigures {
-  const ticks = (COARSE_BLOCKS - cut) * FINE_PER_COARSE * rows.fine
+  const { coarse, coarseCount, horizon } = rows.blocks
+  const ticks = horizon - cut * coarse
   const hours = ticks / TICKS_PER_HOUR
   const { line } = rows
   const count = (column: number) => gain(line.counters, COUNTERS, column, cut)
@@ -118,18 +119,18 @@ export function windowFigures(rows: Rows, cut: number): WindowFigures {
     efficiency: ratio(count(EFFICIENCY_SUM), good),
     wip: gain(line.area, 1, 0, cut) / ticks,
     stay: { mean: asHours(ratio(count(STAY_SUM), good)), median: quantile(0.5), p95: quantile(0.95) },
-    steps: rows.steps.map(step => stepWindow(step, cut, ticks)),
+    steps: rows.steps.map(step => stepWindow(step, coarseCount, cut, ticks)),
     places: rows.places.map(place => placeWindow(place, cut, ticks)),
-    bins: binShares(line.bins, cut),
+    bins: binShares(line.bins, coarseCount, cut),
     swapsPerDay: (count(SWAPS) / hours) * 24,
     heldHoursPerDay: (count(HELD_TIME) / ticks) * 24,
-    originsPerDay: originsPerDay(line.origins, cut, ticks),
+    originsPerDay: originsPerDay(line.origins, coarseCount, cut, ticks),
   }
 }
 
 /** Growth of one column from row `cut` to the last. */
 function gain(table: Float64Array, columns: number, column: number, cut: number): number {
-  return table[COARSE_BLOCKS * columns + column] - table[cut * columns + column]
+  return table[table.length - columns + column] - table[cut * columns + column]
 }
 
 function ratio(part: number, whole: number): number | undefined {
@@ -151,14 +152,14 @@ function placeWindow(place: PlaceRows, cut: number, ticks: number): PlaceWindow 
   }
 }
 
-function binShares(bins: Float64Array, cut: number): (number | undefined)[] {
-  const columns = bins.length / (COARSE_BLOCKS + 1)
+function binShares(bins: Float64Array, blocks: number, cut: number): (number | undefined)[] {
+  const columns = bins.length / (blocks + 1)
   const counts = Array.from({ length: columns }, (_, bin) => gain(bins, columns, bin, cut))
   const total = counts.reduce((sum, n) => sum + n, 0)
   return counts.map(n => ratio(n, total))
 }
 
-function stepWindow(step: StepRows, cut: number, ticks: number): StepWindow {
+function stepWindow(step: StepRows, blocks: number, cut: number, ticks: number): StepWindow {
   const hours = ticks / TICKS_PER_HOUR
   const count = (column: number) => gain(step.counters, COUNTERS, column, cut)
   const starts = count(STARTS)
@@ -182,7 +183,7 @@ function stepWindow(step: StepRows, cut: number, ticks: number): StepWindow {
     wip: gain(step.area, 1, 0, cut) / ticks,
     dummiesPerDay: (count(DUMMIES) / hours) * 24,
     stops: Array.from({ length: step.stopCount }, (_, stop) => stopWindow(step, stop, cut, ticks)),
-    late: lateWindows(step, cut, ticks),
+    late: lateWindows(step, blocks, cut, ticks),
   }
 }
 
@@ -220,8 +221,8 @@ function stopWindow(step: StepRows, stop: number, cut: number, ticks: number): S
   }
 }
 
-function lateWindows(step: StepRows, cut: number, ticks: number): StepWindow['late'] {
-  const columns = step.late.length / (COARSE_BLOCKS + 1)
+function lateWindows(step: StepRows, blocks: number, cut: number, ticks: number): StepWindow['late'] {
+  const columns = step.late.length / (blocks + 1)
   const days = ticks / (24 * TICKS_PER_HOUR)
   return Array.from({ length: columns / LATE_COLUMNS }, (_, limit) => {
     const value = (column: number) => gain(step.late, columns, limit * LATE_COLUMNS + column, cut) / days
@@ -230,8 +231,8 @@ function lateWindows(step: StepRows, cut: number, ticks: number): StepWindow['la
 }
 
 /** Wafers per day that tests have rejected for a hidden defect, by the step that made it. */
-function originsPerDay(origins: Float64Array, cut: number, ticks: number): number[] {
-  const columns = origins.length / (COARSE_BLOCKS + 1)
+function originsPerDay(origins: Float64Array, blocks: number, cut: number, ticks: number): number[] {
+  const columns = origins.length / (blocks + 1)
   const days = ticks / (24 * TICKS_PER_HOUR)
   return Array.from({ length: columns }, (_, step) => gain(origins, columns, step, cut) / days)
 }

@@ -1,4 +1,3 @@
-import { FINE_PER_COARSE } from '../engine/blocks.ts'
 import { crewWindow } from '../measure/people.ts'
 import type { Rows } from '../measure/rows.ts'
 import type { WindowFigures } from '../measure/window.ts'
@@ -10,9 +9,8 @@ import type { CrewFigures, HiddenDefectFigures, TimeLimitFigures } from './run-s
 export function crewFigures(plan: Plan, rows: readonly Rows[], cut: number, level: number): CrewFigures[] {
   const people = plan.stations.find(station => station.kind === 'desk')?.people
   if (!people) return []
-  const coarse = rows[0].fine * FINE_PER_COARSE
   return people.crews.map(({ name, kind }, crew) => {
-    const windows = rows.flatMap(r => (r.people ? [crewWindow(people, r.people, crew, coarse, cut)] : []))
+    const windows = rows.flatMap(r => (r.people ? [crewWindow(people, r.people, crew, r.blocks, cut)] : []))
     const of = (figure: (window: (typeof windows)[number]) => number | undefined) =>
       estimateOf(windows.map(figure), level)
     return {

@@ -1,4 +1,3 @@
-import { COARSE_BLOCKS, FINE_BLOCKS } from '../engine/blocks.ts'
 import {
   BLOCKED,
   ENGINEERING,
@@ -83,6 +82,7 @@ export function stepFigures(
         plan,
         index,
         rows.map(r => r.steps[index].each),
+        rows[0].blocks.coarseCount,
         cut,
       ),
     }
@@ -105,12 +105,13 @@ function toolShares(
   plan: Plan,
   step: number,
   each: readonly Float64Array[],
+  blocks: number,
   cut: number,
 ): StepFigures['each'] {
   const stations = plan.stations.filter(s => s.step === step && 'outcome' in s)
-  const width = each[0].length / (COARSE_BLOCKS + 1)
+  const width = each[0].length / (blocks + 1)
   const share = (column: number) => {
-    const times = each.map(rows => rows[COARSE_BLOCKS * width + column] - rows[cut * width + column])
+    const times = each.map(rows => rows[blocks * width + column] - rows[cut * width + column])
     return times.reduce((sum, time) => sum + time, 0)
   }
   let column = -STATES
@@ -190,8 +191,9 @@ function placesInside(plan: Plan): number[] {
 
 /** Course over the run, mean over replications, one point per fine block. */
 export function series(plan: Plan, rows: readonly Rows[]): RunStudy['series'] {
-  const blockHours = rows[0].fine / TICKS_PER_HOUR
-  const blocks = Array.from({ length: FINE_BLOCKS }, (_, block) => block)
+  const { fine, fineCount } = rows[0].blocks
+  const blockHours = fine / TICKS_PER_HOUR
+  const blocks = Array.from({ length: fineCount }, (_, block) => block)
   const meanOver = (value: (r: Rows) => number) => rows.reduce((sum, r) => sum + value(r), 0) / rows.length
   const placeWip = placesInside(plan).map(place =>
     blocks.map(b => meanOver(r => r.places[place].level[b + 1])),

@@ -1,5 +1,4 @@
 import { quantity } from '../base/quantity.ts'
-import { COARSE_BLOCKS, FINE_PER_COARSE } from '../engine/blocks.ts'
 import { capacityTable } from '../line/capacity.ts'
 import type { Line } from '../line/types.ts'
 import { hoursPerYear } from '../line/year.ts'
@@ -110,12 +109,12 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
   return { ...study, warnings: warningsOf(study, rows) }
 }
 
-function warmUpFigures(rows: Rows, cut: Cut): RunStudy['warmUp'] {
-  const blockHours = (FINE_PER_COARSE * rows.fine) / TICKS_PER_HOUR
+function warmUpFigures({ blocks }: Rows, cut: Cut): RunStudy['warmUp'] {
+  const blockHours = blocks.coarse / TICKS_PER_HOUR
   return {
     cutHours: cut.blocks * blockHours,
     foundHours: cut.found * blockHours,
-    windowHours: (COARSE_BLOCKS - cut.blocks) * blockHours,
+    windowHours: (blocks.coarseCount - cut.blocks) * blockHours,
     settled: cut.settled,
   }
 }

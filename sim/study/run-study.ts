@@ -183,7 +183,7 @@ export interface RunStudy {
   readonly warmUp: {
     /** Start of the measured window [h]. */
     readonly cutHours: number
-    /** What MSER-5 has found, rounded up to 2 % of the run [h]; cut are whole days or weeks where only those are alike. */
+    /** What MSER-5 has found, rounded up to a block of the run [h]; cut are whole days or weeks where only those are alike. */
     readonly foundHours: number
     readonly windowHours: number
     /** False when MSER-5 found no end of the warm-up within the first half. */

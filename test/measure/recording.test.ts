@@ -39,7 +39,7 @@ describe('a recording', () => {
         const key = { seed: 'levels', replication: 3 }
         const rows = rowsOf(plan, runToEnd(new Run(plan, TICKS, key, 'eager')))
         // Samples at the edges of the fine blocks, of which the books keep the level of each place.
-        const fine = rows.fine / 1e6
+        const fine = rows.blocks.fine / 1e6
         const stretch = { startHours: fine / 3600, everySeconds: fine, samples: FINE_BLOCKS - 1 }
         const recording = record(plan, new Run(plan, TICKS, key, 'eager'), stretch)
         plan.places.forEach((place, p) => {

@@ -1,4 +1,4 @@
-import { COARSE_BLOCKS, FINE_BLOCKS, FINE_PER_COARSE } from '../../engine/blocks.ts'
+import { type Blocks, FINE_PER_COARSE } from '../../engine/blocks.ts'
 import {
   BROKEN,
   COUNTERS,
@@ -40,10 +40,10 @@ export interface Course {
   /** Tools of each step. */
   readonly tools: readonly number[]
   readonly steps: number
-  /** Length of a fine block [ticks]. */
-  readonly fine: number
+  readonly blocks: Blocks
   /** As in the rows. */
   readonly cutBy: number
+  readonly patterned: boolean
 }
 
 /** The figures of one replication over the window from coarse block `cut` to the end. Per hour; fractions. */
@@ -64,17 +64,18 @@ export interface Output {
 
 /** Takes out of the rows what a course keeps. */
 export function courseOf(rows: Rows): Course {
-  const { line, steps, fine, cutBy } = rows
+  const { line, steps, blocks, cutBy, patterned } = rows
+  const coarseRows = blocks.coarseCount + 1
   const perStep = (value: (counters: Float64Array, at: number, step: StepRows, row: number) => number) => {
-    const table = new Float64Array((COARSE_BLOCKS + 1) * steps.length)
-    for (let row = 0; row <= COARSE_BLOCKS; row++)
+    const table = new Float64Array(coarseRows * steps.length)
+    for (let row = 0; row < coarseRows; row++)
       steps.forEach((step, s) => {
         table[row * steps.length + s] = value(step.counters, row * COUNTERS, step, row)
       })
     return table
   }
   const ofLine = (counter: number) =>
-    Float64Array.from({ length: COARSE_BLOCKS + 1 }, (_, row) => line.counters[row * COUNTERS + counter])
+    Float64Array.from({ length: coarseRows }, (_, row) => line.counters[row * COUNTERS + counter])
   return {
     line: { good: line.good, started: line.started },
     efficiencies: ofLine(EFFICIENCY_SUM),
@@ -85,18 +86,19 @@ export function courseOf(rows: Rows): Course {
     reworked: perStep((counters, at) => counters[at + REWORKED]),
     dummies: perStep((counters, at) => counters[at + DUMMIES]),
     passed: perStep((_counters, _at, step, row) => step.passed[row]),
-    states: statesOf(steps),
+    states: statesOf(steps, coarseRows),
     tools: steps.map(step => step.tools),
     steps: steps.length,
-    fine,
+    blocks,
     cutBy,
+    patterned,
   }
 }
 
-function statesOf(steps: readonly StepRows[]): Float64Array {
+function statesOf(steps: readonly StepRows[], rows: number): Float64Array {
   const width = steps.length * STATES
-  const table = new Float64Array((COARSE_BLOCKS + 1) * width)
-  for (let row = 0; row <= COARSE_BLOCKS; row++)
+  const table = new Float64Array(rows * width)
+  for (let row = 0; row < rows; row++)
     steps.forEach(({ states }, s) => {
       table.set(states.subarray(row * STATES, (row + 1) * STATES), row * width + s * STATES)
     })
@@ -105,23 +107,21 @@ function statesOf(steps: readonly StepRows[]): Float64Array {
 
 /** Reads the window off a course. */
 export function outputOf(course: Course, cut: number): Output {
-  const { line, efficiencies, stays, area, steps, fine } = course
-  const ticks = (COARSE_BLOCKS - cut) * FINE_PER_COARSE * fine
+  const { line, efficiencies, stays, area, steps, blocks } = course
+  const { coarse, coarseCount, fineCount, horizon } = blocks
+  const ticks = horizon - cut * coarse
   const hours = ticks / TICKS_PER_HOUR
   const from = cut * FINE_PER_COARSE
-  const good = line.good[FINE_BLOCKS] - line.good[from]
+  const good = line.good[fineCount] - line.good[from]
   const perStep = (table: Float64Array) =>
-    Array.from(
-      { length: steps },
-      (_, s) => (table[COARSE_BLOCKS * steps + s] - table[cut * steps + s]) / hours,
-    )
-  const efficiency = (efficiencies[COARSE_BLOCKS] - efficiencies[cut]) / good
+    Array.from({ length: steps }, (_, s) => (table[coarseCount * steps + s] - table[cut * steps + s]) / hours)
+  const efficiency = (efficiencies[coarseCount] - efficiencies[cut]) / good
   return {
     goodPerHour: good / hours,
-    startedPerHour: (line.started[FINE_BLOCKS] - line.started[from]) / hours,
+    startedPerHour: (line.started[fineCount] - line.started[from]) / hours,
     efficiency: good > 0 && efficiency > 0 ? efficiency : undefined,
-    wip: (area[COARSE_BLOCKS] - area[cut]) / ticks,
-    throughputHours: good > 0 ? (stays[COARSE_BLOCKS] - stays[cut]) / good / TICKS_PER_HOUR : undefined,
+    wip: (area[coarseCount] - area[cut]) / ticks,
+    throughputHours: good > 0 ? (stays[coarseCount] - stays[cut]) / good / TICKS_PER_HOUR : undefined,
     startsPerHour: perStep(course.starts),
     lostPerHour: perStep(course.lost),
     reworkedPerHour: perStep(course.reworked),

@@ -88,5 +88,6 @@ export function commonCut(courses: readonly (readonly Course[])[]): number {
   const cuts = courses.map(replications => cutWarmUp(replications).blocks)
   // Where days (hours) differ in one design, all are measured over whole weeks (days).
   const cutBy = courses.map(([course]) => course.cutBy)
-  return wholeCut(Math.max(0, ...cuts), cutBy.includes(0) ? 0 : Math.max(1, ...cutBy))
+  const { coarseCount } = courses[0][0].blocks
+  return wholeCut(Math.max(0, ...cuts), coarseCount, cutBy.includes(0) ? 0 : Math.max(1, ...cutBy))
 }

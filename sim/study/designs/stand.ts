@@ -1,4 +1,3 @@
-import { COARSE_BLOCKS, FINE_PER_COARSE } from '../../engine/blocks.ts'
 import { BLOCKED, NON_SCHEDULED, PRODUCTIVE, STARVED, STATES } from '../../engine/meter.ts'
 import { TICKS_PER_HOUR } from '../../plan/plan.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
@@ -34,7 +33,8 @@ export function standOf(
   cut: number,
   level: number,
 ): StepStand[] {
-  const ticks = (COARSE_BLOCKS - cut) * FINE_PER_COARSE * courses[0].fine
+  const { coarse, horizon } = courses[0].blocks
+  const ticks = horizon - cut * coarse
   return names.map((name, s) => {
     const tools = courses[0].tools[s]
     const state = (course: Course, index: number) =>
@@ -59,5 +59,5 @@ export function standOf(
 
 /** Growth of one column of coarse rows from row `cut` to the last. */
 function gain(table: Float64Array, columns: number, column: number, cut: number): number {
-  return table[COARSE_BLOCKS * columns + column] - table[cut * columns + column]
+  return table[table.length - columns + column] - table[cut * columns + column]
 }

@@ -1,4 +1,3 @@
-import { COARSE_BLOCKS, FINE_PER_COARSE } from '../../engine/blocks.ts'
 import { TICKS_PER_HOUR } from '../../plan/plan.ts'
 import type { Course } from './course.ts'
 
@@ -8,7 +7,7 @@ export interface WindowHours {
   readonly windowHours: number
 }
 
-export function windowOf({ fine }: Pick<Course, 'fine'>, cut: number): WindowHours {
-  const block = (FINE_PER_COARSE * fine) / TICKS_PER_HOUR
-  return { cutHours: cut * block, windowHours: (COARSE_BLOCKS - cut) * block }
+export function windowOf({ blocks }: Pick<Course, 'blocks'>, cut: number): WindowHours {
+  const block = blocks.coarse / TICKS_PER_HOUR
+  return { cutHours: cut * block, windowHours: (blocks.coarseCount - cut) * block }
 }
