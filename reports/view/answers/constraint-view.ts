@@ -66,16 +66,28 @@ function row(step: ConstraintStep): string[] {
   ]
 }
 
-function gains({ held, steps }: ConstraintStudy, perCent: string): string[] {
-  if (held.by === 'no step shown')
-    return [
-      `No step alone ${perCent} % faster brings more: several hold it in turn, or the feed does; ` +
-        'payback tries changes in pairs.',
-    ]
+function gains({ held, steps, goodPerHour }: ConstraintStudy, perCent: string): string[] {
+  if (held.by === 'no step shown') return [noStep(steps, goodPerHour.mean, perCent)]
   return held.steps.map(name => {
     const step = steps.find(one => one.name === name) as ConstraintStep
     return `${quoted(name)} ${perCent} % faster brings ${signedInterval(step.gainPerHour)} good cells/h.`
   })
+}
+
+/** Less than this share of the output is next to nothing. */
+const LITTLE = 0.01
+
+/** That none brings more can be said only where no gain could be large. */
+function noStep(steps: readonly ConstraintStep[], good: number, perCent: string): string {
+  const high = ({ gainPerHour }: ConstraintStep) => gainPerHour.high ?? Infinity
+  const best = steps.reduce((most, step) => (high(step) > high(most) ? step : most))
+  const pairs = 'payback tries changes in pairs.'
+  const causes = 'several hold it in turn, or the feed does'
+  if (high(best) <= LITTLE * good) return `No step alone ${perCent} % faster brings more: ${causes}; ${pairs}`
+  return (
+    `No step alone ${perCent} % faster is shown to bring more; ${quoted(best.name)} may bring ` +
+    `${signedInterval(best.gainPerHour)} good cells/h. Either ${causes}, or more replications would tell; ${pairs}`
+  )
 }
 
 function momentary({ steps, shiftsPerDay }: ConstraintStudy): string {
