@@ -9,7 +9,7 @@
 export const UNITS = {
   time: { ms: 1e-3, s: 1, min: 60, h: 3600, d: 86400 },
   share: { '%': 0.01, ppm: 1e-6 },
-  rate: { 'wafers/h': 1 / 3600, 'wafers/min': 1 / 60, 'wafers/s': 1 },
+  rate: { 'wafers/h': 1 / 3600, 'wafers/min': 1 / 60, 'wafers/s': 1, 'cells/h': 1 / 3600 },
   length: { mm: 1e-3, cm: 1e-2, m: 1 },
   speed: { 'm/min': 1 / 60, 'mm/s': 1e-3, 'm/s': 1 },
   area: { mm2: 1e-6, cm2: 1e-4, m2: 1 },

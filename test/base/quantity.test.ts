@@ -67,7 +67,7 @@ describe('parseQuantity', () => {
     ['rate', '7200 wafer/h', '"wafer/h" is not a unit of rate; did you mean "wafers/h"?'],
     ['time', '2 hr', '"hr" is not a unit of time; did you mean "h"?'],
     ['time', '60 Minutes', '"Minutes" is not a unit of time; did you mean "min"?'],
-    ['rate', '3300 cells/h', '"cells/h" is not a unit of rate; did you mean "wafers/h"?'],
+    ['rate', '3300 wafer/h', '"wafer/h" is not a unit of rate; did you mean "wafers/h"?'],
     ['length', '60 minutes', '"minutes" is not a unit of length'],
     // One-letter units are near to everything short, so none is offered.
     ['time', '2 x', '"x" is not a unit of time'],

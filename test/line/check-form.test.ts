@@ -54,7 +54,7 @@ describe('the line', () => {
     [
       lineWith({ target: 7200 }),
       [
-        'target: found 7200, expected a rate such as "3600 wafers/h" (units: wafers/h, wafers/min, wafers/s) (its unit is missing)',
+        'target: found 7200, expected a rate such as "3600 wafers/h" (units: wafers/h, wafers/min, wafers/s, cells/h) (its unit is missing)',
       ],
     ],
     [
@@ -64,7 +64,7 @@ describe('the line', () => {
     [
       lineWith({ target: '7200 wafer/h' }),
       [
-        'target: found "7200 wafer/h", expected a rate such as "3600 wafers/h" (units: wafers/h, wafers/min, wafers/s) ("wafer/h" is not a unit of rate; did you mean "wafers/h"?)',
+        'target: found "7200 wafer/h", expected a rate such as "3600 wafers/h" (units: wafers/h, wafers/min, wafers/s, cells/h) ("wafer/h" is not a unit of rate; did you mean "wafers/h"?)',
       ],
     ],
     // One line for a key that is misspelt, not a second one for the key that is missing.

@@ -96,7 +96,7 @@ describe('a variant', () => {
       }),
       [
         'variants "a" → route[0] "print" → tools: found 0, expected a whole number from 1 to 200',
-        'variants "b" → target: found 5, expected a rate such as "3600 wafers/h" (units: wafers/h, wafers/min, wafers/s) (its unit is missing)',
+        'variants "b" → target: found 5, expected a rate such as "3600 wafers/h" (units: wafers/h, wafers/min, wafers/s, cells/h) (its unit is missing)',
         'variants "c" → route[0] "print": found a step without a way to work, expected exactly one of cycle, cycles, belt and batch',
       ],
     ],
