@@ -1,6 +1,6 @@
 import type { Estimate } from '../../sim/stats/estimate.ts'
 import type { BinFigures, PlaceFigures, RunStudy, StayClass } from '../../sim/study/run-study.ts'
-import { figure, grouped, significant } from './format.ts'
+import { amount, grouped, significant } from './format.ts'
 import type { ColumnsChart, Section, Series } from './page.ts'
 import { binRows } from './rows.ts'
 import { columnsOf, tableOf } from './table.ts'
@@ -54,7 +54,7 @@ function outputOf(study: RunStudy): Section {
   const { size, hours } = grouping(study)
   const values = meansOf(study.series.goodPerHour, size)
   const long = span(hours[0] ?? 1)
-  const mean = figure(study.goodOutput.perHour, { digits: 2 })
+  const mean = amount(study.goodOutput.perHour, { digits: 2 })
   const { targetPerHour } = study.goodOutput
   const rows = hours.map((end, index) => ({ end, value: values[index] ?? 0 }))
   const columns = columnsOf<(typeof rows)[number]>()
@@ -108,7 +108,7 @@ function wipOf(study: RunStudy): Section {
     series.push({ name: `${rest.length} other places`, tone: 'spare', values })
   }
   const rows = hours.map((end, at) => ({ end, at }))
-  const mean = figure(study.wip, { digits: 2 })
+  const mean = amount(study.wip, { digits: 2 })
   const columns = columnsOf<(typeof rows)[number]>()
   return {
     id: 'wip',
@@ -152,12 +152,12 @@ function placesOf(study: RunStudy): Section {
         columns.words('place', place => place.name),
         columns.words('kind', place => place.kind),
         columns.numbers('capacity', 'wafers', place => place.capacity),
-        columns.estimates('wafers', 'mean', place => place.wip),
-        columns.estimates('stay', 'min', place => place.stayHours, { scale: 60 }),
+        columns.amounts('wafers', 'mean', place => place.wip),
+        columns.amounts('stay', 'min', place => place.stayHours, { scale: 60 }),
         ...(study.places.some(({ wear }) => wear)
           ? [
-              columns.estimates('cleaned', 'per day', place => place.wear?.cleanedPerDay ?? UNSAID),
-              columns.estimates('replaced', 'per day', place => place.wear?.replacedPerDay ?? UNSAID),
+              columns.amounts('cleaned', 'per day', place => place.wear?.cleanedPerDay ?? UNSAID),
+              columns.amounts('replaced', 'per day', place => place.wear?.replacedPerDay ?? UNSAID),
             ]
           : []),
       ],
@@ -188,7 +188,7 @@ function stayOf(study: RunStudy): Section | undefined {
       { at: p95.mean * scale, label: '95 % within' },
     ],
   }
-  const text = (value: typeof mean) => `${figure(value, { digits: 2, scale, most: 2 }).text}\u00a0${unit}`
+  const text = (value: typeof mean) => `${amount(value, { digits: 2, scale, most: 2 }).text}\u00a0${unit}`
   const columns = columnsOf<StayClass>()
   return {
     id: 'throughput-time',
@@ -211,7 +211,7 @@ function binsOf(study: RunStudy): Section | undefined {
   if (study.bins.length === 0) return undefined
   const rows = binRows(study)
   const { efficiency } = study.goodOutput
-  const mean = efficiency && figure(efficiency, { scale: 100, digits: 2, most: 3 }).text
+  const mean = efficiency && amount(efficiency, { scale: 100, digits: 2, most: 3 }).text
   const columns = columnsOf<BinFigures>()
   const colours = (study.bins.at(-1)?.colours ?? []).map(({ colour }) => colour)
   return {
@@ -245,6 +245,6 @@ function binsOf(study: RunStudy): Section | undefined {
 
 function boxesSentence({ boxes }: RunStudy): string {
   if (!boxes) return ''
-  const held = figure(boxes.heldHoursPerDay)
-  return ` Each sorter has ${boxes.outputs} outputs; ${figure(boxes.swapsPerDay).text} full boxes are swapped a day, and their tools are held for ${held.text} tool-h a day since an output has no other.`
+  const held = amount(boxes.heldHoursPerDay)
+  return ` Each sorter has ${boxes.outputs} outputs; ${amount(boxes.swapsPerDay).text} full boxes are swapped a day, and their tools are held for ${held.text} tool-h a day since an output has no other.`
 }

@@ -16,6 +16,8 @@ export interface Show {
   readonly most?: number
   /** Keeps the first digit of the figure itself, however wide its interval: what happened does not read as 0. */
   readonly keep?: 'first digit'
+  /** The ends of the interval are not shown below this: what is counted is never less than nothing. */
+  readonly least?: number
   /** Most digits of the figure itself, whatever the interval allows: more than so many are not measured. */
   readonly figures?: number
 }
@@ -51,8 +53,15 @@ export function figure(exact: Estimate, show: Show = {}): Figure {
     certain ? trimmed(value * scale, decimals) : grouped(value * scale, decimals)
   return {
     text: write(estimate.mean),
-    interval: Number.isFinite(halfWidth(estimate)) ? `${write(low ?? 0)} to ${write(high ?? 0)}` : '',
+    interval: Number.isFinite(halfWidth(estimate))
+      ? `${write(Math.max(low ?? 0, show.least ?? -Infinity))} to ${write(high ?? 0)}`
+      : '',
   }
+}
+
+/** As `figure`, of what cannot be below zero; a difference can. */
+export function amount(estimate: Estimate, show: Show = {}): Figure {
+  return figure(estimate, { least: 0, ...show })
 }
 
 /** What is left of differences that are zero, by rounding in the last digit of their terms, is shown as zero. */
@@ -62,9 +71,9 @@ function withoutDust(estimate: Estimate): Estimate {
   return dust ? { mean: 0, ...(estimate.low !== undefined && { low: 0, high: 0 }), n } : estimate
 }
 
-/** As `figure`, in per cent with at most one decimal unless told otherwise. The sign is not part of the text. */
+/** As `amount`, in per cent with at most one decimal unless told otherwise. The sign is not part of the text. */
 export function percent(estimate: Estimate, show: Show = {}): Figure {
-  return figure(estimate, { most: 1, ...show, scale: 100 })
+  return amount(estimate, { most: 1, ...show, scale: 100 })
 }
 
 /**

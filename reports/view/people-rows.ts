@@ -1,5 +1,5 @@
 import type { CrewFigures, RunStudy } from '../../sim/study/run-study.ts'
-import { COUNTED, type Figure, figure, percent, timeText } from './format.ts'
+import { amount, COUNTED, type Figure, percent, timeText } from './format.ts'
 
 /** A crew or a fleet in words: shares in per cent, waits in minutes. */
 export interface CrewRow {
@@ -37,9 +37,9 @@ export function crewRows(study: RunStudy): CrewRow[] {
     kind: crew.kind,
     utilisation: percent(crew.utilisation),
     byShift: shiftsOf(crew),
-    callsPerDay: figure(crew.callsPerDay, COUNTED),
-    waitMinutes: figure(crew.waitMinutes, COUNTED),
-    waitMinutesP95: figure(crew.waitMinutesP95, COUNTED),
+    callsPerDay: amount(crew.callsPerDay, COUNTED),
+    waitMinutes: amount(crew.waitMinutes, COUNTED),
+    waitMinutesP95: amount(crew.waitMinutesP95, COUNTED),
   }))
 }
 
@@ -56,15 +56,15 @@ export function timeLimitRows(study: RunStudy): TimeLimitRow[] {
     step: limit.step,
     after: limit.after,
     limit: timeText(limit.limitMinutes / 60),
-    latePerDay: figure(limit.latePerDay, COUNTED),
-    scrappedPerDay: figure(limit.scrappedPerDay, COUNTED),
-    sentBackPerDay: figure(limit.sentBackPerDay, COUNTED),
+    latePerDay: amount(limit.latePerDay, COUNTED),
+    scrappedPerDay: amount(limit.scrappedPerDay, COUNTED),
+    sentBackPerDay: amount(limit.sentBackPerDay, COUNTED),
   }))
 }
 
 export function hiddenDefectRows(study: RunStudy): HiddenDefectRow[] {
   return study.losses.hiddenDefects.map(({ made, rejectedPerDay }) => ({
     made,
-    rejectedPerDay: figure(rejectedPerDay),
+    rejectedPerDay: amount(rejectedPerDay),
   }))
 }

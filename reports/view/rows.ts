@@ -8,9 +8,9 @@ import type {
   StopFigures,
 } from '../../sim/study/run-study.ts'
 import {
+  amount,
   COUNTED,
   type Figure,
-  figure,
   grouped,
   halfWidth,
   NOTHING,
@@ -89,11 +89,11 @@ export function stopRows(study: RunStudy): StopRow[] {
       step,
       stop: stop.stop,
       kind: stop.kind,
-      perDay: figure(stop.perDay, COUNTED),
-      hoursPerDay: figure(stop.hoursPerDay, COUNTED),
-      meanMinutes: figure(stop.meanMinutes, COUNTED),
+      perDay: amount(stop.perDay, COUNTED),
+      hoursPerDay: amount(stop.hoursPerDay, COUNTED),
+      meanMinutes: amount(stop.meanMinutes, COUNTED),
       longestMinutes: significant(stop.longestMinutes, 3),
-      lostPerDay: figure(stop.lostPerDay, COUNTED),
+      lostPerDay: amount(stop.lostPerDay, COUNTED),
     }))
 }
 
@@ -103,8 +103,8 @@ export function placeRows(study: RunStudy): PlaceRow[] {
     name: place.name,
     kind: place.kind,
     capacity: place.capacity === undefined ? NOTHING : grouped(place.capacity, 0),
-    wip: figure(place.wip),
-    stayHours: figure(place.stayHours),
+    wip: amount(place.wip),
+    stayHours: amount(place.stayHours),
   }))
 }
 
@@ -138,8 +138,8 @@ function stepRow(step: StepFigures): StepRow {
     name: step.name,
     kind: step.kind,
     tools: grouped(step.tools, 0),
-    started: figure(step.startsPerHour, RATE),
-    passed: figure(step.passedPerHour, RATE),
+    started: amount(step.startsPerHour, RATE),
+    passed: amount(step.passedPerHour, RATE),
     paper: significant(step.staticPerHour, 4),
     states: {
       productive: percent(states.productive),
@@ -168,7 +168,7 @@ function stepRow(step: StepFigures): StepRow {
       quality: percent(step.oee.quality),
       oee: percent(step.oee.oee),
     },
-    wip: figure(step.wip),
+    wip: amount(step.wip),
   }
 }
 

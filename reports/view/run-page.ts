@@ -3,7 +3,7 @@ import type { Recording } from '../../sim/measure/recording.ts'
 import type { RunStudy } from '../../sim/study/run-study.ts'
 import { auditView } from './audit-view.ts'
 import { courseSections } from './course-sections.ts'
-import { figure, grouped, percent, significant } from './format.ts'
+import { amount, grouped, percent, significant } from './format.ts'
 import type { Assumptions, KeyFigure, Page } from './page.ts'
 import { peopleSections } from './people-sections.ts'
 import { runPicture } from './run-picture.ts'
@@ -54,11 +54,11 @@ export function keyFigures(study: RunStudy): KeyFigure[] {
       : `${percent(shareOfTarget, { digits: 2 }).text} % of the target of ${grouped(targetPerHour, 0)}/h`
   const inMinutes = throughputHours.mean.mean < 1
   const stayScale = inMinutes ? 60 : 1
-  const late = figure(throughputHours.p95, { scale: stayScale, most: 2 }).text
+  const late = amount(throughputHours.p95, { scale: stayScale, most: 2 }).text
   const list: (KeyFigure | undefined)[] = [
     {
       label: 'Good output',
-      figure: figure(perHour, { digits: 2 }),
+      figure: amount(perHour, { digits: 2 }),
       unit: 'cells/h',
       ...(target !== undefined && { note: target }),
       estimate: perHour,
@@ -66,7 +66,7 @@ export function keyFigures(study: RunStudy): KeyFigure[] {
     },
     megawattPerYear && {
       label: 'A year at this rate',
-      figure: figure(megawattPerYear, { digits: 2 }),
+      figure: amount(megawattPerYear, { digits: 2 }),
       unit: 'MW/yr',
       note: hoursPerYear === undefined ? 'of cells' : `of cells, in ${grouped(hoursPerYear, 0)} h`,
       estimate: megawattPerYear,
@@ -82,7 +82,7 @@ export function keyFigures(study: RunStudy): KeyFigure[] {
     },
     {
       label: 'Throughput time',
-      figure: figure(throughputHours.mean, { digits: 2, scale: stayScale }),
+      figure: amount(throughputHours.mean, { digits: 2, scale: stayScale }),
       unit: inMinutes ? 'min' : 'h',
       note: `on average; 95 % within ${late} ${inMinutes ? 'min' : 'h'}`,
       estimate: throughputHours.mean,
@@ -90,7 +90,7 @@ export function keyFigures(study: RunStudy): KeyFigure[] {
     },
     {
       label: 'Work in progress',
-      figure: figure(study.wip, { digits: 2 }),
+      figure: amount(study.wip, { digits: 2 }),
       unit: 'wafers',
       note: 'in the line on average',
       estimate: study.wip,

@@ -3,9 +3,9 @@ import type { RunStudy } from '../../sim/study/run-study.ts'
 import { type AuditView, auditView } from './audit-view.ts'
 import { CAUTION } from './cautions.ts'
 import {
+  amount,
   daysText,
   type Figure,
-  figure,
   grouped,
   OF_CLASSES,
   percent,
@@ -101,12 +101,12 @@ export function runView(study: RunStudy, context: RunContext): RunView {
 function outputSentence(study: RunStudy): string {
   const { perHour, megawattPerYear, hoursPerYear, shareOfTarget } = study.goodOutput
   // Whole cells are enough in a sentence; the facts have the decimals.
-  const output = figure(perHour, { digits: 2, most: perHour.mean >= 100 ? 0 : 2 })
+  const output = amount(perHour, { digits: 2, most: perHour.mean >= 100 ? 0 : 2 })
   const sure = output.interval === '' ? '1 replication, no interval' : `${output.interval} at ${level(study)}`
   const parts = [`${output.text} good cells/h (${sure})`]
   if (megawattPerYear !== undefined)
     parts.push(
-      `${figure(megawattPerYear, { digits: 2, most: megawattPerYear.mean >= 100 ? 0 : 2 }).text} MW/yr` +
+      `${amount(megawattPerYear, { digits: 2, most: megawattPerYear.mean >= 100 ? 0 : 2 }).text} MW/yr` +
         (hoursPerYear === undefined || hoursPerYear === ALL_HOURS ? '' : ` (${grouped(hoursPerYear, 0)} h)`),
     )
   if (shareOfTarget !== undefined) parts.push(`${percent(shareOfTarget, { digits: 2 }).text} % of target`)
@@ -137,9 +137,9 @@ function facts(study: RunStudy): Fact[] {
   const { goodOutput, throughputHours } = study
   const list: Fact[] = []
   const add = (label: string, shown: Figure, unit: string) => list.push({ label, figure: shown, unit })
-  add('Good output', figure(goodOutput.perHour, { digits: 2 }), 'cells/h')
+  add('Good output', amount(goodOutput.perHour, { digits: 2 }), 'cells/h')
   if (goodOutput.megawattPerYear !== undefined) {
-    add('Good output', figure(goodOutput.megawattPerYear, { digits: 2 }), 'MW/yr')
+    add('Good output', amount(goodOutput.megawattPerYear, { digits: 2 }), 'MW/yr')
   }
   if (goodOutput.shareOfTarget !== undefined) {
     const target = goodOutput.targetPerHour
@@ -149,19 +149,19 @@ function facts(study: RunStudy): Fact[] {
   if (goodOutput.efficiency !== undefined) {
     add('Efficiency of good cells', percent(goodOutput.efficiency, { digits: 2, most: 4 }), '%')
   }
-  add('Wafers started', figure(study.startedPerHour, { digits: 2, most: 2 }), 'wafers/h')
+  add('Wafers started', amount(study.startedPerHour, { digits: 2, most: 2 }), 'wafers/h')
   if (study.turnedAwayPerHour.mean > 0) {
-    add('Turned away at the gate', figure(study.turnedAwayPerHour, { digits: 2 }), 'wafers/h')
+    add('Turned away at the gate', amount(study.turnedAwayPerHour, { digits: 2 }), 'wafers/h')
   }
   add('Yield', percent(study.yield, { digits: 2, most: 3 }), '%')
-  add('WIP', figure(study.wip, { digits: 2, most: 2 }), 'wafers')
+  add('WIP', amount(study.wip, { digits: 2, most: 2 }), 'wafers')
   const { unit, scale } = unitOfTime(throughputHours.mean.mean)
-  add('Throughput time, mean', figure(throughputHours.mean, { digits: 2, scale }), unit)
-  add('Throughput time, median', figure(throughputHours.median, { ...OF_CLASSES, scale }), unit)
-  add('Throughput time, 95 % within', figure(throughputHours.p95, { ...OF_CLASSES, scale }), unit)
+  add('Throughput time, mean', amount(throughputHours.mean, { digits: 2, scale }), unit)
+  add('Throughput time, median', amount(throughputHours.median, { ...OF_CLASSES, scale }), unit)
+  add('Throughput time, 95 % within', amount(throughputHours.p95, { ...OF_CLASSES, scale }), unit)
   if (study.boxes) {
-    add('Boxes swapped', figure(study.boxes.swapsPerDay), 'boxes/day')
-    add('Held by full boxes', figure(study.boxes.heldHoursPerDay), 'tool-h/day')
+    add('Boxes swapped', amount(study.boxes.swapsPerDay), 'boxes/day')
+    add('Held by full boxes', amount(study.boxes.heldHoursPerDay), 'tool-h/day')
   }
   return list
 }
@@ -169,13 +169,13 @@ function facts(study: RunStudy): Fact[] {
 function speedSentence(study: RunStudy, seconds: number | undefined): string {
   const steps = study.waferSteps
   const span = `${study.replications} x ${daysText(study.days)}`
-  if (seconds === undefined) return `${span}: ${amount(steps)} wafer-steps`
-  const took = `${span}: ${amount(steps)} wafer-steps in ${significant(seconds, 2)} s`
-  return seconds > 0 ? `${took}: ${amount(steps / seconds)} wafer-steps/s` : took
+  if (seconds === undefined) return `${span}: ${inWords(steps)} wafer-steps`
+  const took = `${span}: ${inWords(steps)} wafer-steps in ${significant(seconds, 2)} s`
+  return seconds > 0 ? `${took}: ${inWords(steps / seconds)} wafer-steps/s` : took
 }
 
 /** A large count in a reader's words: 6.3 million, 41,000. */
-function amount(value: number): string {
+function inWords(value: number): string {
   if (value >= 1e9) return `${significant(value / 1e9, 2)} billion`
   if (value >= 1e6) return `${significant(value / 1e6, 2)} million`
   return grouped(value, value >= 1e4 ? -3 : 0)

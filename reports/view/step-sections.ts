@@ -1,5 +1,5 @@
 import type { RunStudy, StepFigures, StopFigures, ToolShares } from '../../sim/study/run-study.ts'
-import { COUNTED, figure, percent, significant } from './format.ts'
+import { amount, COUNTED, percent, significant } from './format.ts'
 import { nearLimit } from './limit.ts'
 import type { Section, Series } from './page.ts'
 import { STATE_KEYS, STATE_NAMES } from './states.ts'
@@ -130,7 +130,7 @@ function dummySentences({ steps }: RunStudy): string {
   return steps
     .flatMap(({ name, dummies }) => {
       if (!dummies) return []
-      const [places, worn] = [figure(dummies.placesPerDay), figure(dummies.wornOutPerDay)]
+      const [places, worn] = [amount(dummies.placesPerDay), amount(dummies.wornOutPerDay)]
       return ` Dummy wafers fill ${places.text} places a day in short loads of ${name}, and ${worn.text} of them a day are worn out.`
     })
     .join('')
@@ -189,15 +189,15 @@ function stopsOf(study: RunStudy): Section | undefined {
         columns.words('stop', stop => stop.stop),
         columns.words('step', stop => stop.step),
         columns.words('kind', stop => stop.kind),
-        columns.estimates('count', 'per day', stop => stop.perDay, COUNTED),
-        columns.estimates('down', 'tool-h/day', stop => stop.hoursPerDay, COUNTED),
+        columns.amounts('count', 'per day', stop => stop.perDay, COUNTED),
+        columns.amounts('down', 'tool-h/day', stop => stop.hoursPerDay, COUNTED),
         columns.numbers('share of all', '%', stop => (100 * stop.hoursPerDay.mean) / total, 3),
-        columns.estimates('mean length', 'min', stop => stop.meanMinutes, COUNTED),
+        columns.amounts('mean length', 'min', stop => stop.meanMinutes, COUNTED),
         columns.numbers('longest', 'min', stop => stop.longestMinutes, 3),
         ...(stops.some(stop => stop.waitHoursPerDay.mean > 0)
-          ? [columns.estimates('of it waiting for crew', 'tool-h/day', stop => stop.waitHoursPerDay, COUNTED)]
+          ? [columns.amounts('of it waiting for crew', 'tool-h/day', stop => stop.waitHoursPerDay, COUNTED)]
           : []),
-        columns.estimates('wafers lost', 'per day', stop => stop.lostPerDay, COUNTED),
+        columns.amounts('wafers lost', 'per day', stop => stop.lostPerDay, COUNTED),
       ],
       stops,
     ),
@@ -205,7 +205,7 @@ function stopsOf(study: RunStudy): Section | undefined {
 }
 
 function ratesOf(study: RunStudy): Section {
-  const passed = figure(study.startedPerHour, { digits: 2, most: 1 })
+  const passed = amount(study.startedPerHour, { digits: 2, most: 1 })
   const columns = columnsOf<StepFigures>()
   return {
     id: 'rates',
@@ -235,8 +235,8 @@ function ratesOf(study: RunStudy): Section {
         columns.words('step', step => step.name),
         columns.words('kind', step => step.kind),
         columns.numbers('tools', '', step => step.tools),
-        columns.estimates('started', 'wafers/h', step => step.startsPerHour),
-        columns.estimates('passed on', 'wafers/h', step => step.passedPerHour),
+        columns.amounts('started', 'wafers/h', step => step.startsPerHour),
+        columns.amounts('passed on', 'wafers/h', step => step.passedPerHour),
         columns.numbers('on paper', 'wafers/h', step => step.staticPerHour),
         columns.shares('availability', step => step.oee.availability),
         columns.shares('performance', step => step.oee.performance),

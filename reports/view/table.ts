@@ -28,13 +28,15 @@ export interface Columns<Item> {
   numbers(head: string, unit: string, of: (item: Item) => number | undefined, digits?: number): ColumnOf<Item>
   /** Estimates, each with its interval. */
   estimates(head: string, unit: string, of: (item: Item) => Estimate, show?: Show): ColumnOf<Item>
+  /** Estimates of what cannot be below zero. */
+  amounts(head: string, unit: string, of: (item: Item) => Estimate, show?: Show): ColumnOf<Item>
   /** Estimated shares, in per cent. */
   shares(head: string, of: (item: Item) => Estimate, show?: Show): ColumnOf<Item>
 }
 
 /** The makers of columns, for one kind of item. */
 export function columnsOf<Item>(): Columns<Item> {
-  return { words, numbers, estimates, shares }
+  return { words, numbers, estimates, amounts, shares }
 }
 
 function words<Item>(head: string, of: (item: Item) => string): ColumnOf<Item> {
@@ -62,6 +64,15 @@ function estimates<Item>(
   show: Show = {},
 ): ColumnOf<Item> {
   return { head, unit, kind: 'number', cell: item => estimateCell(of(item), figure(of(item), show), show) }
+}
+
+function amounts<Item>(
+  head: string,
+  unit: string,
+  of: (item: Item) => Estimate,
+  show: Show = {},
+): ColumnOf<Item> {
+  return estimates(head, unit, of, { least: 0, ...show })
 }
 
 function shares<Item>(head: string, of: (item: Item) => Estimate, show: Show = { most: 2 }): ColumnOf<Item> {

@@ -1,5 +1,5 @@
 import type { RunStudy } from '../../sim/study/run-study.ts'
-import { COUNTED, type Figure, figure } from './format.ts'
+import { amount, COUNTED, type Figure } from './format.ts'
 
 /** Dummy wafers in the short loads of a step, per day. */
 export interface DummyRow {
@@ -22,8 +22,8 @@ export function dummyRows(study: RunStudy): DummyRow[] {
     return [
       {
         step: name,
-        places: figure(dummies.placesPerDay, COUNTED),
-        wornOut: figure(dummies.wornOutPerDay, COUNTED),
+        places: amount(dummies.placesPerDay, COUNTED),
+        wornOut: amount(dummies.wornOutPerDay, COUNTED),
       },
     ]
   })
@@ -34,7 +34,7 @@ export function carrierRows(study: RunStudy): CarrierRow[] {
   return study.places.flatMap(({ name, wear }) => {
     if (!wear) return []
     return [
-      { name, cleaned: figure(wear.cleanedPerDay, COUNTED), replaced: figure(wear.replacedPerDay, COUNTED) },
+      { name, cleaned: amount(wear.cleanedPerDay, COUNTED), replaced: amount(wear.replacedPerDay, COUNTED) },
     ]
   })
 }

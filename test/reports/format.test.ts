@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { decimalsOf, figure, grouped, percent, significant } from '../../reports/view/format.ts'
+import { amount, decimalsOf, figure, grouped, percent, significant } from '../../reports/view/format.ts'
 import { percentOfSum } from '../../reports/view/rows.ts'
 import { shortened, wrapped } from '../../reports/view/width.ts'
 import { estimate } from './fixture.ts'
@@ -7,6 +7,12 @@ import { estimate } from './fixture.ts'
 /** Expected values: the rounding worked out by hand. */
 
 describe('a figure', () => {
+  it('of what cannot be below zero does not say that it could', () => {
+    expect(figure(estimate(4000, 6000))).toEqual({ text: '4,000', interval: '-2,000 to 10,000' })
+    expect(amount(estimate(4000, 6000))).toEqual({ text: '4,000', interval: '0 to 10,000' })
+    expect(percent(estimate(0.02, 0.05)).interval).toBe('0 to 7')
+  })
+
   it('ends at the first digit of its half-width', () => {
     expect(figure(estimate(6512.34, 18.4))).toEqual({ text: '6,510', interval: '6,490 to 6,530' })
     expect(figure(estimate(6512.34, 0.42)).text).toBe('6,512.3')
