@@ -1,6 +1,7 @@
 import { nearest } from '../../base/nearest.ts'
 import { isPlainObject } from '../../base/plain.ts'
 import { quoted, wordList } from '../../base/problems.ts'
+import { formatNumber, formatQuantity } from '../../base/quantity.ts'
 import type { Time } from '../../base/units.ts'
 import type { Spread } from '../../chance/spec.ts'
 import { meanCount, meanTime } from '../../line/means.ts'
@@ -55,10 +56,17 @@ function stopVaried(
   }
   const counted = key === 'every' && (first.counts === 'wafers' || first.counts === 'loads')
   const now = meanOf(first, key)
+  const steps = wordList(
+    found.map(({ step }) => quoted(step)),
+    'and',
+  )
   return {
     what,
     unit: counted ? 'wafers or loads' : 's',
     now,
+    ...(found.length > 1 && {
+      nowText: `${counted ? formatNumber(now) : formatQuantity('time', now)} at ${steps}, varied together`,
+    }),
     at: value =>
       found.reduce(
         (made, { step, stop }) => withStop(made, step, name, { [key]: withMean(stop, key, value) }),
