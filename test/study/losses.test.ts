@@ -139,6 +139,13 @@ describe('a curve', () => {
     expect(varied.at(3).crews).toEqual({ technicians: { heads: 3 } })
   })
 
+  it('of a stop that several steps have is varied in all of them, and says so', () => {
+    const line = checked({ route: ['a', 'b'].map(step => ({ step, cycle: '1 s', stops: [JAM] })) })
+    const varied = variedOf(line, 'stop jam: lasts') as Varied
+    expect([varied.now, varied.nowText]).toEqual([36, '36 s at "a" and "b", varied together'])
+    expect((variedOf(line, 'a: stop jam: lasts') as Varied).nowText).toBeUndefined()
+  })
+
   it('sets the heads of every shift that has any, and says what they are now', async () => {
     const shifts = { day: { from: '06:00', to: '18:00' }, night: { from: '18:00', to: '06:00' } }
     const pair = { ...JAM, skill: 'technicians', people: 2 }
