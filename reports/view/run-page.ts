@@ -133,6 +133,7 @@ function statistics(study: RunStudy): string[] {
       ? `The first ${hours(warmUp.cutHours)} are cut as warm-up (MSER-5 on the mean output of all replications; White 1997${asFound ? '' : `; it ${whole}`}), which leaves ${hours(warmUp.windowHours)} each.`
       : `No warm-up cut: MSER-5 (White 1997) ${asFound ? 'found none on the mean output' : whole}; ${hours(warmUp.windowHours)} each are measured.`,
     `Intervals are Student-t intervals over replications at ${significant(level * 100, 4)} %. A difference inside its interval is no difference shown.`,
+    'Quantiles of times (median, 95 % within) are read off classes that are half a per cent wide.',
     'States by SEMI E10, standby split in starved and blocked; OEE by ISO 22400-2.',
     ...auditView(study.audit).lines,
   ]

@@ -147,7 +147,7 @@ function facts(study: RunStudy): Fact[] {
     add('Share of target', percent(goodOutput.shareOfTarget, { digits: 2, most: 3 }), unit)
   }
   if (goodOutput.efficiency !== undefined) {
-    add('Efficiency of good cells', percent(goodOutput.efficiency, { digits: 2, most: 4 }), '%')
+    add('Efficiency of good cells', percent(goodOutput.efficiency, { digits: 2, most: 3 }), '%')
   }
   add('Wafers started', amount(study.startedPerHour, { digits: 2, most: 2 }), 'wafers/h')
   if (study.turnedAwayPerHour.mean > 0) {
