@@ -33,16 +33,16 @@ paste refill     front print        9.3        1.24       7.9      18.6
 bath change      texture            9.3        0.52       7.9      18.6
 jam              test and sort      9.3        0.31       7.9      18.6
 
-Good output                     6,512  cells/h       (6,494 to 6,531)
-Good output                     396.4  MW/yr         (395.3 to 397.6)
-Share of target                 93.03  % of 7,000/h  (92.77 to 93.29)
-Efficiency of good cells      22.8034  %             (22.8013 to 22.8055)
-Wafers started                  6,654  wafers/h      (6,635 to 6,673)
-Yield                          97.869  %             (97.856 to 97.882)
-WIP                             6,951  wafers        (6,888 to 7,014)
-Throughput time, mean          1.0446  h             (1.0352 to 1.0540)
-Throughput time, median          1.02  h             (1.01 to 1.03)
-Throughput time, 95 % within     1.44  h             (1.42 to 1.46)
+Good output                    6,512  cells/h       (6,494 to 6,531)
+Good output                    396.4  MW/yr         (395.3 to 397.6)
+Share of target                93.03  % of 7,000/h  (92.77 to 93.29)
+Efficiency of good cells      22.803  %             (22.801 to 22.805)
+Wafers started                 6,654  wafers/h      (6,635 to 6,673)
+Yield                         97.869  %             (97.856 to 97.882)
+WIP                            6,951  wafers        (6,888 to 7,014)
+Throughput time, mean         1.0446  h             (1.0352 to 1.0540)
+Throughput time, median         1.02  h             (1.01 to 1.03)
+Throughput time, 95 % within    1.44  h             (1.42 to 1.46)
 
 Estimates for planning. The processes involve silane, phosphorus oxychloride,
 hydrofluoric acid, hot furnaces and lasers: staffing, maintenance intervals and
