@@ -1,9 +1,7 @@
 import type { Rows } from '../measure/rows.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
+import { beginsEarly } from './designs/window.ts'
 import type { RunStudy, Warning } from './run-study.ts'
-
-/** In a window so many times as long as the way through the line it matters little how it begins. */
-const LONG = 50
 
 /** What a reader must know before trusting the figures. */
 export function warningsOf(study: Omit<RunStudy, 'warnings'>, rows: readonly Rows[]): Warning[] {
@@ -82,7 +80,7 @@ function shortWindow(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
 /** What leaves before the line has filled was quicker than what follows. */
 function earlyWindow({ warmUp, throughputHours }: Omit<RunStudy, 'warnings'>): Warning | undefined {
   const { mean, n } = throughputHours.mean
-  if (n === 0 || warmUp.cutHours >= mean || warmUp.windowHours >= LONG * mean) return undefined
+  if (n === 0 || !beginsEarly({ ...warmUp, stayHours: mean })) return undefined
   return {
     code: 'early window',
     text: `The warm-up that was cut, ${round(warmUp.cutHours)} h, is shorter than the ${round(mean)} h that a cell spends in the line: the first to leave were the quickest, so that time reads too short, and more wafers start than leave.`,

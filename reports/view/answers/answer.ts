@@ -1,6 +1,6 @@
 import type { Estimate } from '../../../sim/stats/estimate.ts'
 import type { StudyHead } from '../../../sim/study/designs/designs.ts'
-import type { WindowHours } from '../../../sim/study/designs/window.ts'
+import { beginsEarly, type WindowHours } from '../../../sim/study/designs/window.ts'
 import { CAUTION } from '../cautions.ts'
 import {
   daysText,
@@ -66,6 +66,15 @@ export function right(head: string): AnswerColumn {
   return { head, align: 'right' }
 }
 
+/** A window that begins before the line has filled, in a sentence. */
+export function earlyText(window: WindowHours | undefined): string[] {
+  if (window?.stayHours === undefined || !beginsEarly(window)) return []
+  const [stay, from] = [window.stayHours, window.cutHours].map(hours => significant(hours, 2))
+  return [
+    `A cell spends about ${stay} h in the line, and what is measured begins ${from} h after the start of an empty one: longer runs (--days) may judge otherwise.`,
+  ]
+}
+
 /** How the runs were made, one sentence each. */
 export function basisOf(study: StudyHead, window: WindowHours | undefined, context: AnswerContext): string[] {
   const { replications, days, seed, drive, version } = study
@@ -79,6 +88,7 @@ export function basisOf(study: StudyHead, window: WindowHours | undefined, conte
   return [
     study.line,
     `${replications} ${plural} of ${daysText(days)} of each design on common random streams${cut}.`,
+    ...earlyText(window),
     `Seed ${JSON.stringify(seed)}, line ${context.fingerprint}, ${drive} drive, version ${version}.`,
   ]
 }

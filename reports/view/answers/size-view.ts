@@ -5,6 +5,7 @@ import {
   type AnswerView,
   answer,
   basisOf,
+  earlyText,
   half,
   left,
   levelText,
@@ -48,6 +49,7 @@ function basis(study: SizeStudy, context: AnswerContext): string[] {
   return [
     line,
     `${replications} ${replications === 1 ? 'replication' : 'replications'} of ${daysText(days)} of each design in the search${selection}; common random streams.`,
+    ...earlyText(study.window),
     seed,
   ]
 }

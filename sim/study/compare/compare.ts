@@ -84,7 +84,7 @@ export async function compareDesigns(
   const plan = nextPlan(outputs, options.level)
   return {
     ...headOf(designs[0].line, options),
-    window: windowOf(courses[0][0], cut),
+    window: windowOf(courses[0], cut),
     stand: standOf(compile(designs[0].line).steps, courses[0], cut, options.level),
     designs: figures,
     pairs,

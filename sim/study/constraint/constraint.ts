@@ -91,7 +91,7 @@ export async function constraintStudy(
   const evidence = evidenceOf(line, base, baseCourses, cut, options.level)
   return {
     ...headOf(line, options),
-    window: windowOf(baseCourses[0], cut),
+    window: windowOf(baseCourses, cut),
     goodPerHour: estimate(good(baseCourses), options.level),
     faster: FASTER,
     steps: names.map((name, s) => ({ ...evidence.of(name), gainPerHour: gains[s] })),
@@ -136,7 +136,7 @@ function evidenceOf(
   const names = compile(line).steps
   const stand = standOf(names, courses, cut, level)
   const capacity = capacityTable(line)
-  const { windowHours } = windowOf(courses[0], cut)
+  const { windowHours } = windowOf(courses, cut)
   const active = base.map(rows => {
     if (!rows.active) throw new Error('the runner has not recorded active periods')
     return activeWindow(rows.active, cut, windowHours)

@@ -71,7 +71,7 @@ export async function curveStudy(
   const level = bonferroniLevel(options.level, Math.max(1, values.length))
   return {
     ...headOf(line, options),
-    window: windowOf(base[0], cut),
+    window: windowOf(base, cut),
     vary: varied.what,
     unit: varied.unit,
     now: varied.now,

@@ -98,7 +98,7 @@ export async function lossesStudy(
   const unseen = stops.filter(({ share }) => share === 0).map(({ step, stop }) => stopName(step, stop.stop))
   return {
     ...headOf(line, options),
-    window: windowOf(courses[0], cut),
+    window: windowOf(courses, cut),
     stand: standOf(compile(line).steps, courses, cut, options.level),
     ...(line.money && { currency: line.money.currency }),
     goodPerDay: estimate(good, options.level),

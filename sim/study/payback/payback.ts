@@ -106,7 +106,7 @@ export async function paybackStudy(
   const steps = compile(line).steps
   return {
     ...headOf(line, options),
-    window: windowOf(courses[0], cut),
+    window: windowOf(courses, cut),
     stand: standOf(steps, courses, cut, options.level),
     currency: money.currency,
     goodPerHour: estimate(

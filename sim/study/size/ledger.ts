@@ -4,6 +4,7 @@ import { mean } from '../../stats/summary.ts'
 import { type Course, courseOf, outputOf } from '../designs/course.ts'
 import { commonCut, type DesignOptions, type Means, runAll } from '../designs/designs.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
+import { type WindowHours, windowOf } from '../designs/window.ts'
 import { jobsOf } from '../jobs.ts'
 import { type Choice, choiceText, lineOf, type Variable } from './variables.ts'
 
@@ -67,6 +68,11 @@ export class Ledger {
   stand(choice: Choice, level: number): StepStand[] {
     const courses = this.fresh.get(keyOf(choice)) ?? []
     return standOf(compile(this.lineOf(choice)).steps, courses, this.cut ?? 0, level)
+  }
+
+  /** The window of `values`, and how long a cell is in this choice. */
+  window(choice: Choice): WindowHours {
+    return windowOf(this.fresh.get(keyOf(choice)) ?? [], this.cut ?? 0)
   }
 
   private async run(choices: readonly Choice[], first: number, count: number): Promise<Course[]> {

@@ -9,6 +9,7 @@ import { pairedDifference } from '../../stats/paired.ts'
 import { stepsWithoutArea, totalCost, unpricedBetween, unpricedParts } from '../designs/cost.ts'
 import { type DesignOptions, headOf, type Means, type StudyHead } from '../designs/designs.ts'
 import type { StepStand } from '../designs/stand.ts'
+import type { WindowHours } from '../designs/window.ts'
 import type { PricedLine } from '../payback/payback.ts'
 import { keyOf, Ledger } from './ledger.ts'
 import type { Paper } from './search.ts'
@@ -53,6 +54,8 @@ export interface SizeStudy extends StudyHead {
   /** The chosen design as a line, and how each of its steps stood. */
   readonly chosenLine?: Line
   readonly stand?: readonly StepStand[]
+  /** What was measured of its runs. */
+  readonly window?: WindowHours
   readonly currency: string
   readonly targetPerHour: number
   readonly tolerance: number
@@ -131,7 +134,11 @@ export async function sizeStudy(
 }
 
 function designOf(ledger: Ledger, { choice }: Judged, level: number) {
-  return { chosenLine: ledger.lineOf(choice), stand: ledger.stand(choice, level) }
+  return {
+    chosenLine: ledger.lineOf(choice),
+    stand: ledger.stand(choice, level),
+    window: ledger.window(choice),
+  }
 }
 
 function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, judged: number): string {

@@ -36,6 +36,18 @@ describe('a comparison in words', () => {
     ...more,
   })
 
+  it.each([
+    ['before the line has filled', { cutHours: 7.68, windowHours: 40, stayHours: 14.2 }, true],
+    ['after it has', { cutHours: 15, windowHours: 40, stayHours: 14.2 }, false],
+    ['before, of fifty times that length', { cutHours: 7.68, windowHours: 711, stayHours: 14.2 }, false],
+    ['of a line that makes nothing', { cutHours: 0, windowHours: 40 }, false],
+  ])('says when what is measured begins %s', (_, window, early) => {
+    const { basis } = compareView(study([pair('b', 10, 130)], 14, { window }), context)
+    const text =
+      'A cell spends about 14 h in the line, and what is measured begins 7.7 h after the start of an empty one: longer runs (--days) may judge otherwise.'
+    expect(basis.includes(text)).toBe(early)
+  })
+
   it('that shows no difference says how large one could be', () => {
     const { headline } = compareView(study([pair('b', 10, 130), pair('c', 70, 200)], 1), context)
     expect(headline).toEqual([
