@@ -124,12 +124,17 @@ function availabilityAt(step: Step, pace: Pace, site: Site): number {
   let calendar = site.upShare(step)
   for (const stop of step.stops ?? []) {
     const down = downTime(step, stop, site)
-    if (stop.at) calendar *= 1 - site.openShare(stop.at, down)
+    if (stop.at) calendar *= 1 - site.openShare(stop.at, down, beginsOf(stop))
     else if (stop.counts === 'calendar time') calendar *= upTime(stop, pace) / (upTime(stop, pace) + down)
     else running += down / upTime(stop, pace)
   }
   // What is always down still has a rate, so that the shares of lanes can be told.
   return Math.max(calendar, 1e-9) / (1 + running)
+}
+
+/** Planned work that needs nobody is done in closed hours; failures and work with people begin when the line opens. */
+function beginsOf({ skill, kind = 'unscheduled' }: Stop): 'when due' | 'when open' {
+  return skill !== undefined || kind === 'unscheduled' ? 'when open' : 'when due'
 }
 
 /** How long such a stop takes a tool down: until someone is there, the stop itself, and warming up [s]. */

@@ -1,5 +1,5 @@
 import { quantity } from '../base/quantity.ts'
-import { closedSpans, openTime, weekOf } from './calendar.ts'
+import { closedSpans, opensFrom, openTime, weekOf } from './calendar.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
 import type { ClockTime, Crew, Line, Step } from './types.ts'
@@ -8,8 +8,8 @@ import type { ClockTime, Crew, Line, Step } from './types.ts'
 export interface Site {
   /** Time to reach a tool of the quickest crew with a skill; none without a skill. */
   reach(skill: string | undefined): number
-  /** Share of the open time on which work falls that begins at these times by the clock. */
-  openShare(at: readonly ClockTime[], lasts: number): number
+  /** Share of the open time on which work falls that is due at these times by the clock, and begins when the line opens where that is asked for. */
+  openShare(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number
   /** Share of the open time that events and warming up after closed hours leave to a step. */
   upShare(step: Step): number
 }
@@ -25,12 +25,14 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
       reaches.set(skill, Math.min(reach, reaches.get(skill) ?? Infinity))
     }
 
-  function openShare(at: readonly ClockTime[], lasts: number): number {
+  function openShare(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number {
     let seconds = 0
     // What begins late on Sunday goes on in the next week.
-    for (const from of clockTimes(at))
+    for (const due of clockTimes(at)) {
+      const from = begins === 'when due' ? due : opensFrom(calendar, due)
       for (const span of open)
         seconds += overlap(from, from + lasts, span) + overlap(from - WEEK, from - WEEK + lasts, span)
+    }
     return Math.min(1, seconds / openSeconds)
   }
 

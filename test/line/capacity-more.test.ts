@@ -59,17 +59,21 @@ describe('stops by the clock', () => {
     expect(rowOf(singleWith(stop(['Mon 06:00'], '84 h'))).availability).toBeCloseTo(0.5, 12)
   })
 
-  it('cost nothing while the line is closed', () => {
+  it('cost nothing while the line is closed, where they are planned and need nobody', () => {
+    const planned = (at: string[]) => ({ stops: stop(at).stops.map(one => ({ ...one, kind: 'scheduled' })) })
     // 06:00 and 18:00: only the first falls on the 12 open hours.
-    expect(rowOf({ ...singleWith(stop(['06:00', '18:00'])), calendar: days }).availability).toBeCloseTo(
+    expect(rowOf({ ...singleWith(planned(['06:00', '18:00'])), calendar: days }).availability).toBeCloseTo(
       1 - 0.5 / 12,
       12,
     )
     // 05:40 to 06:10: ten minutes of the open time.
-    expect(rowOf({ ...singleWith(stop(['05:40'])), calendar: days }).availability).toBeCloseTo(1 - 1 / 72, 12)
+    expect(rowOf({ ...singleWith(planned(['05:40'])), calendar: days }).availability).toBeCloseTo(
+      1 - 1 / 72,
+      12,
+    )
     // Late on Sunday, into Monday.
     const always = { shifts: { all: { from: '00:00', to: '12:00' } } }
-    expect(rowOf({ ...singleWith(stop(['Sun 23:45'])), calendar: always }).availability).toBeCloseTo(
+    expect(rowOf({ ...singleWith(planned(['Sun 23:45'])), calendar: always }).availability).toBeCloseTo(
       1 - 0.25 / 84,
       12,
     )

@@ -246,6 +246,18 @@ describe('closed hours', () => {
     expect(row.target?.startsPerHour).toBeCloseTo(2250, 9)
     expect(row.target?.load).toBeCloseTo(1.25, 12)
   })
+
+  // Open from 06:00; due at 04:00 for 4 h: planned work is half done by then, people and failures begin at 06:00.
+  it.each([
+    ['planned work', { kind: 'scheduled' }, 2],
+    ['planned work with people', { kind: 'scheduled', skill: 'fitters' }, 4],
+    ['a failure', {}, 4],
+  ])('take %s as a run does', (_, more, hours) => {
+    const calendar = { shifts: { day: { from: '06:00', to: '22:00' } } }
+    const stops = [{ stop: 's', at: ['04:00'], lasts: '4 h', ...more }]
+    const line = { ...stepWith({ cycle: '2 s', stops }), calendar, crews: { fitters: { heads: 1 } } }
+    expect(rowOf(line).availability).toBeCloseTo(1 - hours / 16, 12)
+  })
 })
 
 describe('own cycle times', () => {
