@@ -31,7 +31,7 @@ export default line({
 `
 const RUNS = 24
 const KILLS = 10
-const COMMAND = ['run', 'line.ts', '--days', '1', '--replications', String(RUNS), '--workers', '2']
+const COMMAND = ['run', 'line.ts', '--days', '10', '--replications', String(RUNS), '--workers', '2']
 
 let folder: string
 let program: Awaited<ReturnType<typeof builtProgram>>
@@ -168,7 +168,7 @@ describe('shares of a study', () => {
     expect(early).toMatchObject({ code: 4, stdout: '' })
     expect(early.stderr).toBe(
       '2 journals, 16 runs\nmissing: 8 of 24 runs, in 1 of 3 shares. Give these commands, then merge again:\n' +
-        '  linewright run line.ts --days 1 --replications 24 --shard 2/3 --out parts\n',
+        '  linewright run line.ts --days 10 --replications 24 --shard 2/3 --out parts\n',
     )
     expect((await run('parts', [], kubernetes).ended).stderr).toContain('share 2/3 (JOB_COMPLETION_INDEX=1)')
     rmSync(path.join(folder, 'line.ts'))
