@@ -66,9 +66,13 @@ export function openStretches(calendar: Calendar): readonly number[] {
     if (last?.to === from) last.to = to
     else stretches.push({ from, to })
   }
-  const lengths = stretches.map(({ from, to }) => to - from)
-  const first = stretches[0]
-  if (lengths.length < 2 || first.from > 0 || stretches.at(-1)?.to !== WEEK) return lengths
+  return wholeLengths(stretches)
+}
+
+/** Lengths of spans of the week that do not touch, one over its end as one. */
+export function wholeLengths(spans: readonly Span[]): readonly number[] {
+  const lengths = spans.map(({ from, to }) => to - from)
+  if (spans.length < 2 || spans[0].from > 0 || spans.at(-1)?.to !== WEEK) return lengths
   return [...lengths.slice(1, -1), lengths[0] + (lengths.at(-1) ?? 0)]
 }
 
@@ -82,6 +86,11 @@ export function opensFrom(calendar: Calendar | undefined, at: number): number {
 /** Seconds for which the line is open in a week. */
 export function openTime(calendar: Calendar | undefined): number {
   return weekOf(calendar).reduce((sum, { from, to }) => sum + to - from, 0)
+}
+
+/** Share of all hours in which the line is open. */
+export function openShare(calendar: Calendar | undefined): number {
+  return openTime(calendar) / WEEK
 }
 
 /** When the line opens after having been closed. Nowhere when it never closes. */

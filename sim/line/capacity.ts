@@ -1,6 +1,5 @@
 import { quantity } from '../base/quantity.ts'
-import { openTime } from './calendar.ts'
-import { WEEK } from './clock.ts'
+import { openShare } from './calendar.ts'
 import { laneRoutes } from './items.ts'
 import { meanCount, meanTime } from './means.ts'
 import { type Flow, flowOf } from './passage.ts'
@@ -65,30 +64,35 @@ export function capacityTable(given: Line): CapacityRow[] {
     rowOf(step, lanes, site, flow.visits.get(step.step) ?? 0, flow.stepYield.get(step.step) ?? 0),
   )
   const target = line.target === undefined ? undefined : quantity('rate', line.target) * HOUR
-  const openShare = openTime(line.calendar) / WEEK
-  const fed = target === undefined ? undefined : target / flow.yield / openShare
+  const open = openShare(line.calendar)
+  const fed = target === undefined ? undefined : target / flow.yield / open
   const goods = rows.map(
-    ({ netPerHour, startsPerWafer }) => (netPerHour / startsPerWafer) * flow.yield * openShare,
+    ({ netPerHour, startsPerWafer }) => (netPerHour / startsPerWafer) * flow.yield * open,
   )
   const least = Math.min(...goods)
   return rows.map((row, index) => ({
     ...row,
-    openShare,
+    openShare: open,
     goodPerHour: goods[index],
     lowest: goods[index] === least,
     ...(fed === undefined ? {} : { target: needOf(row, fed) }),
   }))
 }
 
-/**
- * Good cells per second that the weakest step, or the feed, lets the line make on paper, and
- * how much of the open time each step is at work or down then.
- */
-export function paperUse(line: Line): { readonly good: number; readonly usage: ReadonlyMap<string, number> } {
+/** How much the weakest step, or the feed, lets a line do on paper. */
+export interface PaperUse {
+  readonly table: readonly CapacityRow[]
+  /** Good cells per second, over all hours. */
+  readonly good: number
+  /** How much of the open time each step is at work or down then. */
+  readonly usage: ReadonlyMap<string, number>
+}
+
+export function paperUse(line: Line): PaperUse {
   const table = capacityTable(line)
   const good = Math.min(...table.map(row => row.goodPerHour / HOUR), feedRate(line) * lineYield(line))
   const usage = table.map(row => [row.step, Math.min(1, (good * HOUR) / row.goodPerHour)] as const)
-  return { good, usage: new Map(usage) }
+  return { table, good, usage: new Map(usage) }
 }
 
 /** Share of the wafers fed to the line that leave it as good cells, on paper. */

@@ -124,7 +124,7 @@ function availabilityAt(step: Step, pace: Pace, site: Site): number {
   let calendar = site.upShare(step)
   for (const stop of step.stops ?? []) {
     const down = downTime(step, stop, site)
-    if (stop.at) calendar *= 1 - site.openShare(stop.at, down, beginsOf(stop))
+    if (stop.at) calendar *= 1 - site.shareTaken(stop.at, down, beginsOf(stop))
     else if (stop.counts === 'calendar time') calendar *= upTime(stop, pace) / (upTime(stop, pace) + down)
     else running += down / upTime(stop, pace)
   }

@@ -1,5 +1,5 @@
 import { quantity } from '../base/quantity.ts'
-import { closedSpans, opensFrom, openTime, weekOf } from './calendar.ts'
+import { closedSpans, opensFrom, openTime, weekOf, wholeLengths } from './calendar.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
 import type { ClockTime, Crew, Line, Step } from './types.ts'
@@ -9,7 +9,7 @@ export interface Site {
   /** Time to reach a tool of the quickest crew with a skill; none without a skill. */
   reach(skill: string | undefined): number
   /** Share of the open time on which work falls that is due at these times by the clock, and begins when the line opens where that is asked for. */
-  openShare(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number
+  shareTaken(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number
   /** Share of the open time that events and warming up after closed hours leave to a step. */
   upShare(step: Step): number
 }
@@ -17,7 +17,7 @@ export interface Site {
 export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
   const open = weekOf(calendar)
   const openSeconds = openTime(calendar)
-  const closedLengths = wholeClosures(closedSpans(calendar))
+  const closedLengths = wholeLengths(closedSpans(calendar))
   const reaches = new Map<string, number>()
   for (const [name, crew] of Object.entries(crews))
     for (const skill of skillsOf(name, crew)) {
@@ -25,7 +25,7 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
       reaches.set(skill, Math.min(reach, reaches.get(skill) ?? Infinity))
     }
 
-  function openShare(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number {
+  function shareTaken(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number {
     let seconds = 0
     // What begins late on Sunday goes on in the next week.
     for (const due of clockTimes(at)) {
@@ -45,7 +45,7 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
     return share * Math.max(0, 1 - (cold * meanTime(warmUp.lasts)) / openSeconds)
   }
 
-  return { reach: skill => (skill === undefined ? 0 : (reaches.get(skill) ?? 0)), openShare, upShare }
+  return { reach: skill => (skill === undefined ? 0 : (reaches.get(skill) ?? 0)), shareTaken, upShare }
 }
 
 /** What a crew can do: its skills, or what its name says. */
@@ -57,12 +57,4 @@ type Span = { readonly from: number; readonly to: number }
 
 function overlap(from: number, to: number, span: Span): number {
   return Math.max(0, Math.min(to, span.to) - Math.max(from, span.from))
-}
-
-/** Lengths of the times in which the line is closed, one over the end of the week as one. */
-function wholeClosures(spans: readonly Span[]): readonly number[] {
-  const lengths = spans.map(({ from, to }) => to - from)
-  const [first, last] = [spans[0], spans.at(-1)]
-  if (spans.length < 2 || first.from > 0 || last?.to !== WEEK) return lengths
-  return [...lengths.slice(1, -1), lengths[0] + (lengths.at(-1) ?? 0)]
 }

@@ -1,7 +1,7 @@
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { formatNumber, quantity } from '../base/quantity.ts'
-import { headsAt, headsIn, meanHeads, weekOf } from './calendar.ts'
-import { capacityTable, lineYield, paperUse } from './capacity.ts'
+import { headsAt, headsIn, meanHeads, openShare, weekOf } from './calendar.ts'
+import { lineYield, paperUse } from './capacity.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
@@ -30,11 +30,10 @@ type Work = ReadonlyMap<string, number>
  */
 function workAsked(line: Line, route: readonly Place[]): Work {
   const site = siteOf(line)
-  const table = capacityTable(line)
   const passed = lineYield(line)
-  const { good, usage: used } = paperUse(line)
+  const { table, good, usage: used } = paperUse(line)
   // They work while the line is open.
-  const open = table[0]?.openShare ?? 1
+  const open = openShare(line.calendar)
   const work = new Map<string, number>()
   const add = (name: string | undefined, busy: number) =>
     name === undefined ? undefined : work.set(name, (work.get(name) ?? 0) + busy)

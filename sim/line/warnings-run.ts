@@ -1,8 +1,8 @@
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
-import { openTime } from './calendar.ts'
+import { openShare } from './calendar.ts'
 import { paperUse } from './capacity.ts'
-import { DAY, DAYS, WEEK } from './clock.ts'
+import { DAY, DAYS } from './clock.ts'
 import { comesIn, periodOf } from './occurrences.ts'
 import type { Place } from './outline.ts'
 import { patternOf } from './pattern.ts'
@@ -23,7 +23,7 @@ export function warningsOfRuns(line: Line, route: readonly Place[]): Problem[] {
   if (days === undefined || replications === undefined) return []
   const runs = { days, replications }
   const { usage } = paperUse(line)
-  const open = openTime(line.calendar) / WEEK
+  const open = openShare(line.calendar)
   const works = (step: string) => open * (usage.get(step) ?? 1)
   return [...warnOfPattern(line, route, runs), ...foldRare(warningsOfStops(route, runs, works), runs)]
 }

@@ -1,9 +1,8 @@
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
-import { closedSpans, openTime } from './calendar.ts'
+import { closedSpans, openShare } from './calendar.ts'
 import { capacityTable, feedRate, lineYield } from './capacity.ts'
 import { warnOfMoney } from './check-money.ts'
-import { WEEK } from './clock.ts'
 import { followersOf } from './followers.ts'
 import { allItems } from './items.ts'
 import { meanCount } from './means.ts'
@@ -193,7 +192,7 @@ function warnOfBins({ bins, wafer }: Line): Problem[] {
 function warnOfHours({ calendar, money }: Line): Problem[] {
   const given = money?.hoursPerYear
   if (given === undefined || closedSpans(calendar).length === 0) return []
-  const open = (openTime(calendar) / WEEK) * ALL_HOURS
+  const open = openShare(calendar) * ALL_HOURS
   if (given > open * CLOSE) return []
   const expected = `hours with the closed ones among them, up to ${formatNumber(ALL_HOURS)}`
   const hint = `the line is open in ${formatNumber(Math.round(open))} h of them, and all rates are means over closed hours too`

@@ -1,7 +1,8 @@
 import { ActivePeriods, type ActiveShares } from '../engine/active.ts'
+import type { Blocks } from '../engine/blocks.ts'
 import type { Run } from '../engine/run.ts'
 import { ToolStation } from '../engine/tool-station.ts'
-import { type Plan, TICKS_PER_HOUR } from '../plan/plan.ts'
+import { type Plan, TICKS_PER_DAY } from '../plan/plan.ts'
 
 /**
  * Which step was the momentary constraint, by coarse block: ticks of each step, and how
@@ -36,8 +37,8 @@ export interface ActiveWindow {
 
 export function activeWindow(
   { ticks, shifts, owners }: ActiveRows,
+  { coarse, horizon }: Blocks,
   cut: number,
-  hours: number,
 ): ActiveWindow {
   const sum = Array<number>(owners).fill(0)
   let count = 0
@@ -45,6 +46,6 @@ export function activeWindow(
     count += shifts[block]
     for (let owner = 0; owner < owners; owner++) sum[owner] += ticks[block * owners + owner]
   }
-  const span = hours * TICKS_PER_HOUR
-  return { shares: sum.map(one => one / span), shiftsPerDay: (24 * count) / hours }
+  const span = horizon - cut * coarse
+  return { shares: sum.map(one => one / span), shiftsPerDay: count / (span / TICKS_PER_DAY) }
 }

@@ -38,13 +38,13 @@ export function cutWarmUp(rows: readonly WithGood[]): Cut {
   const { found, settled } =
     patterned && unit > 0 && blocks.fineCount >= FEWEST_UNITS * unit
       ? byUnits(sums(unit), cutBy)
-      : byBlocks(sums(1))
+      : byBlocks(sums(1), Math.floor(blocks.coarseCount / 2))
   return { blocks: wholeCut(found, blocks.coarseCount, cutBy), found, settled }
 }
 
-function byBlocks(course: readonly number[]): Omit<Cut, 'blocks'> {
+function byBlocks(course: readonly number[], most: number): Omit<Cut, 'blocks'> {
   const { observations, settled } = mser5(course)
-  return { found: Math.ceil(observations / FINE_PER_COARSE), settled }
+  return { found: Math.min(Math.ceil(observations / FINE_PER_COARSE), most), settled }
 }
 
 function byUnits(course: readonly number[], cutBy: number): Omit<Cut, 'blocks'> {

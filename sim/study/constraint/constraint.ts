@@ -136,10 +136,9 @@ function evidenceOf(
   const names = compile(line).steps
   const stand = standOf(names, courses, cut, level)
   const capacity = capacityTable(line)
-  const { windowHours } = windowOf(courses, cut)
   const active = base.map(rows => {
     if (!rows.active) throw new Error('the runner has not recorded active periods')
-    return activeWindow(rows.active, cut, windowHours)
+    return activeWindow(rows.active, rows.blocks, cut)
   })
   return {
     shiftsPerDay: estimate(
