@@ -12,6 +12,8 @@ export interface WindowHours {
 
 /** Windows so many times longer than the way through a line hardly feel how it began. */
 const LONG = 50
+/** A window that begins less than this share earlier than a cell is through begins as late as that. */
+const NEARLY = 0.98
 
 /** The window of a design from coarse block `cut` on. @param courses its replications */
 export function windowOf(courses: readonly Course[], cut: number): WindowHours {
@@ -27,5 +29,5 @@ export function windowOf(courses: readonly Course[], cut: number): WindowHours {
 
 /** Whether a window begins before the line can have filled, and is not so long that it does not matter. */
 export function beginsEarly({ cutHours, windowHours, stayHours }: WindowHours): boolean {
-  return stayHours !== undefined && cutHours < stayHours && windowHours < LONG * stayHours
+  return stayHours !== undefined && cutHours < NEARLY * stayHours && windowHours < LONG * stayHours
 }

@@ -38,6 +38,7 @@ describe('a comparison in words', () => {
 
   it.each([
     ['before the line has filled', { cutHours: 7.68, windowHours: 40, stayHours: 14.2 }, true],
+    ['as it has, to a rounding', { cutHours: 14.19, windowHours: 40, stayHours: 14.2 }, false],
     ['after it has', { cutHours: 15, windowHours: 40, stayHours: 14.2 }, false],
     ['before, of fifty times that length', { cutHours: 7.68, windowHours: 711, stayHours: 14.2 }, false],
     ['of a line that makes nothing', { cutHours: 0, windowHours: 40 }, false],
