@@ -1,6 +1,7 @@
 import type { SinglePlan } from '../plan/plan.ts'
 import { handThrough } from './hand-through.ts'
 import * as Books from './meter.ts'
+import { oneByOne } from './one-by-one.ts'
 import * as Phases from './phases.ts'
 import { rush } from './rush.ts'
 import { SingleWork } from './single-work.ts'
@@ -40,12 +41,15 @@ export class SingleStation extends SingleWork implements SoloHost {
   private needsWafer = false
   /** The loop for what is plain. */
   private readonly pace: number
+  /** The only tool does wafers in rounds (`oneByOne`). */
+  private readonly rounds: boolean
 
   constructor(plan: SinglePlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
     const buffered = (this.exit || !this.output.direct) && !this.input.direct && !this.input.lifo
     const sorts = this.boxes && plan.outcome.test
     const rushes = buffered && !plan.treatment && !sorts && plan.timeLimits.length === 0
+    this.rounds = !this.exit && !this.output.direct && !this.input.direct && this.fixed[0] > 0
     this.pace = plan.tools === 1 && !this.input.endless && !this.boxes ? SOLO : rushes ? RUSH : STEP
   }
 
@@ -171,7 +175,15 @@ export class SingleStation extends SingleWork implements SoloHost {
     const { input, output } = this
     const stop = Math.min(this.plainBefore(limit), this.clocks.whenEmpty[0])
     if (input.direct && input.waiting > 0 && handThrough(this, input, output, stop)) return 2
-    return solo(this, input, output, stop)
+    if (!this.rounds) return solo(this, input, output, stop, false)
+    let acts = 0
+    for (;;) {
+      acts += oneByOne(this, input, output, stop)
+      if (output.bounded && output.roomLeft === 0 && this.press()) continue
+      const others = solo(this, input, output, stop, true)
+      if (others === 0) return acts
+      acts += others
+    }
   }
 
   /** Whether everything that the act found at `time` depends on is known. */

@@ -40,9 +40,10 @@ export interface SoloHost extends RushHost {
  * It is long because it holds everything it touches in locals.
  *
  * @param stop acts up to, not including, this tick (no block ends before it)
+ * @param untilIdle ends once the tool has handed over what it holds
  * @returns acts done
  */
-export function solo(host: SoloHost, input: Channel, output: Channel, stop: number): number {
+export function solo(host: SoloHost, input: Channel, output: Channel, stop: number, untilIdle: boolean): number {
   const { exit, treatment, stamp, idleLimit } = host
   const { all } = host.fields
   const { timeLimits } = host.plan
@@ -50,7 +51,7 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
   const stamps = stamp >= 0 ? host.wafers.stamps[stamp] : undefined
   const arrivals = input.lifo ? input.arrivesFrom() : Infinity
   // A wafer that is handed to the tool, or chosen when it is taken, needs an act of its own.
-  const takesAtOnce = !input.direct && !input.lifo
+  const takesAtOnce = !input.direct && !input.lifo && !untilIdle
   const calendar = all[CALENDAR]
   const rests = all[RESTS]
   const stands = all[STANDS]
@@ -137,6 +138,7 @@ export function solo(host: SoloHost, input: Channel, output: Channel, stop: numb
         at = stopsWaiting > 0 ? host.restsUntil(time) : rests > time ? rests : time
         all[IDLE_FROM] = time
         if (input.direct) input.request(time, at)
+        if (untilIdle) break
         continue
       }
     }
