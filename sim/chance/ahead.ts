@@ -1,11 +1,8 @@
-import { normalScores } from './normal.ts'
 import type { Stream } from './streams.ts'
+import { normalSampler } from './ziggurat.ts'
 
 /** So many values are drawn at once. */
 const BLOCK = 32
-
-/** The shares of a block of scores. */
-const SHARES = new Float64Array(BLOCK)
 
 /**
  * The values of a stream, drawn a block at a time: the same values in the same order, at
@@ -15,11 +12,12 @@ export class Ahead {
   private readonly values = new Float64Array(BLOCK)
   private used = BLOCK
 
-  /** @param as what is wanted: the values themselves, uniform in [0, 1), or the standard normal scores that belong to them */
-  constructor(
-    private readonly stream: Stream,
-    private readonly as: 'uniform' | 'normal',
-  ) {}
+  private readonly one: () => number
+
+  /** @param as what is wanted: the values themselves, uniform in [0, 1), or standard normal scores */
+  constructor(stream: Stream, as: 'uniform' | 'normal') {
+    this.one = as === 'normal' ? normalSampler(stream) : stream
+  }
 
   next(): number {
     if (this.used === BLOCK) this.draw()
@@ -27,10 +25,8 @@ export class Ahead {
   }
 
   private draw(): void {
-    const { values, stream } = this
-    const shares = this.as === 'normal' ? SHARES : values
-    for (let i = 0; i < BLOCK; i++) shares[i] = stream()
-    if (shares !== values) normalScores(shares, values)
+    const { values, one } = this
+    for (let i = 0; i < BLOCK; i++) values[i] = one()
     this.used = 0
   }
 }

@@ -13,16 +13,6 @@ export function normalScore(p: number): number {
   return middleScore(q)
 }
 
-/**
- * The scores of as many shares: first of all as if they were near the middle, then of those
- * that are not. Without a branch for each value the processor has several in work.
- */
-export function normalScores(shares: Float64Array, scores: Float64Array): void {
-  for (let i = 0; i < shares.length; i++) scores[i] = middleScore(shares[i] - 0.5)
-  for (let i = 0; i < shares.length; i++)
-    if (Math.abs(shares[i] - 0.5) > 0.425) scores[i] = normalScore(shares[i])
-}
-
 /** Score of the share 0.5 + q, |q| at most 0.425. */
 function middleScore(q: number): number {
   const r = 0.180625 - q * q

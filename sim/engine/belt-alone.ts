@@ -9,6 +9,9 @@ const { IDLE } = Phases
 const { AT, CALENDAR, FINISH, FREE, IDLE_FROM, LEFT, PHASE } = Fields
 const { QUIET, SINCE, STATE, STRIKING, WHEN_EMPTY, WORK } = Fields
 
+/** More than any loop does. */
+const MANY = 2 ** 30
+
 /**
  * The fast loop of the only belt of a station while it runs: what `handOn` and `takeIn` do by
  * turns for several, with everything it touches in locals once. Wafers reach the end, as far
@@ -28,47 +31,55 @@ export function runAlone(
   runsUntil: number,
   entersUntil: number,
 ): number {
-  const { reserves, idleLimit, insideAll, treatment } = host
-  const { slot, transit, timeLimits } = host.plan
+  const { treatment } = host
+  const idleLimit = host.idleLimit - 0
+  const insideAll = host.insideAll | 0
+  const slot = host.plan.slot - 0
+  const transit = host.plan.transit - 0
   const { all } = host.fields
   const tail = host.tails[0]
-  const { mask: tailMask, shift, wafers, exits } = tail
-  const { base, flow, counter, state: books } = host.meter
-  const { birth } = host.wafers
-  const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
-  const { outside, endless, lifo, mask, ready: arrivals, wafer: waiting } = input
+  const { wafers, exits } = tail
+  const tailMask = tail.mask | 0
+  const shift = tail.shift - 0
+  const base = host.meter.base - 0
+  const { outside, endless, lifo, ready: arrivals, wafer: waiting } = input
+  const mask = input.mask | 0
   const plain = !endless && !lifo
   const limited = idleLimit < Infinity
-  const late = timeLimits.length > 0
+  const late = host.plan.timeLimits.length > 0
   const arriveFrom = lifo ? input.arrivesFrom() : Infinity
   const givesRoom = input.bounded && !outside
-  const {
-    room,
-    roomMask,
-    roomHead,
-    bounded,
-    delay,
-    ready: departing,
-    wafer: departures,
-    mask: outMask,
-  } = output
-  const outTail = output.head + output.waiting
+  const { room: inRoom } = input
+  const inRoomMask = input.roomMask | 0
+  const inRoomTail = (input.roomHead + input.roomLeft) | 0
+  const { room, bounded, ready: departing, wafer: departures } = output
+  const { reserves } = host
+  const roomMask = output.roomMask | 0
+  const roomHead = output.roomHead | 0
+  const delay = output.delay - 0
+  const outMask = output.mask | 0
+  const outTail = (output.head + output.waiting) | 0
   // Places that are recorded, or that the ring of an unbounded output still has.
-  const mayLeave = bounded ? output.roomLeft : outMask + 1 - output.waiting
-  const mayEnter = reserves ? output.roomLeft - insideAll : Infinity
+  const mayLeave = (bounded ? output.roomLeft : outMask + 1 - output.waiting) | 0
+  const mayEnter = (reserves ? output.roomLeft - insideAll : MANY) | 0
+  const there = (plain ? input.waiting : MANY) | 0
+  const inHead = input.head | 0
+  const { birth } = host.wafers
   const calendar = all[CALENDAR]
   const whenEmpty = all[WHEN_EMPTY]
   const striking = all[STRIKING] >= 0
   const opens = all[PHASE] === IDLE && !striking
   const enters = Math.min(entersUntil, calendar - slot)
-  let { now } = host
+  const before = stop - 0
+  let now = host.now - 0
   let free = all[FREE]
   let finish = all[FINISH]
   let left = all[LEFT]
   let since = all[SINCE]
   let quiet = all[QUIET]
-  let { head, count } = tail
-  let runs = runsUntil
+  let head = tail.head | 0
+  let count = tail.count | 0
+  let runs = runsUntil - 0
   let starved = 0
   let blocked = 0
   let idled = 0
@@ -79,32 +90,27 @@ export function runAlone(
   for (;;) {
     // Wafers reach the end.
     let exit = count > 0 ? exits[head] + shift : Infinity
-    let end = striking ? 0 : Math.min(stop, runs, now + left)
+    let end = striking ? 0 : Math.min(before, runs, now + left)
     if (limited) end = Math.min(end, Math.max(now, finish + idleLimit))
     while (exit < end && quiet > 1 && out < mayLeave) {
       if (bounded && room[(roomHead + out) & roomMask] > exit) break
       quiet--
-      const wafer = wafers[head]
-      head = (head + 1) & tailMask
-      count--
-      treatment?.apply(0, wafer, exit, 0)
-      if (stamps) stamps[wafer] = exit
-      departures[(outTail + out) & outMask] = wafer
+      departures[(outTail + out) & outMask] = wafers[head]
       departing[(outTail + out) & outMask] = exit + delay
       putSum += exit - base
       out++
+      head = (head + 1) & tailMask
+      count--
       exit = count > 0 ? exits[head] + shift : Infinity
     }
     if (!opens) break
     // Wafers enter.
-    const before = taken
-    while (taken < mayEnter && slot <= left && count <= tailMask) {
+    const entered = taken
+    while (taken < mayEnter && taken < there && slot <= left && count <= tailMask) {
       let time = free > now ? free : now
       let ready = free
-      if (plain) {
-        if (input.waiting === 0) break
-        ready = arrivals[input.head]
-      } else if (input.stacked === 0 && !endless) {
+      if (plain) ready = arrivals[(inHead + taken) & mask]
+      else if (input.stacked === 0 && !endless) {
         if (input.waiting === 0) break
         ready = arrivals[input.head]
       }
@@ -115,7 +121,7 @@ export function runAlone(
       }
       if (!(time < enters && time < exit && time <= arriveFrom)) break
       if (limited && time - finish > idleLimit) break
-      if (late && host.isLate(input.nextAt(time), time)) break
+      if (late && host.isLate(plain ? waiting[(inHead + taken) & mask] : input.nextAt(time), time)) break
       // The books of the infeed: after its slot starved, then holding the wafer back for want of a place.
       const idle = free < since ? since : free
       if (time > idle) {
@@ -126,11 +132,9 @@ export function runAlone(
       }
       let wafer = 0
       if (plain) {
-        wafer = waiting[input.head]
-        input.head = (input.head + 1) & mask
-        input.waiting--
+        wafer = waiting[(inHead + taken) & mask]
         if (outside) birth[wafer] = time
-        else if (givesRoom) input.addRoom(time)
+        else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time
       } else wafer = host.takeFrom(input, time)
       const last = (head + count) & tailMask
       wafers[last] = wafer
@@ -143,10 +147,11 @@ export function runAlone(
       takenSum += time - base
       taken++
     }
-    if (taken === before) break
+    if (taken === entered) break
     runs = Math.min(calendar, Math.max(free, whenEmpty))
   }
   if (taken === 0 && out === 0) return 0
+  const { flow, counter, state: books } = host.meter
   tail.head = head
   tail.count = count
   host.insideAll = insideAll + taken - out
@@ -160,8 +165,14 @@ export function runAlone(
     flow[2] += out
     flow[3] += putSum
     counter[IDEAL_TIME] += out * slot
+    if (treatment || host.stamp >= 0) treatLast(host, output, out)
   }
   if (taken === 0) return out
+  if (plain) {
+    input.head = (inHead + taken) & mask
+    input.waiting -= taken
+    if (givesRoom) input.roomLeft += taken
+  }
   host.now = now
   flow[0] += taken
   flow[1] += takenSum
@@ -177,4 +188,16 @@ export function runAlone(
   all[STATE] = PRODUCTIVE
   all[AT] = runs
   return taken + out
+}
+
+/** What the step does to the wafers that were put last: outside the loop, where a call would have the compiler forget what it knows. */
+function treatLast({ treatment, stamp, wafers }: BeltHost, output: Channel, count: number): void {
+  const { wafer: departures, ready, mask, delay } = output
+  const tail = output.head + output.waiting
+  for (let w = tail - count; w < tail; w++) {
+    const wafer = departures[w & mask]
+    const time = ready[w & mask] - delay
+    treatment?.apply(0, wafer, time, 0)
+    if (stamp >= 0) wafers.stamps[stamp][wafer] = time
+  }
 }

@@ -31,16 +31,21 @@ export interface HaltHost extends BeltHost {
  */
 export function haltAndGo(host: HaltHost, input: Channel, output: Channel, before: number): number {
   const { treatment, full, insideAll } = host
-  const { slot, transit, timeLimits, tolerance } = host.plan
+  const { timeLimits } = host.plan
+  const slot = host.plan.slot - 0
+  const transit = host.plan.transit - 0
+  const tolerance = host.plan.tolerance - 0
+  const end = before - 0
   const { all } = host.fields
   const tail = host.tails[0]
-  const { base, flow, counter, state: books } = host.meter
+  const { flow, counter, state: books } = host.meter
+  const base = host.meter.base - 0
   const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
   const calendar = all[CALENDAR]
   const arriveFrom = input.lifo ? input.arrivesFrom() : Infinity
   if (all[PHASE] !== FULL && all[PHASE] !== IDLE) return 0
   const halted = all[PHASE] === FULL
-  let { now } = host
+  let now = host.now - 0
   let runs = !halted
   let free = all[FREE]
   let since = all[SINCE]
@@ -67,7 +72,7 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
       // The belt runs again as soon as its first wafer finds a place.
       time = output.roomAt(now)
       if (time === Infinity && host.press()) time = output.roomAt(now)
-      if (!(time < before) || time - still > tolerance) break
+      if (!(time < end) || time - still > tolerance) break
       tail.shift += time - still
       still = Infinity
       blocked += time - since
@@ -85,7 +90,7 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
       if (ready > entry) entry = ready
       const enters = entry < exit
       time = enters ? entry : exit
-      if (!(time < before)) break
+      if (!(time < end)) break
       if (enters) {
         if (all[STRIKING] >= 0 || slot > left || time + slot >= calendar) break
         if (time > arriveFrom || tail.count > tail.mask) break

@@ -50,30 +50,38 @@ const NO_ROOM = new Float64Array(1)
  * @returns wafers that have entered
  */
 export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: number): number {
-  const { tools, tails, reserves, idleLimit, next, entered, idled, insideAll } = host
-  const { slot, transit, timeLimits, keepFree } = host.plan
+  const { tails, reserves, next, entered, idled } = host
+  const tools = host.tools | 0
+  const insideAll = host.insideAll | 0
+  const idleLimit = host.idleLimit - 0
+  const { timeLimits, keepFree } = host.plan
+  const slot = host.plan.slot - 0
+  const transit = host.plan.transit - 0
   const { all } = host.fields
   const since = SINCE * tools
   const finish = FINISH * tools
-  const { base, state: books } = host.meter
+  const { state: books } = host.meter
+  const base = host.meter.base - 0
   const { birth } = host.wafers
-  const { outside, endless, lifo, mask, ready: arrivals, wafer: waiting } = input
+  const { outside, endless, lifo, ready: arrivals, wafer: waiting } = input
+  const mask = input.mask | 0
   const plain = !endless && !lifo
   const limited = idleLimit < Infinity
   const late = timeLimits.length > 0
   const arriveFrom = lifo ? input.arrivesFrom() : Infinity
   const givesRoom = input.bounded && !outside
-  const { room: inRoom, roomMask: inRoomMask } = input
-  const inRoomTail = input.roomHead + input.roomLeft
+  const { room: inRoom } = input
+  const inRoomMask = input.roomMask | 0
+  const inRoomTail = (input.roomHead + input.roomLeft) | 0
   const room = reserves ? output.room : NO_ROOM
-  const roomMask = reserves ? output.roomMask : 0
-  const roomHead = reserves ? output.roomHead : 0
-  const places = reserves ? output.roomLeft : 0
-  const { head } = input
+  const roomMask = (reserves ? output.roomMask : 0) | 0
+  const roomHead = (reserves ? output.roomHead : 0) | 0
+  const places = (reserves ? output.roomLeft : 0) | 0
+  const head = input.head | 0
   const there = plain ? input.waiting : Infinity
   const most = Math.min(there, openInfeeds(host))
-  let before = stop
-  let { now } = host
+  let before = stop - 0
+  let now = host.now - 0
   let taken = 0
   let takenSum = 0
   while (taken < most) {
@@ -181,15 +189,22 @@ function closeInfeeds({ fields: { all }, tools, next, entered, idled, plan, mete
  * @returns wafers that have left
  */
 export function handOn(host: BeltHost, output: Channel, end: number): number {
-  const { tails, tools, next, treatment } = host
+  const { tails, next, treatment } = host
+  const tools = host.tools | 0
   const { all } = host.fields
   const quiet = QUIET * tools
-  const { room, roomMask, roomHead, bounded, delay, ready, wafer: departures, mask } = output
-  const { flow, base, counter } = host.meter
+  const { room, bounded, ready, wafer: departures } = output
+  const roomMask = output.roomMask | 0
+  const roomHead = output.roomHead | 0
+  const mask = output.mask | 0
+  const delay = output.delay - 0
+  const before = end - 0
+  const { flow, counter } = host.meter
+  const base = host.meter.base - 0
   const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
-  const last = output.head + output.waiting
+  const last = (output.head + output.waiting) | 0
   // Places that are recorded, or that the ring of an unbounded output still has.
-  const most = bounded ? output.roomLeft : mask + 1 - output.waiting
+  const most = (bounded ? output.roomLeft : mask + 1 - output.waiting) | 0
   for (let t = 0; t < tools; t++) next[t] = tails[t].nextExit()
   let out = 0
   let putSum = 0
@@ -197,7 +212,7 @@ export function handOn(host: BeltHost, output: Channel, end: number): number {
     let tool = 0
     for (let t = 1; t < tools; t++) if (next[t] < next[tool]) tool = t
     const time = next[tool]
-    if (!(time < end) || all[quiet + tool] <= 1) break
+    if (!(time < before) || all[quiet + tool] <= 1) break
     if (bounded && room[(roomHead + out) & roomMask] > time) break
     all[quiet + tool]--
     const tail = tails[tool]

@@ -65,9 +65,7 @@ export abstract class CarriersWork extends Station {
   protected readEmptied(): void {
     const { far, output } = this
     while (far.count > 0 && output.roomLeft >= far.first()) {
-      const wafers = far.takeFirst()
-      let taken = 0
-      for (let w = 0; w < wafers; w++) taken = output.takeRoom()
+      const taken = output.takeRooms(far.takeFirst())
       this.empties.giveBack(taken)
       this.places.add(0, taken)
     }
@@ -152,7 +150,8 @@ export abstract class CarriersWork extends Station {
 
   protected arrive(time: number): void {
     const wafers = this.moving.takeFirst()
-    for (let w = 0; w < wafers; w++) this.output.put(this.held.takeFirst(), time)
+    this.output.putRing(this.held.wafers, this.held.mask, this.held.head, wafers, time)
+    this.held.dropFirst(wafers)
     this.meter.flow[2 * this.inputs.length] += wafers
     this.meter.flow[2 * this.inputs.length + 1] += wafers * (time - this.meter.base)
     this.far.add(wafers, 0)

@@ -202,18 +202,34 @@ export class CarriersStation extends CarriersWork {
   private takeOn(): void {
     const { input, plan } = this
     if (this.filled === 0 || input.endless || input.lifo) return
-    const { ready } = input
+    const { ready, wafer, outside } = input
+    const mask = input.mask | 0
+    const { held, meter, wafers } = this
+    const givesRoom = input.bounded && !input.direct
     const emptied = this.needsEmptied ? this.emptiedNotBefore() : Infinity
     const before = Math.min(this.runsTo, this.meter.nextEdge, this.nextOther, this.closesAt(), emptied)
     const until = this.harmlessUntil()
     const most = Math.min(input.waiting, plan.holds - 1 - this.filled)
-    let { takenAt } = this
-    for (let n = 0; n < most; n++) {
-      const time = Math.max(takenAt, ready[input.head])
+    let head = input.head | 0
+    let takenAt = this.takenAt - 0
+    let taken = 0
+    let takenSum = 0
+    for (; taken < most; taken++) {
+      const came = ready[head]
+      const time = came > takenAt ? came : takenAt
       if (!(time < before) || time > until) break
+      if (outside) wafers.birth[wafer[head]] = time
+      else if (givesRoom) input.addRoom(time)
+      held.add(wafer[head], 0)
+      head = (head + 1) & mask
+      takenSum += time - meter.base
       takenAt = time
-      this.take(time)
     }
-    this.now = takenAt
+    input.head = head
+    input.waiting -= taken
+    meter.flow[0] += taken
+    meter.flow[1] += takenSum
+    this.filled += taken
+    this.takenAt = this.now = takenAt
   }
 }

@@ -98,12 +98,18 @@ export class Channel {
       this.roomHead = (this.roomHead + count) & this.roomMask
       this.roomLeft -= count
     }
+    this.putRing(load, -1, from, count, time)
+  }
+
+  /** Records wafers that enter at `time`, from a place of a ring on (a mask of -1: of an array). The caller has used their places. */
+  putRing(ring: Int32Array, ringMask: number, from: number, count: number, time: number): void {
     while (this.waiting + count > this.mask + 1) this.growArrivals()
-    const { wafer, ready, mask } = this
-    const tail = this.head + this.waiting - from
+    const { wafer, ready } = this
+    const mask = this.mask | 0
+    const tail = (this.head + this.waiting) | 0
     const at = time + this.delay
-    for (let w = from; w < to; w++) {
-      wafer[(tail + w) & mask] = load[w]
+    for (let w = 0; w < count; w++) {
+      wafer[(tail + w) & mask] = ring[(from + w) & ringMask]
       ready[(tail + w) & mask] = at
     }
     this.waiting += count
@@ -124,6 +130,23 @@ export class Channel {
     this.roomLeft++
   }
 
+  /** Records that so many places are free from `time` on. */
+  addRooms(count: number, time: number): void {
+    const { room } = this
+    const mask = this.roomMask | 0
+    const tail = (this.roomHead + this.roomLeft) | 0
+    for (let i = 0; i < count; i++) room[(tail + i) & mask] = time
+    this.roomLeft += count
+  }
+
+  /** Takes the oldest entries out, so many. @returns tick of the last */
+  takeRooms(count: number): number {
+    const last = this.room[(this.roomHead + count - 1) & this.roomMask]
+    this.roomHead = (this.roomHead + count) & this.roomMask
+    this.roomLeft -= count
+    return last
+  }
+
   /** Direct channels: a tool is idle from `time` on and will take a wafer put before `until`. */
   request(time: number, until: number): void {
     if (this.roomLeft > this.roomMask) this.growRequests()
@@ -137,13 +160,6 @@ export class Channel {
   useRoom(time: number): void {
     if (this.direct) while (this.voidFrom[this.roomHead] <= time) this.dropRoom()
     this.dropRoom()
-  }
-
-  /** Takes the oldest entry out. @returns its tick */
-  takeRoom(): number {
-    const time = this.room[this.roomHead]
-    this.dropRoom()
-    return time
   }
 
   private dropRoom(): void {

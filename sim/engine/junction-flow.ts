@@ -86,27 +86,29 @@ function runDoor(
 ): number {
   const input = host.inputs[door]
   const output = host.outputs[0]
-  const { ready, wafer: arrivals, mask, outside, head } = input
-  const {
-    room,
-    roomMask,
-    roomHead,
-    bounded,
-    delay,
-    ready: outReady,
-    wafer: departures,
-    mask: outMask,
-  } = output
-  const { flow, base } = host.meter
+  const { ready, wafer: arrivals, outside } = input
+  const mask = input.mask | 0
+  const head = input.head | 0
+  const { room, bounded, ready: outReady, wafer: departures } = output
+  const roomMask = output.roomMask | 0
+  const roomHead = output.roomHead | 0
+  const outMask = output.mask | 0
+  const delay = output.delay - 0
+  const { flow } = host.meter
+  const base = host.meter.base - 0
   const { birth } = host.wafers
   const givesRoom = input.bounded && !input.direct && !outside
-  const { room: inRoom, roomMask: inRoomMask } = input
-  const inRoomTail = input.roomHead + input.roomLeft
-  const tail = output.head + output.waiting
+  const { room: inRoom } = input
+  const inRoomMask = input.roomMask | 0
+  const inRoomTail = (input.roomHead + input.roomLeft) | 0
+  const tail = (output.head + output.waiting) | 0
   // Places that are recorded, or that the ring of an unbounded output still has.
-  const places = bounded ? output.roomLeft : outMask + 1 - output.waiting
-  const wafers = input.waiting
-  let { now } = host
+  const places = (bounded ? output.roomLeft : outMask + 1 - output.waiting) | 0
+  const wafers = input.waiting | 0
+  const before = stop - 0
+  const last = until - 0
+  const end = edge - 0
+  let now = host.now - 0
   let taken = 0
   let put = 0
   let takenSum = 0
@@ -116,7 +118,7 @@ function runDoor(
     const at = (head + taken) & mask
     const arrival = ready[at]
     const time = arrival > now ? arrival : now
-    if (!(arrival < until && time < stop)) break
+    if (!(arrival < last && time < before)) break
     if (put === places && (presses || !bounded)) break
     const wafer = arrivals[at]
     if (outside) birth[wafer] = time
@@ -130,7 +132,7 @@ function runDoor(
       // A place that is free by then needs no act of its own.
       if (place <= now) place = now
     }
-    if (!(place < (place === now ? edge : stop))) {
+    if (!(place < (place === now ? end : before))) {
       host.holds = wafer
       break
     }

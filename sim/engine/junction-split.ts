@@ -18,7 +18,9 @@ const AHEAD = 64
 export function split(host: JunctionHost, stop: number): number {
   const { outputs, meter, wafers, plan, lanes } = host
   const input = host.inputs[0]
-  const { flow, base } = meter
+  const { flow } = meter
+  const base = meter.base - 0
+  const before = stop - 0
   const { outside, endless } = input
   const givesRoom = input.bounded && !input.direct && !outside
   const inTurn = plan.split === 'in turn'
@@ -29,7 +31,7 @@ export function split(host: JunctionHost, stop: number): number {
     if (input.waiting === 0) input.refill(AHEAD, wafers)
     const arrival = input.ready[input.head]
     const time = arrival > host.now ? arrival : host.now
-    if (!(time < stop)) break
+    if (!(time < before)) break
     const wafer = input.takeOldest()
     if (outside) wafers.birth[wafer] = time
     else if (givesRoom) input.addRoom(time)
@@ -38,7 +40,7 @@ export function split(host: JunctionHost, stop: number): number {
     host.now = time + 1
     acts++
     const place = firstPlace(lanes, host.now)
-    const lane = place < stop ? choose(host, inTurn, place) : UNKNOWN
+    const lane = place < before ? choose(host, inTurn, place) : UNKNOWN
     if (lane === UNKNOWN) {
       host.holds = wafer
       break

@@ -22,18 +22,20 @@ export function fill(
   { birth }: Wafers,
   { flow, base }: Meter,
 ): number {
-  const { wafer, ready, mask, outside } = input
+  const { wafer, ready, outside } = input
+  const mask = input.mask | 0
   const most = Math.min(load.length, input.waiting)
-  let { head } = input
+  const before = readyBefore - 0
+  let head = input.head | 0
   let size = 0
-  for (; size < most && ready[head] < readyBefore; size++) {
+  for (; size < most && ready[head] < before; size++) {
     load[size] = wafer[head]
-    if (outside) birth[load[size]] = time
     head = (head + 1) & mask
   }
   input.head = head
   input.waiting -= size
-  if (input.bounded && !input.direct && !outside) for (let w = 0; w < size; w++) input.addRoom(time)
+  if (outside) for (let w = 0; w < size; w++) birth[load[w]] = time
+  else if (input.bounded && !input.direct) input.addRooms(size, time)
   flow[0] += size
   flow[1] += size * (time - base)
   return size

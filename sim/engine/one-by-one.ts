@@ -25,26 +25,35 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const { all } = host.fields
   const work = all[FIXED]
   if (!(all[PHASE] === IDLE && all[STRIKING] < 0) || host.stopsWaiting > 0) return 0
-  const { treatment, stamp, idleLimit } = host
+  const { treatment, stamp } = host
+  const idleLimit = host.idleLimit - 0
   const { timeLimits } = host.plan
-  const { ready, wafer: arrivals, mask, outside, lifo } = input
-  const { bounded, delay, room, roomMask, roomHead } = output
-  const { wafer: departures, ready: departing, mask: outMask } = output
+  const { ready, wafer: arrivals, outside, lifo } = input
+  const mask = input.mask | 0
+  const head = input.head | 0
+  const { bounded, room, wafer: departures, ready: departing } = output
+  const roomMask = output.roomMask | 0
+  const roomHead = output.roomHead | 0
+  const outMask = output.mask | 0
+  const delay = output.delay - 0
   const stamps = stamp >= 0 ? host.wafers.stamps[stamp] : undefined
   const { birth } = host.wafers
-  const { base, flow, counter, state } = host.meter
+  const { flow, counter, state } = host.meter
+  const base = host.meter.base - 0
+  const end = stop - 0
   const late = timeLimits.length > 0
   const rests = all[RESTS]
   const stands = all[STANDS]
-  const before = Math.min(stop, all[CALENDAR])
+  const before = Math.min(end, all[CALENDAR])
   const arriveFrom = lifo ? input.arrivesFrom() : Infinity
   const givesRoom = input.bounded && !outside
-  const { room: inRoom, roomMask: inRoomMask, head } = input
-  const inRoomTail = input.roomHead + input.roomLeft
-  const tail = output.head + output.waiting
-  const there = lifo ? Infinity : input.waiting
-  const most = Math.min(there, bounded ? output.roomLeft : outMask + 1 - output.waiting)
-  let { now } = host
+  const { room: inRoom } = input
+  const inRoomMask = input.roomMask | 0
+  const inRoomTail = (input.roomHead + input.roomLeft) | 0
+  const tail = (output.head + output.waiting) | 0
+  const places = bounded ? output.roomLeft : outMask + 1 - output.waiting
+  const most = (lifo ? places : Math.min(places, input.waiting)) | 0
+  let now = host.now - 0
   let left = all[LEFT]
   let quiet = all[QUIET]
   let finish = all[FINISH]
@@ -65,13 +74,13 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
       came = ready[input.head]
     }
     const time = came > now ? came : now
-    const end = time + work
-    if (!(end < before && time < rests && work <= left && time <= arriveFrom)) break
-    let place = end
+    const ends = time + work
+    if (!(ends < before && time < rests && work <= left && time <= arriveFrom)) break
+    let place = ends
     if (bounded) {
       const free = room[(roomHead + done) & roomMask]
-      if (free > end) {
-        if (!(free < stop && free <= stands)) break
+      if (free > ends) {
+        if (!(free < end && free <= stands)) break
         place = free
       }
     }
@@ -86,21 +95,21 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
     left -= work
     starved += time - since
     takenSum += time - base
-    finish = end
+    finish = ends
     if (--quiet <= 0) {
       all[QUIET] = quiet
       all[LEFT] = left
-      fate = host.judge(wafer, end)
+      fate = host.judge(wafer, ends)
       quiet = all[QUIET]
       // It is lost or done again, or a stop has become due: the general loop goes on from here.
       if (fate !== PASSES || all[STRIKING] >= 0 || host.stopsWaiting > 0) break
       fate = -1
     }
-    treatment?.apply(0, wafer, end, place - end)
+    treatment?.apply(0, wafer, ends, place - ends)
     if (stamps) stamps[wafer] = place
     departures[(tail + done) & outMask] = wafer
     departing[(tail + done) & outMask] = place + delay
-    blocked += place - end
+    blocked += place - ends
     putSum += place - base
     now = since = place
     done++

@@ -29,11 +29,13 @@ const GONE = { wafer: new Int32Array(256), ready: new Float64Array(256) }
  * @returns acts done
  */
 export function rush(host: RushHost, input: Channel, output: Channel, stop: number): number {
-  let before = plainUntil(host, stop)
-  let { now } = host
+  let before = plainUntil(host, stop) - 0
+  let now = host.now - 0
   if (!(before > now)) return 0
   openTools(host)
-  const { idle, full, tools, idleLimit, exit, boxes } = host
+  const { idle, full, exit, boxes } = host
+  const tools = host.tools | 0
+  const idleLimit = host.idleLimit - 0
   const { all } = host.fields
   // Where each field begins; that of the next events is the first.
   const phase = PHASE * tools
@@ -44,32 +46,37 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   const left = LEFT * tools
   const calendar = CALENDAR * tools
   const toCome = TO_COME * tools
-  const { flow, counter, base, state: books } = host.meter
+  const { flow, counter, state: books } = host.meter
+  const base = host.meter.base - 0
   const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
   const limited = idleLimit < Infinity
   const bounded = output.bounded && !exit
-  const { ready, wafer: arrivals, mask, outside, head: firstHead } = input
-  const headEnd = firstHead + input.waiting
+  const { ready, wafer: arrivals, outside } = input
+  const mask = input.mask | 0
+  const firstHead = input.head | 0
+  const headEnd = (firstHead + input.waiting) | 0
   const inRoom = input.bounded ? input.room : undefined
-  const inRoomMask = input.roomMask
+  const inRoomMask = input.roomMask | 0
   // From the place of a wafer in the ring of arrivals to that of the room which its taking makes.
-  const toInRoom = input.roomHead + input.roomLeft - firstHead
+  const toInRoom = (input.roomHead + input.roomLeft - firstHead) | 0
   const { ready: outReady, wafer: departures } = exit ? GONE : output
-  const outMask = exit ? GONE.wafer.length - 1 : output.mask
-  const { room, roomMask, delay } = output
-  const firstTail = exit ? 0 : output.head + output.waiting
+  const outMask = (exit ? GONE.wafer.length - 1 : output.mask) | 0
+  const { room } = output
+  const roomMask = output.roomMask | 0
+  const delay = output.delay - 0
+  const firstTail = (exit ? 0 : output.head + output.waiting) | 0
   // From the place of a wafer in the ring of departures to that of the room which it uses.
-  const toRoom = output.roomHead - firstTail
-  const roomEnd = firstTail + output.roomLeft
+  const toRoom = (output.roomHead - firstTail) | 0
+  const roomEnd = (firstTail + output.roomLeft) | 0
   // An unbounded output has room for what its ring still holds; then the general loop makes the ring larger.
-  const tailEnd = exit ? outMask : output.head + outMask + 1
+  const tailEnd = (exit ? outMask : output.head + outMask + 1) | 0
   const idleRing = idle.ring
   const fullRing = full.ring
-  const queueMask = idle.mask
-  let idleHead = idle.head
-  let idleTail = idleHead + idle.count
-  let fullHead = full.head
-  let fullTail = fullHead + full.count
+  const queueMask = idle.mask | 0
+  let idleHead = idle.head | 0
+  let idleTail = (idleHead + idle.count) | 0
+  let fullHead = full.head | 0
+  let fullTail = (fullHead + full.count) | 0
   let head = firstHead
   let tail = firstTail
   let takenSum = 0

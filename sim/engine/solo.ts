@@ -43,7 +43,13 @@ export interface SoloHost extends RushHost {
  * @param untilIdle ends once the tool has handed over what it holds
  * @returns acts done
  */
-export function solo(host: SoloHost, input: Channel, output: Channel, stop: number, untilIdle: boolean): number {
+export function solo(
+  host: SoloHost,
+  input: Channel,
+  output: Channel,
+  stop: number,
+  untilIdle: boolean,
+): number {
   const { exit, treatment, stamp, idleLimit } = host
   const { all } = host.fields
   const { timeLimits } = host.plan

@@ -72,6 +72,12 @@ export class Tail {
     return wafer
   }
 
+  /** Takes so many. */
+  dropFirst(count: number): void {
+    this.head = (this.head + count) & this.mask
+    this.count -= count
+  }
+
   /** Takes the wafer that entered last. */
   takeLast(): number {
     this.count--

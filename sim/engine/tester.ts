@@ -1,5 +1,6 @@
 import { Ahead } from '../chance/ahead.ts'
-import { openStream } from '../chance/streams.ts'
+import { Hazards, hazardOf } from '../chance/hazard.ts'
+import { openStream, type Stream } from '../chance/streams.ts'
 import type { BinsPlan, TestPlan } from '../plan/plan.ts'
 import type { RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
@@ -20,7 +21,10 @@ export class Tester {
   cells = 0
   /** Standard normal scores of the noise, per tool. */
   private readonly scores: Ahead[] = []
-  private readonly looks: Ahead[] = []
+  /** For the finding of defects; for the cells that are put into the low-grade box. */
+  private readonly chance: Stream[] = []
+  private readonly looks: Hazards[] = []
+  private readonly downgradeHazard: number
   /** For the colours of cells, where there are several. */
   private readonly colours: Ahead[] = []
 
@@ -29,10 +33,12 @@ export class Tester {
     readonly plan: TestPlan,
   ) {
     const { seed, replication } = station.key
+    this.downgradeHazard = hazardOf(plan.downgrades)
     for (let t = 0; t < station.tools; t++) {
       const tool = [station.name, `tool ${t + 1}`]
       const stream = (purpose: string) => openStream(seed, replication, ...tool, purpose)
-      this.looks.push(new Ahead(stream('looks'), 'uniform'))
+      this.chance.push(stream('finds'))
+      this.looks.push(new Hazards(stream('looks')))
       this.scores.push(new Ahead(stream('noise'), 'normal'))
       if (plan.bins && plan.bins.colours.length > 1) this.colours.push(new Ahead(stream('colour'), 'uniform'))
     }
@@ -42,7 +48,7 @@ export class Tester {
   findsDefect(tool: number, wafer: number): boolean {
     const { mark } = this.station.wafers
     if (mark.length === 0 || mark[wafer] === 0) return false
-    if (this.plan.finds < 1 && this.looks[tool].next() >= this.plan.finds) return false
+    if (this.plan.finds < 1 && this.chance[tool]() >= this.plan.finds) return false
     this.station.meter.origin[mark[wafer] - 1]++
     return true
   }
@@ -56,9 +62,9 @@ export class Tester {
 
   /** Where it sorts, a cell falls into its bin and colour, or for its looks into the low-grade box. */
   sort(tool: number, wafer: number, efficiency: number): void {
-    const { bins, downgrades } = this.plan
+    const { bins } = this.plan
     if (!bins) return
-    const downgraded = downgrades > 0 && this.looks[tool].next() < downgrades
+    const downgraded = this.downgradeHazard > 0 && this.looks[tool].strikes(this.downgradeHazard)
     this.cells = this.classOf(tool, downgraded ? -Infinity : efficiency, bins)
     this.station.meter.bin[this.cells]++
     const { cells } = this.station.wafers

@@ -1,4 +1,5 @@
 import { Ahead } from '../chance/ahead.ts'
+import { Hazards, hazardOf } from '../chance/hazard.ts'
 import { openStream } from '../chance/streams.ts'
 import type { TreatmentPlan } from '../plan/plan.ts'
 import type { RunKey } from './draw.ts'
@@ -14,9 +15,9 @@ export class Treatment {
   private readonly worn: Float64Array
   /** Standard normal scores of the change of efficiency, per tool. */
   private readonly scores: Ahead[] = []
-  private readonly chance: Ahead[] = []
-  /** Share of hidden defects while nothing is worn or overdue. */
-  private readonly plainShare: number
+  private readonly hidden: Hazards[] = []
+  /** Hazard of hidden defects while nothing is worn or overdue. */
+  private readonly plainHazard: number
 
   /**
    * @param step index of the step, which marks its hidden defects
@@ -32,11 +33,11 @@ export class Treatment {
     key: RunKey,
   ) {
     this.worn = new Float64Array(tools)
-    this.plainShare = shareOf(plan.defects, 0, 0)
+    this.plainHazard = hazardOf(plan.defects)
     for (let t = 0; t < tools; t++) {
       const tool = [name, `tool ${t + 1}`]
       this.scores.push(new Ahead(openStream(key.seed, key.replication, ...tool, 'effect'), 'normal'))
-      this.chance.push(new Ahead(openStream(key.seed, key.replication, ...tool, 'hidden defect'), 'uniform'))
+      this.hidden.push(new Hazards(openStream(key.seed, key.replication, ...tool, 'hidden defect')))
     }
   }
 
@@ -53,9 +54,10 @@ export class Treatment {
     }
     if (mark.length === 0) return
     const overdue = this.overdue(tool, ended)
-    let share = this.plainShare
-    if (drift || overdue > 0) share = shareOf(this.plan.defects, drift ? wear * drift.defects : 0, overdue)
-    if (share > 0 && this.chance[tool].next() < share && mark[wafer] === 0) mark[wafer] = this.step + 1
+    let hazard = this.plainHazard
+    if (drift) hazard += hazardOf(wear * drift.defects)
+    if (overdue > 0) hazard += hazardOf(overdue)
+    if (hazard > 0 && this.hidden[tool].strikes(hazard) && mark[wafer] === 0) mark[wafer] = this.step + 1
   }
 
   /** Wafers inside a belt that stood for `held` ticks. */
@@ -69,9 +71,4 @@ export class Treatment {
   renewed(tool: number, stop: number): void {
     if (this.plan.drift?.stop === stop) this.worn[tool] = 0
   }
-}
-
-/** Share of the wafers that get a defect of any of three kinds. */
-function shareOf(always: number, worn: number, overdue: number): number {
-  return 1 - (1 - always) * (1 - worn) * (1 - overdue)
 }

@@ -23,8 +23,11 @@ export class Visits {
   private readonly signals: Signals
   private readonly soon: VisitSweep
   private readonly late: VisitSweep
+  /** Stations in the order of visits, by stage of the route: those of parallel lanes one after the other, since they run the same code. */
+  private readonly order: readonly Station[]
   /** 1: the station is patient. */
   private readonly patient: Uint8Array
+  private readonly rank: Int32Array
   /** Whom the station at each position has to do with, from `first[position]` on: 8 x position + what this station is to it (see `Signals.hears`). */
   private readonly links: Int32Array
   private readonly first: Int32Array
@@ -37,6 +40,11 @@ export class Visits {
     for (const station of stations) station.behind = behind(station)
     this.signals = stations[0].signals
     this.signals.limit = limit
+    this.order = byStage(stations)
+    this.rank = new Int32Array(stations.length)
+    this.order.forEach((station, rank) => {
+      this.rank[station.position] = rank
+    })
     this.soon = new VisitSweep(stations.length)
     this.late = new VisitSweep(stations.length)
     this.patient = Uint8Array.from(stations, station => (station.patient ? 1 : 0))
@@ -45,7 +53,7 @@ export class Visits {
     this.first = new Int32Array(stations.length + 1)
     for (const { position } of stations) {
       this.first[position + 1] = this.first[position] + links[position].length
-      this.soon.add(position)
+      this.soon.add(this.rank[position])
     }
   }
 
@@ -54,8 +62,8 @@ export class Visits {
     const { soon, late } = this
     const patience = PATIENCE * this.stations.length
     for (let vain = 0; vain < patience; ) {
-      if (soon.count > 0) vain = this.visit(soon.take()) ? 0 : vain + 1
-      else if (late.count > 0) vain = this.visit(late.take()) ? 0 : vain + 1
+      if (soon.count > 0) vain = this.visit(this.order[soon.take()].position) ? 0 : vain + 1
+      else if (late.count > 0) vain = this.visit(this.order[late.take()].position) ? 0 : vain + 1
       else return
     }
   }
@@ -63,8 +71,8 @@ export class Visits {
   /** The station has acted out of turn: everybody it has to do with is visited. */
   tellAll(position: number): void {
     const { links, first } = this
-    this.soon.add(position)
-    for (let i = first[position]; i < first[position + 1]; i++) this.soon.add(links[i] >> 3)
+    this.soon.add(this.rank[position])
+    for (let i = first[position]; i < first[position + 1]; i++) this.soon.add(this.rank[links[i] >> 3])
   }
 
   /** @returns whether the station has acted */
@@ -73,11 +81,11 @@ export class Visits {
     signals.grew = false
     const acts = this.stations[position].advance(VISIT, this.limit, false)
     // A loop may do some more.
-    if (acts >= VISIT) soon.add(position)
+    if (acts >= VISIT) soon.add(this.rank[position])
     if (acts > 0 || signals.grew || signals.acted[position] === 1) this.tell(position)
     signals.acted[position] = 0
     // Those that have acted within this visit are visited, to promise anew and to tell their neighbours.
-    for (let guest = signals.takeGuest(); guest >= 0; guest = signals.takeGuest()) soon.add(guest)
+    for (let guest = signals.takeGuest(); guest >= 0; guest = signals.takeGuest()) soon.add(this.rank[guest])
     return acts > 0
   }
 
@@ -88,10 +96,19 @@ export class Visits {
     for (let i = first[position]; i < first[position + 1]; i++) {
       const other = links[i] >> 3
       if ((hears[other] & links[i] & 7) === 0) continue
-      if (patient[other] === 1) this.late.add(other)
-      else this.soon.add(other)
+      if (patient[other] === 1) this.late.add(this.rank[other])
+      else this.soon.add(this.rank[other])
     }
   }
+}
+
+function byStage(stations: readonly Station[]): Station[] {
+  const stage = new Int32Array(stations.length)
+  for (const { position, suppliers } of stations)
+    for (const supplier of suppliers)
+      if (supplier && supplier.position < position)
+        stage[position] = Math.max(stage[position], stage[supplier.position] + 1)
+  return [...stations].sort((a, b) => stage[a.position] - stage[b.position] || a.position - b.position)
 }
 
 /** The only customer, if it is further down the route, there is hardly a place between, and it does not draw from this station. */

@@ -29,8 +29,8 @@ export class Wafers {
   readonly counted: Uint8Array[]
   /** Class of a cell as the last test has sorted it. Empty when no later step has boxes for it. */
   cells: Int32Array
-  /** 1: the row is a wafer's. */
-  private taken = new Uint8Array(1024)
+  /** A bit per row, 1: it is a wafer's. */
+  private taken = new Int32Array(32)
   private live = 0
   private last = -1
   private readonly drawEfficiency: (() => number) | undefined
@@ -63,21 +63,26 @@ export class Wafers {
 
   /** Gives the row of a wafer back that has left the line. */
   release(row: number): void {
-    this.taken[row] = 0
+    this.taken[row >> 5] &= ~(1 << (row & 31))
     this.live--
   }
 
   /** A quarter of the rows is free, so the next free one is near. */
   private nextFree(): number {
-    const { length } = this.taken
-    if (this.live >= 0.75 * length) this.grow()
-    const mask = this.taken.length - 1
-    let row = (this.last + 1) & mask
-    while (this.taken[row] === 1) row = (row + 1) & mask
-    this.taken[row] = 1
+    if (this.live >= 0.75 * 32 * this.taken.length) this.grow()
+    const { taken } = this
+    const words = taken.length - 1
+    let word = ((this.last + 1) >> 5) & words
+    let free = ~taken[word] & (-1 << ((this.last + 1) & 31))
+    while (free === 0) {
+      word = (word + 1) & words
+      free = ~taken[word]
+    }
+    const bit = free & -free
+    taken[word] |= bit
     this.live++
-    this.last = row
-    return row
+    this.last = 32 * word + 31 - Math.clz32(bit)
+    return this.last
   }
 
   private grow(): void {
