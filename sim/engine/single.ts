@@ -9,7 +9,7 @@ import { type SoloHost, solo } from './solo.ts'
 import { type Seat, Station } from './station.ts'
 
 const { BLOCKED, PRODUCTIVE } = Books
-const { DOWN, HELD, PLAIN, WATCHED } = Phases
+const { DOWN, HELD, IDLE, PLAIN, WATCHED } = Phases
 
 /** The three acts, in their order at equal times. */
 const PUT = 0
@@ -175,14 +175,25 @@ export class SingleStation extends SingleWork implements SoloHost {
     const { input, output } = this
     const stop = Math.min(this.plainBefore(limit), this.clocks.whenEmpty[0])
     if (input.direct && input.waiting > 0 && handThrough(this, input, output, stop)) return 2
-    if (!this.rounds) return solo(this, input, output, stop, false)
+    return this.rounds ? this.doRounds(stop) : solo(this, input, output, stop, false)
+  }
+
+  /** What is in the tool first, then wafers in rounds; what is not whole rounds is left to the general loop. @returns acts done */
+  private doRounds(stop: number): number {
+    const { input, output } = this
     let acts = 0
     for (;;) {
-      acts += oneByOne(this, input, output, stop)
-      if (output.bounded && output.roomLeft === 0 && this.press()) continue
-      const others = solo(this, input, output, stop, true)
-      if (others === 0) return acts
-      acts += others
+      if (this.phase[0] !== IDLE) {
+        if (output.bounded && output.roomLeft === 0 && !this.press()) return acts
+        const others = solo(this, input, output, stop, true)
+        acts += others
+        if (others === 0 || this.phase[0] !== IDLE) return acts
+      }
+      const done = oneByOne(this, input, output, stop)
+      acts += done
+      if (output.bounded && output.roomLeft === 0) {
+        if (!this.press()) return acts
+      } else if (done === 0) return acts
     }
   }
 
