@@ -16,6 +16,7 @@ const MANY = 2 ** 30
  * The fast loop of the only belt of a station while it runs: what `handOn` and `takeIn` do by
  * turns for several, with everything it touches in locals once. Wafers reach the end, as far
  * as no stop can strike; then wafers enter, before the next one reaches it; and so on.
+ * On `| 0` and `- 0` see DEVELOPERS.md.
  *
  * @param output a buffer, where places are reserved for all that are inside or for none
  * @param stop acts up to, not including, this tick (no block ends before it)

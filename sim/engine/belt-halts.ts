@@ -24,7 +24,7 @@ export interface HaltHost extends BeltHost {
  * The fast loop of the only belt of a station that halts while its first wafer finds no
  * place: wafers enter, reach the end, halt the belt and let it run again, one act after
  * another in their order, as long as nothing else can happen and what matters is
- * recorded. It is long because it holds everything it touches in locals.
+ * recorded. It is long because it holds everything it touches in locals. On `| 0` and `- 0` see DEVELOPERS.md.
  *
  * @param before acts up to, not including, this tick: no block ends, no stop comes but by running time
  * @returns acts done

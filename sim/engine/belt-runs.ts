@@ -43,7 +43,7 @@ const NO_ROOM = new Float64Array(1)
 /**
  * Wafers enter, as long as they and the places that are reserved for them are recorded,
  * and nothing else can happen to them. It is long because it holds everything it touches
- * in locals; the books of the infeeds follow from how many have entered.
+ * in locals; the books of the infeeds follow from how many have entered. On `| 0` and `- 0` see DEVELOPERS.md.
  *
  * @param output not used where nothing is reserved
  * @param stop up to, not including, this tick: no block ends, no wafer reaches an end, no stop comes but by running time
@@ -182,7 +182,7 @@ function closeInfeeds({ fields: { all }, tools, next, entered, idled, plan, mete
 
 /**
  * Wafers reach the end to which nothing happens and which have their place. It is long
- * because it holds everything it touches in locals.
+ * because it holds everything it touches in locals. On `| 0` and `- 0` see DEVELOPERS.md.
  *
  * @param output bounded or not, but no direct hand-over
  * @param end up to, not including, this tick: no block ends, no stop can strike

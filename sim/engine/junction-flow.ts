@@ -71,7 +71,7 @@ function nextDoor(host: JunctionHost, other: number): number {
 
 /**
  * Takes wafers of one input that are ready before `until` and hands them on. It keeps all
- * it touches in locals.
+ * it touches in locals. On `| 0` and `- 0` see DEVELOPERS.md.
  *
  * @param presses no wafer is taken once no place is recorded for it: the station behind is pressed first
  * @returns acts done

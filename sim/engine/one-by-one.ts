@@ -15,7 +15,7 @@ const { QUIET, RESTS, SINCE, STANDS, STRIKING, WORK } = Fields
  * Wafers go through an idle tool one after the other: each is taken, worked on, judged and
  * handed on, as long as nothing else happens and its place is recorded. What `solo` does in
  * two or three acts of a wafer, each with a look at what may come first, is one round here.
- * It holds everything it touches in locals.
+ * It holds everything it touches in locals. On `| 0` and `- 0` see DEVELOPERS.md.
  *
  * @param output a buffer
  * @param stop acts up to, not including, this tick (no block ends before it)

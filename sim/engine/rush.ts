@@ -22,7 +22,7 @@ const GONE = { wafer: new Int32Array(256), ready: new Float64Array(256) }
  *
  * Per act it writes down only what the acts after it look at: the books of the tools
  * follow from how many wafers each has ended (see `closeTools`). It is long because it holds
- * everything it touches in locals.
+ * everything it touches in locals. On `| 0` and `- 0` see DEVELOPERS.md.
  *
  * @param output not used at the end of the line
  * @param stop acts up to, not including, this tick (no block ends before it)
