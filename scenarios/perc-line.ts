@@ -89,7 +89,7 @@ export default line({
       from: INVENTED,
     },
   ],
-  run: { days: 10, replications: 4, seed: 'harrow fen' },
+  run: { days: 10, replications: 6, seed: 'harrow fen' },
   money,
   sizing,
   // What might be changed. A change of the route itself (boron emitters, a line of 2010) is another scenario.

@@ -16,7 +16,7 @@ export function hazardOf(share: number): number {
  * Chances taken one after the other, each with a hazard of its own, at the cost of one draw
  * for each that comes true: a unit exponential is drawn, and the hazards are taken off it.
  * It has no memory, so each comes true with its own probability, whatever came before.
- * Source: Devroye, Non-Uniform Random Variate Generation (1986), chapter VI.2 (the exponential spacings of a hazard).
+ * Source: Devroye, Non-Uniform Random Variate Generation (1986), chapter VI.2 (variates with a given hazard rate).
  */
 export class Hazards {
   private left: number
