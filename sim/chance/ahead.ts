@@ -11,12 +11,11 @@ const BLOCK = 32
 export class Ahead {
   private readonly values = new Float64Array(BLOCK)
   private used = BLOCK
-
-  private readonly one: () => number
+  private readonly drawOne: () => number
 
   /** @param as what is wanted: the values themselves, uniform in [0, 1), or standard normal scores */
   constructor(stream: Stream, as: 'uniform' | 'normal') {
-    this.one = as === 'normal' ? normalSampler(stream) : stream
+    this.drawOne = as === 'normal' ? normalSampler(stream) : stream
   }
 
   next(): number {
@@ -25,8 +24,8 @@ export class Ahead {
   }
 
   private draw(): void {
-    const { values, one } = this
-    for (let i = 0; i < BLOCK; i++) values[i] = one()
+    const { values, drawOne } = this
+    for (let i = 0; i < BLOCK; i++) values[i] = drawOne()
     this.used = 0
   }
 }

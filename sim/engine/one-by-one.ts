@@ -18,7 +18,7 @@ const { QUIET, RESTS, SINCE, STANDS, STRIKING, WORK } = Fields
  * It holds everything it touches in locals. On `| 0` and `- 0` see DEVELOPERS.md.
  *
  * @param output a buffer
- * @param stop acts up to, not including, this tick (no block ends before it)
+ * @param stop acts up to, not including, this tick (no block end before it)
  * @returns acts done; the tool is idle then, as it was before, unless something has happened to a wafer
  */
 export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: number): number {
@@ -40,11 +40,11 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const { birth } = host.wafers
   const { flow, counter, state } = host.meter
   const base = host.meter.base - 0
-  const end = stop - 0
+  const limit = stop - 0
   const late = timeLimits.length > 0
   const rests = all[RESTS]
   const stands = all[STANDS]
-  const before = Math.min(end, all[CALENDAR])
+  const before = Math.min(limit, all[CALENDAR])
   const arriveFrom = lifo ? input.arrivesFrom() : Infinity
   const givesRoom = input.bounded && !outside
   const { room: inRoom } = input
@@ -74,13 +74,13 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
       came = ready[input.head]
     }
     const time = came > now ? came : now
-    const ends = time + work
-    if (!(ends < before && time < rests && work <= left && time <= arriveFrom)) break
-    let place = ends
+    const end = time + work
+    if (!(end < before && time < rests && work <= left && time <= arriveFrom)) break
+    let place = end
     if (bounded) {
       const free = room[(roomHead + done) & roomMask]
-      if (free > ends) {
-        if (!(free < end && free <= stands)) break
+      if (free > end) {
+        if (!(free < limit && free <= stands)) break
         place = free
       }
     }
@@ -95,21 +95,21 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
     left -= work
     starved += time - since
     takenSum += time - base
-    finish = ends
+    finish = end
     if (--quiet <= 0) {
       all[QUIET] = quiet
       all[LEFT] = left
-      fate = host.judge(wafer, ends)
+      fate = host.judge(wafer, end)
       quiet = all[QUIET]
       // It is lost or done again, or a stop has become due: the general loop goes on from here.
       if (fate !== PASSES || all[STRIKING] >= 0 || host.stopsWaiting > 0) break
       fate = -1
     }
-    treatment?.apply(0, wafer, ends, place - ends)
+    treatment?.apply(0, wafer, end, place - end)
     if (stamps) stamps[wafer] = place
     departures[(tail + done) & outMask] = wafer
     departing[(tail + done) & outMask] = place + delay
-    blocked += place - ends
+    blocked += place - end
     putSum += place - base
     now = since = place
     done++

@@ -23,11 +23,8 @@ export class Visits {
   private readonly signals: Signals
   private readonly soon: VisitSweep
   private readonly late: VisitSweep
-  /** Stations in the order of visits, by stage of the route: those of parallel lanes one after the other, since they run the same code. */
-  private readonly order: readonly Station[]
   /** 1: the station is patient. */
   private readonly patient: Uint8Array
-  private readonly rank: Int32Array
   /** Whom the station at each position has to do with, from `first[position]` on: 8 x position + what this station is to it (see `Signals.hears`). */
   private readonly links: Int32Array
   private readonly first: Int32Array
@@ -40,20 +37,16 @@ export class Visits {
     for (const station of stations) station.behind = behind(station)
     this.signals = stations[0].signals
     this.signals.limit = limit
-    this.order = byStage(stations)
-    this.rank = new Int32Array(stations.length)
-    this.order.forEach((station, rank) => {
-      this.rank[station.position] = rank
-    })
-    this.soon = new VisitSweep(stations.length)
-    this.late = new VisitSweep(stations.length)
+    const order = byStage(stations)
+    this.soon = new VisitSweep(order)
+    this.late = new VisitSweep(order)
     this.patient = Uint8Array.from(stations, station => (station.patient ? 1 : 0))
     const links = stations.map(linksOf)
     this.links = Int32Array.from(links.flat())
     this.first = new Int32Array(stations.length + 1)
     for (const { position } of stations) {
       this.first[position + 1] = this.first[position] + links[position].length
-      this.soon.add(this.rank[position])
+      this.soon.add(position)
     }
   }
 
@@ -62,8 +55,8 @@ export class Visits {
     const { soon, late } = this
     const patience = PATIENCE * this.stations.length
     for (let vain = 0; vain < patience; ) {
-      if (soon.count > 0) vain = this.visit(this.order[soon.take()].position) ? 0 : vain + 1
-      else if (late.count > 0) vain = this.visit(this.order[late.take()].position) ? 0 : vain + 1
+      if (soon.count > 0) vain = this.visit(soon.take()) ? 0 : vain + 1
+      else if (late.count > 0) vain = this.visit(late.take()) ? 0 : vain + 1
       else return
     }
   }
@@ -71,8 +64,8 @@ export class Visits {
   /** The station has acted out of turn: everybody it has to do with is visited. */
   tellAll(position: number): void {
     const { links, first } = this
-    this.soon.add(this.rank[position])
-    for (let i = first[position]; i < first[position + 1]; i++) this.soon.add(this.rank[links[i] >> 3])
+    this.soon.add(position)
+    for (let i = first[position]; i < first[position + 1]; i++) this.soon.add(links[i] >> 3)
   }
 
   /** @returns whether the station has acted */
@@ -81,11 +74,11 @@ export class Visits {
     signals.grew = false
     const acts = this.stations[position].advance(VISIT, this.limit, false)
     // A loop may do some more.
-    if (acts >= VISIT) soon.add(this.rank[position])
+    if (acts >= VISIT) soon.add(position)
     if (acts > 0 || signals.grew || signals.acted[position] === 1) this.tell(position)
     signals.acted[position] = 0
     // Those that have acted within this visit are visited, to promise anew and to tell their neighbours.
-    for (let guest = signals.takeGuest(); guest >= 0; guest = signals.takeGuest()) soon.add(this.rank[guest])
+    for (let guest = signals.takeGuest(); guest >= 0; guest = signals.takeGuest()) soon.add(guest)
     return acts > 0
   }
 
@@ -96,19 +89,23 @@ export class Visits {
     for (let i = first[position]; i < first[position + 1]; i++) {
       const other = links[i] >> 3
       if ((hears[other] & links[i] & 7) === 0) continue
-      if (patient[other] === 1) this.late.add(this.rank[other])
-      else this.soon.add(this.rank[other])
+      if (patient[other] === 1) this.late.add(other)
+      else this.soon.add(other)
     }
   }
 }
 
-function byStage(stations: readonly Station[]): Station[] {
+/**
+ * Positions in the order of visits: by stage of the route, so that stations of parallel lanes
+ * come one after the other, since they run the same code.
+ */
+function byStage(stations: readonly Station[]): Int32Array {
   const stage = new Int32Array(stations.length)
   for (const { position, suppliers } of stations)
     for (const supplier of suppliers)
       if (supplier && supplier.position < position)
         stage[position] = Math.max(stage[position], stage[supplier.position] + 1)
-  return [...stations].sort((a, b) => stage[a.position] - stage[b.position] || a.position - b.position)
+  return Int32Array.from(stage.keys()).sort((a, b) => stage[a] - stage[b] || a - b)
 }
 
 /** The only customer, if it is further down the route, there is hardly a place between, and it does not draw from this station. */
@@ -140,32 +137,40 @@ class VisitSweep {
   count = 0
   private at = 0
   private down = true
-  /** A bit per station. */
+  /** Place of each position in the order. */
+  private readonly places: Int32Array
+  /** A bit per place. */
   private readonly waits: Int32Array
 
-  constructor(private readonly stations: number) {
-    this.waits = new Int32Array((stations >> 5) + 1)
+  /** @param order positions in the order of visits */
+  constructor(private readonly order: Int32Array) {
+    this.places = new Int32Array(order.length)
+    order.forEach((position, place) => {
+      this.places[position] = place
+    })
+    this.waits = new Int32Array((order.length >> 5) + 1)
   }
 
   add(position: number): void {
-    const word = position >> 5
-    const bit = 1 << (position & 31)
+    const place = this.places[position]
+    const word = place >> 5
+    const bit = 1 << (place & 31)
     if ((this.waits[word] & bit) !== 0) return
     this.waits[word] |= bit
     this.count++
   }
 
   take(): number {
-    let position = this.down ? this.next() : this.last()
-    if (position < 0) {
-      this.at = this.down ? this.stations - 1 : 0
+    let place = this.down ? this.next() : this.last()
+    if (place < 0) {
+      this.at = this.down ? this.order.length - 1 : 0
       this.down = !this.down
-      position = this.down ? this.next() : this.last()
+      place = this.down ? this.next() : this.last()
     }
-    this.waits[position >> 5] &= ~(1 << (position & 31))
+    this.waits[place >> 5] &= ~(1 << (place & 31))
     this.count--
-    this.at = position
-    return position
+    this.at = place
+    return this.order[place]
   }
 
   /** The first that waits from here on down the route; -1: none. */
