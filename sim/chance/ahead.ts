@@ -9,8 +9,9 @@ const BLOCK = 32
  * half the cost for what is drawn for each wafer.
  */
 export class Ahead {
-  private readonly values = new Float64Array(BLOCK)
-  private used = BLOCK
+  /** The block; those before `used` are gone. */
+  readonly values = new Float64Array(BLOCK)
+  used = BLOCK
   private readonly drawOne: () => number
 
   /** @param as what is wanted: the values themselves, uniform in [0, 1), or standard normal scores */
@@ -21,6 +22,12 @@ export class Ahead {
   next(): number {
     if (this.used === BLOCK) this.draw()
     return this.values[this.used++]
+  }
+
+  /** Draws a block if none is left. @returns values left from `used` on, at most `most`: who uses them counts `used` on */
+  ready(most: number): number {
+    if (this.used === BLOCK) this.draw()
+    return Math.min(BLOCK - this.used, most)
   }
 
   private draw(): void {

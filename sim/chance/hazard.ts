@@ -33,6 +33,19 @@ export class Hazards {
     return true
   }
 
+  /** Of so many chances with the same hazard, the first that comes true; `count` when none does. Those after it are not taken. */
+  first(hazard: number, count: number): number {
+    let left = this.left - 0
+    for (let i = 0; i < count; i++) {
+      left -= hazard
+      if (left > 0) continue
+      this.left = this.draw()
+      return i
+    }
+    this.left = left
+    return count
+  }
+
   private draw(): number {
     return -Math.log(this.stream())
   }

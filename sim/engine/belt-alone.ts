@@ -9,6 +9,12 @@ const { IDLE } = Phases
 const { AT, CALENDAR, FINISH, FREE, IDLE_FROM, LEFT, PHASE } = Fields
 const { QUIET, SINCE, STATE, STRIKING, WHEN_EMPTY, WORK } = Fields
 
+/** Wafers that an endless supply brings at a time. */
+const AHEAD = 64
+
+/** Nobody asks when wafers left a step. */
+const NO_STAMPS = new Float64Array(1)
+
 /** More than any loop does. */
 const MANY = 2 ** 30
 
@@ -16,7 +22,7 @@ const MANY = 2 ** 30
  * The fast loop of the only belt of a station while it runs: what `handOn` and `takeIn` do by
  * turns for several, with everything it touches in locals once. Wafers reach the end, as far
  * as no stop can strike; then wafers enter, before the next one reaches it; and so on.
- * On `| 0` and `- 0` see DEVELOPERS.md.
+ * On `| 0`, `- 0` and `=== true`, and why no round calls anybody, see DEVELOPERS.md.
  *
  * @param output a buffer, where places are reserved for all that are inside or for none
  * @param stop acts up to, not including, this tick (no block ends before it)
@@ -43,18 +49,25 @@ export function runAlone(
   const tailMask = tail.mask | 0
   const shift = tail.shift - 0
   const base = host.meter.base - 0
-  const { outside, endless, lifo, ready: arrivals, wafer: waiting } = input
+  const { timeLimits } = host.plan
+  const limited = timeLimits.length > 0
+  const leftStep = limited ? host.wafers.stamps[timeLimits[0].stamp] : NO_STAMPS
+  const atMost = limited ? timeLimits[0].atMost - 0 : 0
+  const otherLimits = timeLimits.length > 1
+  if (input.endless && input.waiting === 0) input.refill(AHEAD, host.wafers)
+  const { ready: arrivals, wafer: arriving, stack } = input
+  const outside = input.outside === true
+  const lifo = input.lifo === true
   const mask = input.mask | 0
-  const plain = !endless && !lifo
-  const limited = idleLimit < Infinity
-  const late = host.plan.timeLimits.length > 0
+  const idles = idleLimit < Infinity
   const arriveFrom = lifo ? input.arrivesFrom() : Infinity
-  const givesRoom = input.bounded && !outside
+  const givesRoom = input.bounded === true && !outside
   const { room: inRoom } = input
   const inRoomMask = input.roomMask | 0
   const inRoomTail = (input.roomHead + input.roomLeft) | 0
-  const { room, bounded, ready: departing, wafer: departures } = output
-  const { reserves } = host
+  const { room, ready: departing, wafer: departures } = output
+  const bounded = output.bounded === true
+  const reserves = host.reserves === true
   const roomMask = output.roomMask | 0
   const roomHead = output.roomHead | 0
   const delay = output.delay - 0
@@ -63,8 +76,6 @@ export function runAlone(
   // Places that are recorded, or that the ring of an unbounded output still has.
   const mayLeave = (bounded ? output.roomLeft : outMask + 1 - output.waiting) | 0
   const mayEnter = (reserves ? output.roomLeft - insideAll : MANY) | 0
-  const there = (plain ? input.waiting : MANY) | 0
-  const inHead = input.head | 0
   const { birth } = host.wafers
   const calendar = all[CALENDAR]
   const whenEmpty = all[WHEN_EMPTY]
@@ -78,6 +89,9 @@ export function runAlone(
   let left = all[LEFT]
   let since = all[SINCE]
   let quiet = all[QUIET]
+  let inHead = input.head | 0
+  let waiting = input.waiting | 0
+  let stacked = input.stacked | 0
   let head = tail.head | 0
   let count = tail.count | 0
   let runs = runsUntil - 0
@@ -92,7 +106,7 @@ export function runAlone(
     // Wafers reach the end.
     let exit = count > 0 ? exits[head] + shift : Infinity
     let end = striking ? 0 : Math.min(before, runs, now + left)
-    if (limited) end = Math.min(end, Math.max(now, finish + idleLimit))
+    if (idles) end = Math.min(end, Math.max(now, finish + idleLimit))
     while (exit < end && quiet > 1 && out < mayLeave) {
       if (bounded && room[(roomHead + out) & roomMask] > exit) break
       quiet--
@@ -107,13 +121,12 @@ export function runAlone(
     if (!opens) break
     // Wafers enter.
     const entered = taken
-    while (taken < mayEnter && taken < there && slot <= left && count <= tailMask) {
+    while (taken < mayEnter && slot <= left && count <= tailMask) {
       let time = free > now ? free : now
       let ready = free
-      if (plain) ready = arrivals[(inHead + taken) & mask]
-      else if (input.stacked === 0 && !endless) {
-        if (input.waiting === 0) break
-        ready = arrivals[input.head]
+      if (stacked === 0) {
+        if (waiting === 0) break
+        ready = arrivals[inHead & mask]
       }
       if (ready > time) time = ready
       if (reserves) {
@@ -121,8 +134,19 @@ export function runAlone(
         if (place > time) time = place
       }
       if (!(time < enters && time < exit && time <= arriveFrom)) break
-      if (limited && time - finish > idleLimit) break
-      if (late && host.isLate(plain ? waiting[(inHead + taken) & mask] : input.nextAt(time), time)) break
+      if (idles && time - finish > idleLimit) break
+      // Last in, first out: those that entered before the newest lie under it.
+      const comes = waiting > 0 && (!lifo || stacked === 0 || arrivals[inHead & mask] < time)
+      const wafer = comes ? arriving[inHead & mask] : stack[stacked - 1]
+      if (lifo && comes && waiting > 1 && arrivals[(inHead + 1) & mask] < time) {
+        if (stacked === 0 || stacked === stack.length) break
+        stack[stacked++] = wafer
+        inHead++
+        waiting--
+        continue
+      }
+      if (limited && time - leftStep[wafer] > atMost) break
+      if (otherLimits && host.isLate(wafer, time)) break
       // The books of the infeed: after its slot starved, then holding the wafer back for want of a place.
       const idle = free < since ? since : free
       if (time > idle) {
@@ -131,12 +155,12 @@ export function runAlone(
         starved += came - idle
         blocked += time - came
       }
-      let wafer = 0
-      if (plain) {
-        wafer = waiting[(inHead + taken) & mask]
-        if (outside) birth[wafer] = time
-        else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time
-      } else wafer = host.takeFrom(input, time)
+      if (comes) {
+        inHead++
+        waiting--
+      } else stacked--
+      if (outside) birth[wafer] = time
+      else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time
       const last = (head + count) & tailMask
       wafers[last] = wafer
       exits[last] = time + transit - shift
@@ -151,6 +175,9 @@ export function runAlone(
     if (taken === entered) break
     runs = Math.min(calendar, Math.max(free, whenEmpty))
   }
+  input.head = inHead & mask
+  input.waiting = waiting
+  input.stacked = stacked
   if (taken === 0 && out === 0) return 0
   const { flow, counter, state: books } = host.meter
   tail.head = head
@@ -166,14 +193,11 @@ export function runAlone(
     flow[2] += out
     flow[3] += putSum
     counter[IDEAL_TIME] += out * slot
-    if (treatment || host.stamp >= 0) treatLast(host, output, out)
+    treatment?.applyAll(0, departures, outMask, outTail, out, now, 0)
+    if (host.stamp >= 0) host.wafers.stampAll(host.stamp, output, outTail, out)
   }
   if (taken === 0) return out
-  if (plain) {
-    input.head = (inHead + taken) & mask
-    input.waiting -= taken
-    if (givesRoom) input.roomLeft += taken
-  }
+  if (givesRoom) input.roomLeft += taken
   host.now = now
   flow[0] += taken
   flow[1] += takenSum
@@ -189,16 +213,4 @@ export function runAlone(
   all[STATE] = PRODUCTIVE
   all[AT] = runs
   return taken + out
-}
-
-/** What the step does to the wafers that were put last: outside the loop, where a call would have the compiler forget what it knows. */
-function treatLast({ treatment, stamp, wafers }: BeltHost, output: Channel, count: number): void {
-  const { wafer: departures, ready, mask, delay } = output
-  const tail = output.head + output.waiting
-  for (let w = tail - count; w < tail; w++) {
-    const wafer = departures[w & mask]
-    const time = ready[w & mask] - delay
-    treatment?.apply(0, wafer, time, 0)
-    if (stamp >= 0) wafers.stamps[stamp][wafer] = time
-  }
 }

@@ -37,24 +37,34 @@ export interface BeltHost {
   isLate(wafer: number, time: number): boolean
 }
 
-/** No room is asked for. */
-const NO_ROOM = new Float64Array(1)
+/** Wafers that an endless supply brings at a time. */
+const AHEAD = 64
+
+/** Nothing is asked for. */
+const NONE = new Float64Array(1)
+
+/** Per wafer that leaves within a loop, by which belt; and the wafers of one of them. */
+const LEFT_BY = new Int32Array(1024)
+const OF_BELT = new Int32Array(LEFT_BY.length)
 
 /**
  * Wafers enter, as long as they and the places that are reserved for them are recorded,
  * and nothing else can happen to them. It is long because it holds everything it touches
- * in locals; the books of the infeeds follow from how many have entered. On `| 0` and `- 0` see DEVELOPERS.md.
+ * in locals; the books of the infeeds follow from how many have entered. On `| 0`, `- 0`
+ * and `=== true` see DEVELOPERS.md.
  *
  * @param output not used where nothing is reserved
  * @param stop up to, not including, this tick: no block ends, no wafer reaches an end, no stop comes but by running time
  * @returns wafers that have entered
  */
 export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: number): number {
-  const { tails, reserves, next, entered, idled } = host
+  const { tails, next, entered, idled } = host
   const tools = host.tools | 0
+  const reserves = host.reserves === true
   const insideAll = host.insideAll | 0
   const idleLimit = host.idleLimit - 0
-  const { timeLimits, keepFree } = host.plan
+  const { timeLimits } = host.plan
+  const keepFree = host.plan.keepFree - 0
   const slot = host.plan.slot - 0
   const transit = host.plan.transit - 0
   const { all } = host.fields
@@ -63,23 +73,29 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
   const { state: books } = host.meter
   const base = host.meter.base - 0
   const { birth } = host.wafers
-  const { outside, endless, lifo, ready: arrivals, wafer: waiting } = input
+  if (input.endless && input.waiting === 0) input.refill(AHEAD, host.wafers)
+  const { ready: arrivals, wafer: arriving, stack } = input
+  const outside = input.outside === true
+  const lifo = input.lifo === true
   const mask = input.mask | 0
-  const plain = !endless && !lifo
-  const limited = idleLimit < Infinity
-  const late = timeLimits.length > 0
+  const idles = idleLimit < Infinity
+  const limited = timeLimits.length > 0
+  const leftStep = limited ? host.wafers.stamps[timeLimits[0].stamp] : NONE
+  const atMost = limited ? timeLimits[0].atMost - 0 : 0
+  const otherLimits = timeLimits.length > 1
   const arriveFrom = lifo ? input.arrivesFrom() : Infinity
-  const givesRoom = input.bounded && !outside
+  const givesRoom = input.bounded === true && !outside
   const { room: inRoom } = input
   const inRoomMask = input.roomMask | 0
   const inRoomTail = (input.roomHead + input.roomLeft) | 0
-  const room = reserves ? output.room : NO_ROOM
+  const room = reserves ? output.room : NONE
   const roomMask = (reserves ? output.roomMask : 0) | 0
   const roomHead = (reserves ? output.roomHead : 0) | 0
   const places = (reserves ? output.roomLeft : 0) | 0
-  const head = input.head | 0
-  const there = plain ? input.waiting : Infinity
-  const most = Math.min(there, openInfeeds(host))
+  const most = openInfeeds(host)
+  let head = input.head | 0
+  let waiting = input.waiting | 0
+  let stacked = input.stacked | 0
   let before = stop - 0
   let now = host.now - 0
   let taken = 0
@@ -90,10 +106,9 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
     const open = next[tool]
     let time = open > now ? open : now
     let ready = open
-    if (plain) ready = arrivals[(head + taken) & mask]
-    else if (input.stacked === 0 && !endless) {
-      if (input.waiting === 0) break
-      ready = arrivals[input.head]
+    if (stacked === 0) {
+      if (waiting === 0) break
+      ready = arrivals[head & mask]
     }
     if (ready > time) time = ready
     if (reserves) {
@@ -104,8 +119,19 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
       if (place > time) time = place
     }
     if (!(time < before && time <= arriveFrom)) break
-    if (limited && time - all[finish + tool] > idleLimit) break
-    if (late && host.isLate(plain ? waiting[(head + taken) & mask] : input.nextAt(time), time)) break
+    if (idles && time - all[finish + tool] > idleLimit) break
+    // Last in, first out: those that entered before the newest lie under it.
+    const enters = waiting > 0 && (!lifo || stacked === 0 || arrivals[head & mask] < time)
+    const wafer = enters ? arriving[head & mask] : stack[stacked - 1]
+    if (lifo && enters && waiting > 1 && arrivals[(head + 1) & mask] < time) {
+      if (stacked === 0 || stacked === stack.length) break
+      stack[stacked++] = wafer
+      head++
+      waiting--
+      continue
+    }
+    if (limited && time - leftStep[wafer] > atMost) break
+    if (otherLimits && host.isLate(wafer, time)) break
     const tail = tails[tool]
     if (tail.count > tail.mask) break
     // The books of the infeed: after its slot starved, then holding the wafer back for want of a place.
@@ -116,30 +142,29 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
       books[tool * STATES + STARVED] += came - idle
       books[tool * STATES + BLOCKED] += time - came
     }
-    let wafer = 0
-    if (plain) {
-      wafer = waiting[(head + taken) & mask]
-      if (outside) birth[wafer] = time
-      else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time
-    } else wafer = host.takeFrom(input, time)
+    if (enters) {
+      head++
+      waiting--
+    } else stacked--
+    if (outside) birth[wafer] = time
+    else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time
     const last = (tail.head + tail.count) & tail.mask
     tail.wafers[last] = wafer
     tail.exits[last] = time + transit - tail.shift
     tail.count++
     next[tool] = time + slot
-    if (limited) all[finish + tool] = time + slot
+    if (idles) all[finish + tool] = time + slot
     if (time + transit < before) before = time + transit
     entered[tool]++
     now = time
     takenSum += time - base
     taken++
   }
+  input.head = head & mask
+  input.waiting = waiting
+  input.stacked = stacked
   if (taken === 0) return 0
-  if (plain) {
-    input.head = (head + taken) & mask
-    input.waiting -= taken
-    if (givesRoom) input.roomLeft += taken
-  }
+  if (givesRoom) input.roomLeft += taken
   host.now = now
   host.insideAll += taken
   const { flow, counter } = host.meter
@@ -190,10 +215,12 @@ function closeInfeeds({ fields: { all }, tools, next, entered, idled, plan, mete
  */
 export function handOn(host: BeltHost, output: Channel, end: number): number {
   const { tails, next, treatment } = host
+  const treats = treatment !== undefined
   const tools = host.tools | 0
   const { all } = host.fields
   const quiet = QUIET * tools
-  const { room, bounded, ready, wafer: departures } = output
+  const { room, ready, wafer: departures } = output
+  const bounded = output.bounded === true
   const roomMask = output.roomMask | 0
   const roomHead = output.roomHead | 0
   const mask = output.mask | 0
@@ -201,10 +228,10 @@ export function handOn(host: BeltHost, output: Channel, end: number): number {
   const before = end - 0
   const { flow, counter } = host.meter
   const base = host.meter.base - 0
-  const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
   const last = (output.head + output.waiting) | 0
   // Places that are recorded, or that the ring of an unbounded output still has.
-  const most = (bounded ? output.roomLeft : mask + 1 - output.waiting) | 0
+  const places = (bounded ? output.roomLeft : mask + 1 - output.waiting) | 0
+  const most = treats ? Math.min(places, LEFT_BY.length) : places
   for (let t = 0; t < tools; t++) next[t] = tails[t].nextExit()
   let out = 0
   let putSum = 0
@@ -220,13 +247,14 @@ export function handOn(host: BeltHost, output: Channel, end: number): number {
     tail.head = (tail.head + 1) & tail.mask
     tail.count--
     next[tool] = tail.count > 0 ? tail.exits[tail.head] + tail.shift : Infinity
-    treatment?.apply(tool, wafer, time, 0)
-    if (stamps) stamps[wafer] = time
+    if (treats) LEFT_BY[out] = tool
     departures[(last + out) & mask] = wafer
     ready[(last + out) & mask] = time + delay
     putSum += time - base
   }
   if (out === 0) return 0
+  if (treats) treatByBelt(treatment, tools, departures, mask, last, out)
+  if (host.stamp >= 0) host.wafers.stampAll(host.stamp, output, last, out)
   output.waiting += out
   if (bounded) {
     output.roomHead = (roomHead + out) & roomMask
@@ -237,4 +265,20 @@ export function handOn(host: BeltHost, output: Channel, end: number): number {
   host.insideAll -= out
   counter[IDEAL_TIME] += out * host.plan.slot
   return out
+}
+
+/** What the step does to the wafers that have left, belt by belt: outside the loop, where calls would cost more than they. No stop waits, and nothing was held. */
+function treatByBelt(
+  treatment: Treatment,
+  tools: number,
+  departures: Int32Array,
+  mask: number,
+  from: number,
+  count: number,
+): void {
+  for (let t = 0; t < tools; t++) {
+    let wafers = 0
+    for (let w = 0; w < count; w++) if (LEFT_BY[w] === t) OF_BELT[wafers++] = departures[(from + w) & mask]
+    treatment.applyAll(t, OF_BELT, -1, 0, wafers, 0, 0)
+  }
 }

@@ -115,6 +115,21 @@ export class Channel {
     this.waiting += count
   }
 
+  /** Tick at which the last wafer was put; it must not be taken yet. */
+  lastPut(): number {
+    return this.ready[(this.head + this.waiting - 1) & this.mask] - this.delay
+  }
+
+  /** Sum of the ticks, from `base` on, at which so many wafers were put, from a place of the ring on. */
+  sumOfPuts(from: number, count: number, base: number): number {
+    const { ready } = this
+    const mask = this.mask | 0
+    const since = base + this.delay
+    let sum = 0
+    for (let w = 0; w < count; w++) sum += ready[(from + w) & mask] - since
+    return sum
+  }
+
   /** Takes the oldest recorded wafer. */
   takeOldest(): number {
     const wafer = this.wafer[this.head]

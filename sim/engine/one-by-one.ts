@@ -11,11 +11,15 @@ const { IDLE, PLAIN } = Phases
 const { AT, CALENDAR, FINISH, FIXED, HOLDS, IDLE_FROM, LEFT, PHASE } = Fields
 const { QUIET, RESTS, SINCE, STANDS, STRIKING, WORK } = Fields
 
+/** Nobody asks when wafers left a step. */
+const NO_STAMPS = new Float64Array(1)
+
 /**
  * Wafers go through an idle tool one after the other: each is taken, worked on, judged and
  * handed on, as long as nothing else happens and its place is recorded. What `solo` does in
  * two or three acts of a wafer, each with a look at what may come first, is one round here.
- * It holds everything it touches in locals. On `| 0` and `- 0` see DEVELOPERS.md.
+ * It holds everything it touches in locals, and calls nobody within a round: on that, `| 0`,
+ * `- 0` and `=== true` see DEVELOPERS.md.
  *
  * @param output a buffer
  * @param stop acts up to, not including, this tick (no block end before it)
@@ -28,31 +32,37 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const { treatment, stamp } = host
   const idleLimit = host.idleLimit - 0
   const { timeLimits } = host.plan
-  const { ready, wafer: arrivals, outside, lifo } = input
+  const limited = timeLimits.length > 0
+  const leftStep = limited ? host.wafers.stamps[timeLimits[0].stamp] : NO_STAMPS
+  const atMost = limited ? timeLimits[0].atMost - 0 : 0
+  const otherLimits = timeLimits.length > 1
+  const { ready, wafer: arrivals, stack } = input
+  const outside = input.outside === true
+  const lifo = input.lifo === true
   const mask = input.mask | 0
-  const head = input.head | 0
-  const { bounded, room, wafer: departures, ready: departing } = output
+  const bounded = output.bounded === true
+  const { room, wafer: departures, ready: departing } = output
   const roomMask = output.roomMask | 0
   const roomHead = output.roomHead | 0
   const outMask = output.mask | 0
   const delay = output.delay - 0
-  const stamps = stamp >= 0 ? host.wafers.stamps[stamp] : undefined
   const { birth } = host.wafers
   const { flow, counter, state } = host.meter
   const base = host.meter.base - 0
   const limit = stop - 0
-  const late = timeLimits.length > 0
   const rests = all[RESTS]
   const stands = all[STANDS]
   const before = Math.min(limit, all[CALENDAR])
   const arriveFrom = lifo ? input.arrivesFrom() : Infinity
-  const givesRoom = input.bounded && !outside
+  const givesRoom = input.bounded === true && !outside
   const { room: inRoom } = input
   const inRoomMask = input.roomMask | 0
   const inRoomTail = (input.roomHead + input.roomLeft) | 0
   const tail = (output.head + output.waiting) | 0
-  const places = bounded ? output.roomLeft : outMask + 1 - output.waiting
-  const most = (lifo ? places : Math.min(places, input.waiting)) | 0
+  const most = (bounded ? output.roomLeft : outMask + 1 - output.waiting) | 0
+  let head = input.head | 0
+  let waiting = input.waiting | 0
+  let stacked = input.stacked | 0
   let now = host.now - 0
   let left = all[LEFT]
   let quiet = all[QUIET]
@@ -64,63 +74,83 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   let putSum = 0
   let done = 0
   let wafer = 0
+  let place = 0
   // What becomes of the last wafer, if more happens to it than that it is handed on.
   let fate = -1
-  while (done < most) {
-    let came = now
-    if (!lifo) came = ready[(head + done) & mask]
-    else if (input.stacked === 0) {
-      if (input.waiting === 0) break
-      came = ready[input.head]
-    }
-    const time = came > now ? came : now
-    const end = time + work
-    if (!(end < before && time < rests && work <= left && time <= arriveFrom)) break
-    let place = end
-    if (bounded) {
-      const free = room[(roomHead + done) & roomMask]
-      if (free > end) {
-        if (!(free < limit && free <= stands)) break
-        place = free
+  for (;;) {
+    let judged = false
+    while (done < most) {
+      let came = now
+      if (stacked === 0) {
+        if (waiting === 0) break
+        came = ready[head & mask]
       }
-    }
-    if (time - finish > idleLimit) break
-    if (late && host.isLate(lifo ? input.nextAt(time) : arrivals[(head + done) & mask], time)) break
-    if (lifo) wafer = host.takeFrom(input, time)
-    else {
-      wafer = arrivals[(head + done) & mask]
+      const time = came > now ? came : now
+      const end = time + work
+      if (!(end < before && time < rests && work <= left && time <= arriveFrom)) break
+      place = end
+      if (bounded) {
+        const free = room[(roomHead + done) & roomMask]
+        if (free > end) {
+          if (!(free < limit && free <= stands)) break
+          place = free
+        }
+      }
+      if (time - finish > idleLimit) break
+      // Last in, first out: those that entered before the newest lie under it.
+      const enters = waiting > 0 && (!lifo || stacked === 0 || ready[head & mask] < time)
+      wafer = enters ? arrivals[head & mask] : stack[stacked - 1]
+      if (lifo && enters && waiting > 1 && ready[(head + 1) & mask] < time) {
+        if (stacked === stack.length) break
+        stack[stacked++] = wafer
+        head++
+        waiting--
+        continue
+      }
+      if (limited && time - leftStep[wafer] > atMost) break
+      if (otherLimits && host.isLate(wafer, time)) break
+      if (enters) {
+        head++
+        waiting--
+      } else stacked--
       if (outside) birth[wafer] = time
       else if (givesRoom) inRoom[(inRoomTail + done) & inRoomMask] = time
+      left -= work
+      starved += time - since
+      takenSum += time - base
+      finish = end
+      judged = --quiet <= 0
+      if (judged) break
+      departures[(tail + done) & outMask] = wafer
+      departing[(tail + done) & outMask] = place + delay
+      blocked += place - end
+      putSum += place - base
+      now = since = place
+      done++
     }
-    left -= work
-    starved += time - since
-    takenSum += time - base
-    finish = end
-    if (--quiet <= 0) {
-      all[QUIET] = quiet
-      all[LEFT] = left
-      fate = host.judge(wafer, end)
-      quiet = all[QUIET]
-      // It is lost or done again, or a stop has become due: the general loop goes on from here.
-      if (fate !== PASSES || all[STRIKING] >= 0 || host.stopsWaiting > 0) break
-      fate = -1
-    }
-    treatment?.apply(0, wafer, end, place - end)
-    if (stamps) stamps[wafer] = place
+    if (!judged) break
+    all[QUIET] = quiet
+    all[LEFT] = left
+    fate = host.judge(wafer, finish)
+    quiet = all[QUIET]
+    // It is lost or done again, or a stop has become due: the general loop goes on from here.
+    if (fate !== PASSES || all[STRIKING] >= 0 || host.stopsWaiting > 0) break
+    fate = -1
     departures[(tail + done) & outMask] = wafer
     departing[(tail + done) & outMask] = place + delay
-    blocked += place - end
+    blocked += place - finish
     putSum += place - base
     now = since = place
     done++
   }
+  input.head = head & mask
+  input.waiting = waiting
+  input.stacked = stacked
   const taken = fate < 0 ? done : done + 1
   if (taken === 0) return 0
-  if (!lifo) {
-    input.head = (head + taken) & mask
-    input.waiting -= taken
-    if (givesRoom) input.roomLeft += taken
-  }
+  if (givesRoom) input.roomLeft += taken
+  treatment?.applyAll(0, departures, outMask, tail, done, now, 0)
+  if (stamp >= 0) host.wafers.stampAll(stamp, output, tail, done)
   output.waiting += done
   if (bounded) {
     output.roomHead = (roomHead + done) & roomMask

@@ -233,10 +233,10 @@ export class Outcome {
   private rework(wafer: number, time: number): number {
     const plan = this.plan.rework
     if (!plan) return PASSES
-    const { passes, loops } = this.station.wafers
-    const pass = wafer * loops + plan.loop
-    if (passes[pass] >= plan.atMost) return plan.thenReject ? this.reject(wafer, time) : PASSES
-    passes[pass]++
+    const { wafers } = this.station
+    if (wafers.passesOf(wafer, plan.loop) >= plan.atMost)
+      return plan.thenReject ? this.reject(wafer, time) : PASSES
+    wafers.countPass(wafer, plan.loop)
     this.station.meter.counter[REWORKED]++
     if (plan.channel < 0) return AGAIN
     this.station.sendBack(wafer, time)

@@ -91,10 +91,10 @@ export abstract class PassingStation extends Station {
 
   /** Whether the wafer would not be admitted. */
   protected tooLate(wafer: number, time: number): boolean {
-    const { passes, loops, stamps } = this.wafers
+    const { wafers } = this
     return this.plan.timeLimits.some(limit => {
-      if (time - stamps[limit.stamp][wafer] <= limit.atMost || limit.late === 'pass') return false
-      return limit.late === 'scrap' || passes[wafer * loops + limit.loop] < limit.back || limit.thenScrap
+      if (time - wafers.stamps[limit.stamp][wafer] <= limit.atMost || limit.late === 'pass') return false
+      return limit.late === 'scrap' || limit.thenScrap || wafers.passesOf(wafer, limit.loop) < limit.back
     })
   }
 
@@ -112,10 +112,9 @@ export abstract class PassingStation extends Station {
   /** Sends a late wafer back, unless it has been back as often as it may. @returns whether it is taken all the same */
   private goesBack(l: number, wafer: number, time: number): boolean {
     const limit = this.plan.timeLimits[l]
-    const { passes, loops } = this.wafers
-    const pass = wafer * loops + limit.loop
-    if (passes[pass] >= limit.back) return limit.thenScrap ? this.scrapLate(l, wafer, time) : true
-    passes[pass]++
+    if (this.wafers.passesOf(wafer, limit.loop) >= limit.back)
+      return limit.thenScrap ? this.scrapLate(l, wafer, time) : true
+    this.wafers.countPass(wafer, limit.loop)
     this.meter.late[l * LATE_COLUMNS + LATE_BACK]++
     for (const count of this.counts) if (count.whenLate[l]) this.depart(count, wafer, time)
     const output = this.lateOutput[l]

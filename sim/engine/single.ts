@@ -49,7 +49,8 @@ export class SingleStation extends SingleWork implements SoloHost {
     const buffered = (this.exit || !this.output.direct) && !this.input.direct && !this.input.lifo
     const sorts = this.boxes && plan.outcome.test
     const rushes = buffered && !plan.treatment && !sorts && plan.timeLimits.length === 0
-    this.rounds = !this.exit && !this.output.direct && !this.input.direct && this.fixed[0] > 0
+    const plain = this.fixed[0] > 0 && !this.treatment?.harmsHeld
+    this.rounds = plain && !this.exit && !this.output.direct && !this.input.direct
     this.pace = plan.tools === 1 && !this.input.endless && !this.boxes ? SOLO : rushes ? RUSH : STEP
   }
 

@@ -41,6 +41,11 @@ export class Treatment {
     }
   }
 
+  /** It matters how long a wafer was held in the tool. */
+  get harmsHeld(): boolean {
+    return this.plan.heldUp !== undefined
+  }
+
   /** A wafer leaves the tool whose work has ended at `ended`, having been held there for `held` ticks. */
   apply(tool: number, wafer: number, ended: number, held: number): void {
     const { drift, heldUp, shift, sd } = this.plan
@@ -58,6 +63,86 @@ export class Treatment {
     if (drift) hazard += hazardOf(wear * drift.defects)
     if (overdue > 0) hazard += hazardOf(overdue)
     if (hazard > 0 && this.hidden[tool].strikes(hazard) && mark[wafer] === 0) mark[wafer] = this.step + 1
+  }
+
+  /**
+   * What `apply` does to wafers that leave one after the other, all alike: whose work ended
+   * at `ended`, and which were held for `held` ticks. Exact also where these differ, if
+   * nothing harms what is held (`heldUp`) and no stop waits: then nobody looks at them.
+   *
+   * @param ring rows of the wafers, `count` from a place on (a mask of -1: an array)
+   */
+  applyAll(
+    tool: number,
+    ring: Int32Array,
+    mask: number,
+    from: number,
+    count: number,
+    ended: number,
+    held: number,
+  ): void {
+    const { drift } = this.plan
+    const { efficiency, mark } = this.wafers
+    if (efficiency.length > 0) this.changeAll(tool, ring, mask, from, count, held)
+    if (mark.length > 0) this.hideAll(tool, ring, mask, from, count, ended)
+    if (drift) this.worn[tool] += count
+  }
+
+  private changeAll(
+    tool: number,
+    ring: Int32Array,
+    mask: number,
+    from: number,
+    count: number,
+    held: number,
+  ): void {
+    const { drift, heldUp, shift, sd } = this.plan
+    const { efficiency } = this.wafers
+    const scores = this.scores[tool]
+    const { values } = scores
+    const worn = this.worn[tool]
+    const loses = heldUp && held > heldUp.after ? heldUp.loses : 0
+    if (sd === 0 && shift === 0 && !drift && loses === 0) return
+    for (let w = 0; w < count; ) {
+      const end = sd > 0 ? w + scores.ready(count - w) : count
+      const score = scores.used - w
+      if (sd > 0) scores.used += end - w
+      for (; w < end; w++) {
+        let change = sd > 0 ? shift + sd * values[score + w] : shift
+        if (drift) change -= ((worn + w) / drift.wafers) * drift.loses
+        efficiency[ring[(from + w) & mask]] += change - loses
+      }
+    }
+  }
+
+  private hideAll(
+    tool: number,
+    ring: Int32Array,
+    mask: number,
+    from: number,
+    count: number,
+    ended: number,
+  ): void {
+    const { drift } = this.plan
+    const { mark } = this.wafers
+    const hidden = this.hidden[tool]
+    const overdue = this.overdue(tool, ended)
+    const more = overdue > 0 ? hazardOf(overdue) : 0
+    const worn = this.worn[tool]
+    for (let w = 0; w < count; w++) {
+      if (drift) {
+        const wear = (worn + w) / drift.wafers
+        const hazard = this.plainHazard + hazardOf(wear * drift.defects) + more
+        if (!(hazard > 0 && hidden.strikes(hazard))) continue
+      } else {
+        const hazard = this.plainHazard + more
+        if (hazard === 0) return
+        w += hidden.first(hazard, count - w)
+        if (w === count) return
+      }
+      const wafer = ring[(from + w) & mask]
+      if (mark[wafer] === 0) mark[wafer] = this.step + 1
+    }
   }
 
   /** Wafers inside a belt that stood for `held` ticks. */

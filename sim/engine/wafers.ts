@@ -1,6 +1,7 @@
 import { Ahead } from '../chance/ahead.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
 import type { Plan } from '../plan/plan.ts'
+import type { Channel } from './channel.ts'
 import { grown } from './grown.ts'
 
 /**
@@ -16,9 +17,11 @@ export class Wafers {
   birth = new Float64Array(1024)
   /** Efficiency as the process makes it, fraction; unused without an efficiency in the plan. */
   efficiency: Float64Array
+  private readonly loops: number
   /** Passes through each rework loop: row * loops + loop. */
-  passes: Uint8Array
-  readonly loops: number
+  private passes: Uint8Array
+  /** 1: some pass of the wafer is counted. Few are, and a line may have dozens of loops. */
+  private wasBack: Uint8Array
   /** Tick at which the wafer left a step, one array per step that a time limit counts from. */
   readonly stamps: Float64Array[]
   /** Step (index + 1) that has given it a hidden defect; 0: none. Empty when no step of the line does. */
@@ -38,6 +41,7 @@ export class Wafers {
   constructor(plan: Plan, seed: string, replication: number) {
     this.loops = plan.loops
     this.passes = new Uint8Array(1024 * Math.max(plan.loops, 0))
+    this.wasBack = new Uint8Array(plan.loops > 0 ? 1024 : 0)
     this.stamps = Array.from({ length: plan.stamps }, () => new Float64Array(1024))
     this.mark = new Uint16Array(plan.marks ? 1024 : 0)
     const capped = plan.stations.some(station => station.kind === 'feed' && (station.cap?.until ?? -1) >= 0)
@@ -57,8 +61,30 @@ export class Wafers {
     if (this.mark.length > 0) this.mark[row] = 0
     if (this.uncounted.length > 0) this.uncounted[row] = 0
     for (let cap = 0; cap < this.counted.length; cap++) this.counted[cap][row] = 0
-    for (let loop = 0; loop < this.loops; loop++) this.passes[row * this.loops + loop] = 0
+    if (this.loops > 0 && this.wasBack[row] === 1) this.forgetPasses(row)
     return row
+  }
+
+  /** How often the wafer has gone round a rework loop. */
+  passesOf(row: number, loop: number): number {
+    return this.passes[row * this.loops + loop]
+  }
+
+  /** The wafer goes round a rework loop once more. */
+  countPass(row: number, loop: number): void {
+    this.passes[row * this.loops + loop]++
+    this.wasBack[row] = 1
+  }
+
+  private forgetPasses(row: number): void {
+    this.passes.fill(0, row * this.loops, (row + 1) * this.loops)
+    this.wasBack[row] = 0
+  }
+
+  /** Wafers that a step has put into a channel leave it: so many, from a place of its ring on. */
+  stampAll(stamp: number, { wafer, ready, mask, delay }: Channel, from: number, count: number): void {
+    const stamps = this.stamps[stamp]
+    for (let w = from; w < from + count; w++) stamps[wafer[w & mask]] = ready[w & mask] - delay
   }
 
   /** Gives the row of a wafer back that has left the line. */
@@ -90,6 +116,7 @@ export class Wafers {
     this.birth = grown(this.birth)
     if (this.drawEfficiency) this.efficiency = grown(this.efficiency)
     if (this.loops > 0) this.passes = grown(this.passes)
+    if (this.loops > 0) this.wasBack = grown(this.wasBack)
     if (this.mark.length > 0) this.mark = grown(this.mark)
     if (this.uncounted.length > 0) this.uncounted = grown(this.uncounted)
     if (this.cells.length > 0) this.cells = grown(this.cells)
