@@ -74,8 +74,8 @@ export function runAlone(
   const outMask = output.mask | 0
   const outTail = (output.head + output.waiting) | 0
   // Places that are recorded, or that the ring of an unbounded output still has.
-  const mayLeave = (bounded ? output.roomLeft : outMask + 1 - output.waiting) | 0
-  const mayEnter = (reserves ? output.roomLeft - insideAll : MANY) | 0
+  const mayLeave = bounded ? output.roomLeft | 0 : (outMask + 1 - output.waiting) | 0
+  const mayEnter = reserves ? (output.roomLeft - insideAll) | 0 : MANY
   const { birth } = host.wafers
   const calendar = all[CALENDAR]
   const whenEmpty = all[WHEN_EMPTY]

@@ -89,9 +89,9 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
   const inRoomMask = input.roomMask | 0
   const inRoomTail = (input.roomHead + input.roomLeft) | 0
   const room = reserves ? output.room : NONE
-  const roomMask = (reserves ? output.roomMask : 0) | 0
-  const roomHead = (reserves ? output.roomHead : 0) | 0
-  const places = (reserves ? output.roomLeft : 0) | 0
+  const roomMask = reserves ? output.roomMask | 0 : 0
+  const roomHead = reserves ? output.roomHead | 0 : 0
+  const places = reserves ? output.roomLeft | 0 : 0
   const most = openInfeeds(host)
   let head = input.head | 0
   let waiting = input.waiting | 0
@@ -230,7 +230,7 @@ export function handOn(host: BeltHost, output: Channel, end: number): number {
   const base = host.meter.base - 0
   const last = (output.head + output.waiting) | 0
   // Places that are recorded, or that the ring of an unbounded output still has.
-  const places = (bounded ? output.roomLeft : mask + 1 - output.waiting) | 0
+  const places = bounded ? output.roomLeft | 0 : (mask + 1 - output.waiting) | 0
   const most = treats ? Math.min(places, LEFT_BY.length) : places
   for (let t = 0; t < tools; t++) next[t] = tails[t].nextExit()
   let out = 0

@@ -86,10 +86,12 @@ function runDoor(
 ): number {
   const input = host.inputs[door]
   const output = host.outputs[0]
-  const { ready, wafer: arrivals, outside } = input
+  const { ready, wafer: arrivals } = input
+  const outside = input.outside === true
   const mask = input.mask | 0
   const head = input.head | 0
-  const { room, bounded, ready: outReady, wafer: departures } = output
+  const { room, ready: outReady, wafer: departures } = output
+  const bounded = output.bounded === true
   const roomMask = output.roomMask | 0
   const roomHead = output.roomHead | 0
   const outMask = output.mask | 0
@@ -97,14 +99,15 @@ function runDoor(
   const { flow } = host.meter
   const base = host.meter.base - 0
   const { birth } = host.wafers
-  const givesRoom = input.bounded && !input.direct && !outside
+  const givesRoom = input.bounded === true && !input.direct && !outside
   const { room: inRoom } = input
   const inRoomMask = input.roomMask | 0
   const inRoomTail = (input.roomHead + input.roomLeft) | 0
   const tail = (output.head + output.waiting) | 0
   // Places that are recorded, or that the ring of an unbounded output still has.
-  const places = (bounded ? output.roomLeft : outMask + 1 - output.waiting) | 0
+  const places = bounded ? output.roomLeft | 0 : (outMask + 1 - output.waiting) | 0
   const wafers = input.waiting | 0
+  const waits = presses === true || !bounded
   const before = stop - 0
   const last = until - 0
   const end = edge - 0
@@ -119,7 +122,7 @@ function runDoor(
     const arrival = ready[at]
     const time = arrival > now ? arrival : now
     if (!(arrival < last && time < before)) break
-    if (put === places && (presses || !bounded)) break
+    if (put === places && waits) break
     const wafer = arrivals[at]
     if (outside) birth[wafer] = time
     else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time

@@ -119,9 +119,10 @@ export abstract class Loads extends ToolStation {
   private takeLoad(load: Int32Array, time: number, readyBefore: number): number {
     const { input, plan } = this
     let taken = 0
-    if (!input.lifo && !this.takenDepart)
+    if (!input.lifo) {
       taken = fill(load, input, readyBefore, time, this.wafers, this.meter)
-    else
+      if (this.takenDepart) for (let w = 0; w < taken; w++) this.departTaken(load[w], time)
+    } else
       while (taken < plan.load && input.waiting > 0 && input.ready[input.head] < readyBefore)
         load[taken++] = this.takeOldest(time)
     if (!this.anyLate(load, taken, time)) return taken

@@ -59,7 +59,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const inRoomMask = input.roomMask | 0
   const inRoomTail = (input.roomHead + input.roomLeft) | 0
   const tail = (output.head + output.waiting) | 0
-  const most = (bounded ? output.roomLeft : outMask + 1 - output.waiting) | 0
+  const most = bounded ? output.roomLeft | 0 : (outMask + 1 - output.waiting) | 0
   let head = input.head | 0
   let waiting = input.waiting | 0
   let stacked = input.stacked | 0

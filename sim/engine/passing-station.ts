@@ -203,7 +203,11 @@ export abstract class PassingStation extends Station {
   /** A tool takes a wafer. */
   protected countTaken(wafer: number, time: number): void {
     this.meter.countFlow(0, time)
-    if (!this.takenDepart) return
+    if (this.takenDepart) this.departTaken(wafer, time)
+  }
+
+  /** The wafer is taken where the count of a cap may end. */
+  protected departTaken(wafer: number, time: number): void {
     for (const count of this.counts) if (count.whenTaken) this.depart(count, wafer, time)
   }
 

@@ -33,7 +33,8 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   let now = host.now - 0
   if (!(before > now)) return 0
   openTools(host)
-  const { idle, full, exit, boxes } = host
+  const { idle, full, boxes } = host
+  const exit = host.exit === true
   const tools = host.tools | 0
   const idleLimit = host.idleLimit - 0
   const { all } = host.fields
@@ -48,10 +49,11 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   const toCome = TO_COME * tools
   const { flow, counter, state: books } = host.meter
   const base = host.meter.base - 0
-  const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
+  const { birth } = host.wafers
   const limited = idleLimit < Infinity
-  const bounded = output.bounded && !exit
-  const { ready, wafer: arrivals, outside } = input
+  const bounded = output.bounded === true && !exit
+  const { ready, wafer: arrivals } = input
+  const outside = input.outside === true
   const mask = input.mask | 0
   const firstHead = input.head | 0
   const headEnd = (firstHead + input.waiting) | 0
@@ -60,16 +62,16 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
   // From the place of a wafer in the ring of arrivals to that of the room which its taking makes.
   const toInRoom = (input.roomHead + input.roomLeft - firstHead) | 0
   const { ready: outReady, wafer: departures } = exit ? GONE : output
-  const outMask = (exit ? GONE.wafer.length - 1 : output.mask) | 0
+  const outMask = exit ? GONE.wafer.length - 1 : output.mask | 0
   const { room } = output
   const roomMask = output.roomMask | 0
   const delay = output.delay - 0
-  const firstTail = (exit ? 0 : output.head + output.waiting) | 0
+  const firstTail = exit ? 0 : (output.head + output.waiting) | 0
   // From the place of a wafer in the ring of departures to that of the room which it uses.
   const toRoom = (output.roomHead - firstTail) | 0
   const roomEnd = (firstTail + output.roomLeft) | 0
   // An unbounded output has room for what its ring still holds; then the general loop makes the ring larger.
-  const tailEnd = (exit ? outMask : output.head + outMask + 1) | 0
+  const tailEnd = exit ? outMask : (output.head + outMask + 1) | 0
   const idleRing = idle.ring
   const fullRing = full.ring
   const queueMask = idle.mask | 0
@@ -148,7 +150,6 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
         continue
       }
       // Hand over.
-      if (stamps) stamps[all[holds + tool]] = time
       const to = tail & outMask
       departures[to] = all[holds + tool]
       outReady[to] = time + delay
@@ -166,7 +167,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
     // Take the next wafer.
     const wafer = arrivals[head & mask]
     if (inRoom) inRoom[(head + toInRoom) & inRoomMask] = time
-    if (outside) host.wafers.birth[wafer] = time
+    if (outside) birth[wafer] = time
     head++
     takenSum += time - base
     all[holds + tool] = wafer
@@ -209,6 +210,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
       output.roomLeft -= put
     }
     output.waiting += put
+    if (host.stamp >= 0) host.wafers.stampAll(host.stamp, output, firstTail, put)
     flow[2] += put
     flow[3] += putSum
   }
