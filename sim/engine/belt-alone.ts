@@ -9,12 +9,6 @@ const { IDLE } = Phases
 const { AT, CALENDAR, FINISH, FREE, IDLE_FROM, LEFT, PHASE } = Fields
 const { QUIET, SINCE, STATE, STRIKING, WHEN_EMPTY, WORK } = Fields
 
-/** Wafers that an endless supply brings at a time. */
-const AHEAD = 64
-
-/** Nobody asks when wafers left a step. */
-const NO_STAMPS = new Float64Array(1)
-
 /** More than any loop does. */
 const MANY = 2 ** 30
 
@@ -51,10 +45,10 @@ export function runAlone(
   const base = host.meter.base - 0
   const { timeLimits } = host.plan
   const limited = timeLimits.length > 0
-  const leftStep = limited ? host.wafers.stamps[timeLimits[0].stamp] : NO_STAMPS
+  const leftStep = host.wafers.stampsFor(timeLimits)
   const atMost = limited ? timeLimits[0].atMost - 0 : 0
   const otherLimits = timeLimits.length > 1
-  if (input.endless && input.waiting === 0) input.refill(AHEAD, host.wafers)
+  input.supply(host.wafers)
   const { ready: arrivals, wafer: arriving, stack } = input
   const outside = input.outside === true
   const lifo = input.lifo === true

@@ -37,11 +37,8 @@ export interface BeltHost {
   isLate(wafer: number, time: number): boolean
 }
 
-/** Wafers that an endless supply brings at a time. */
-const AHEAD = 64
-
-/** Nothing is asked for. */
-const NONE = new Float64Array(1)
+/** No room is asked for. */
+const NO_ROOM = new Float64Array(1)
 
 /** Per wafer that leaves within a loop, by which belt; and the wafers of one of them. */
 const LEFT_BY = new Int32Array(1024)
@@ -73,14 +70,14 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
   const { state: books } = host.meter
   const base = host.meter.base - 0
   const { birth } = host.wafers
-  if (input.endless && input.waiting === 0) input.refill(AHEAD, host.wafers)
+  input.supply(host.wafers)
   const { ready: arrivals, wafer: arriving, stack } = input
   const outside = input.outside === true
   const lifo = input.lifo === true
   const mask = input.mask | 0
   const idles = idleLimit < Infinity
   const limited = timeLimits.length > 0
-  const leftStep = limited ? host.wafers.stamps[timeLimits[0].stamp] : NONE
+  const leftStep = host.wafers.stampsFor(timeLimits)
   const atMost = limited ? timeLimits[0].atMost - 0 : 0
   const otherLimits = timeLimits.length > 1
   const arriveFrom = lifo ? input.arrivesFrom() : Infinity
@@ -88,7 +85,7 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
   const { room: inRoom } = input
   const inRoomMask = input.roomMask | 0
   const inRoomTail = (input.roomHead + input.roomLeft) | 0
-  const room = reserves ? output.room : NONE
+  const room = reserves ? output.room : NO_ROOM
   const roomMask = reserves ? output.roomMask | 0 : 0
   const roomHead = reserves ? output.roomHead | 0 : 0
   const places = reserves ? output.roomLeft | 0 : 0

@@ -3,6 +3,9 @@ import { grown, unrolled } from './grown.ts'
 import { START } from './start.ts'
 import type { Wafers } from './wafers.ts'
 
+/** Wafers that an endless supply brings at a time. */
+const SUPPLY = 64
+
 /**
  * What lies between two stations, and all they need to know of each other: when each
  * wafer was put in, and when each place became free.
@@ -229,9 +232,10 @@ export class Channel {
     return this.roomLeft > 0 && this.room[(this.roomHead + this.roomLeft - 1) & this.roomMask] > time
   }
 
-  /** Makes sure that an endless supply has `count` wafers ready. */
-  refill(count: number, wafers: Wafers): void {
-    while (this.waiting < count) this.put(wafers.make(), 0)
+  /** Makes sure that of an endless supply so many wafers wait: many are made at a time. */
+  supply(wafers: Wafers, least = 1): void {
+    if (!this.endless || this.waiting >= least) return
+    while (this.waiting < Math.max(least, SUPPLY)) this.put(wafers.make(), 0)
   }
 
   /** Rows of the wafers that are in the line here. */

@@ -1,6 +1,7 @@
 import type { Channel } from './channel.ts'
 import type { JunctionHost } from './junction-host.ts'
 import * as Hosts from './junction-host.ts'
+import { runPair } from './junction-pair.ts'
 
 const { EMPTY } = Hosts
 
@@ -31,15 +32,23 @@ export function join(host: JunctionHost, stop: number, edge: number): number {
       continue
     }
     while (presses && output.roomLeft === 0) presses = host.press()
-    const second = nextDoor(host, first)
-    const turn = second < 0 ? Infinity : boundOf(inputs[second])
-    // Times are whole or half ticks.
-    const until = second < 0 || goesBefore(host, first, second) ? turn + 0.25 : turn
-    const done = runDoor(host, first, stop, edge, until, presses)
+    const done =
+      inputs.length === 2
+        ? runPair(host, stop, edge, goesBefore(host, 0, 1), presses)
+        : runTurn(host, first, stop, edge, presses)
     if (done === 0) return acts
     acts += done
   }
   return acts
+}
+
+/** The input that is first goes on until it is the turn of the second. @returns acts done */
+function runTurn(host: JunctionHost, first: number, stop: number, edge: number, presses: boolean): number {
+  const second = nextDoor(host, first)
+  const turn = second < 0 ? Infinity : boundOf(host.inputs[second])
+  // Times are whole or half ticks.
+  const until = second < 0 || goesBefore(host, first, second) ? turn + 0.25 : turn
+  return runDoor(host, first, stop, edge, until, presses)
 }
 
 /** When the next wafer of an input is ready, or before which tick none is. */

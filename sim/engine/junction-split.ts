@@ -4,9 +4,6 @@ import * as Hosts from './junction-host.ts'
 
 const { EMPTY } = Hosts
 
-/** Wafers that an endless supply brings at a time. */
-const AHEAD = 64
-
 /**
  * The fast loop of a junction with one input and several outputs, all with places of their
  * own: wafer after wafer is taken, held for a tick, and handed to a lane. What it looks at
@@ -28,7 +25,7 @@ export function split(host: JunctionHost, stop: number): number {
   for (let k = 0; k < outputs.length; k++) openLane(lanes, outputs[k], k, host.now)
   let acts = 0
   while (input.waiting > 0 || endless) {
-    if (input.waiting === 0) input.refill(AHEAD, wafers)
+    input.supply(wafers)
     const arrival = input.ready[input.head]
     const time = arrival > host.now ? arrival : host.now
     if (!(time < before)) break

@@ -94,7 +94,7 @@ export abstract class Loads extends ToolStation {
   protected startLoad(tube: number, time: number, readyBefore: number): void {
     const { input } = this
     const { load, timeLimits } = this.plan
-    if (input.endless) input.refill(load, this.wafers)
+    input.supply(this.wafers, load)
     if (timeLimits.length > 0 && this.sendLateAway(time, readyBefore)) return
     this.idle.remove(tube)
     this.enter(tube, PRODUCTIVE, time)

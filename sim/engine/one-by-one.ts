@@ -11,9 +11,6 @@ const { IDLE, PLAIN } = Phases
 const { AT, CALENDAR, FINISH, FIXED, HOLDS, IDLE_FROM, LEFT, PHASE } = Fields
 const { QUIET, RESTS, SINCE, STANDS, STRIKING, WORK } = Fields
 
-/** Nobody asks when wafers left a step. */
-const NO_STAMPS = new Float64Array(1)
-
 /**
  * Wafers go through an idle tool one after the other: each is taken, worked on, judged and
  * handed on, as long as nothing else happens and its place is recorded. What `solo` does in
@@ -33,7 +30,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const idleLimit = host.idleLimit - 0
   const { timeLimits } = host.plan
   const limited = timeLimits.length > 0
-  const leftStep = limited ? host.wafers.stamps[timeLimits[0].stamp] : NO_STAMPS
+  const leftStep = host.wafers.stampsFor(timeLimits)
   const atMost = limited ? timeLimits[0].atMost - 0 : 0
   const otherLimits = timeLimits.length > 1
   const { ready, wafer: arrivals, stack } = input

@@ -173,7 +173,7 @@ export abstract class Station {
 
   /** The next wafer of an input: from outside it comes into the line, else its place becomes free. */
   takeFrom(input: Channel, time: number): number {
-    if (input.endless && input.waiting === 0) input.refill(64, this.wafers)
+    input.supply(this.wafers)
     const wafer = input.lifo ? input.takeNewest(time) : input.takeOldest()
     if (input.outside) this.wafers.birth[wafer] = time
     else if (input.bounded && !input.direct) input.addRoom(time)

@@ -1,8 +1,11 @@
 import { Ahead } from '../chance/ahead.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
-import type { Plan } from '../plan/plan.ts'
+import type { Plan, TimeLimitPlan } from '../plan/plan.ts'
 import type { Channel } from './channel.ts'
 import { grown } from './grown.ts'
+
+/** Nobody asks when wafers left a step. */
+const NO_STAMPS = new Float64Array(1)
 
 /**
  * All wafers of a run as rows of typed arrays. A row number is a handle and nothing more:
@@ -79,6 +82,11 @@ export class Wafers {
   private forgetPasses(row: number): void {
     this.passes.fill(0, row * this.loops, (row + 1) * this.loops)
     this.wasBack[row] = 0
+  }
+
+  /** When wafers left the step that the first of these limits counts from; not to be looked at if there is none. */
+  stampsFor(limits: readonly TimeLimitPlan[]): Float64Array {
+    return limits.length > 0 ? this.stamps[limits[0].stamp] : NO_STAMPS
   }
 
   /** Wafers that a step has put into a channel leave it: so many, from a place of its ring on. */
