@@ -188,7 +188,7 @@ export function runAlone(
     flow[3] += putSum
     counter[IDEAL_TIME] += out * slot
     treatment?.applyAll(0, departures, outMask, outTail, out, now, 0)
-    if (host.stamp >= 0) host.wafers.stampAll(host.stamp, output, outTail, out)
+    if (host.stamp >= 0) output.stamp(host.wafers.stamps[host.stamp], outTail, out)
   }
   if (taken === 0) return out
   if (givesRoom) input.roomLeft += taken

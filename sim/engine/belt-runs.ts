@@ -251,7 +251,7 @@ export function handOn(host: BeltHost, output: Channel, end: number): number {
   }
   if (out === 0) return 0
   if (treats) treatByBelt(treatment, tools, departures, mask, last, out)
-  if (host.stamp >= 0) host.wafers.stampAll(host.stamp, output, last, out)
+  if (host.stamp >= 0) output.stamp(host.wafers.stamps[host.stamp], last, out)
   output.waiting += out
   if (bounded) {
     output.roomHead = (roomHead + out) & roomMask

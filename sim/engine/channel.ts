@@ -1,6 +1,4 @@
-import type { ChannelPlan } from '../plan/plan.ts'
-import { grown, unrolled } from './grown.ts'
-import { START } from './start.ts'
+import { Rings } from './rings.ts'
 import type { Wafers } from './wafers.ts'
 
 /** Wafers that an endless supply brings at a time. */
@@ -19,60 +17,7 @@ const SUPPLY = 64
  * request is void because the tool will stop. Recorded entries never change, which
  * lets the producer and the consumer run at different times.
  */
-export class Channel {
-  readonly bounded: boolean
-  readonly direct: boolean
-  readonly endless: boolean
-  readonly outside: boolean
-  readonly lifo: boolean
-  readonly delay: number
-  readonly capacity: number
-
-  /** Wafers recorded and not yet taken, oldest at `head`. */
-  waiting = 0
-  head = 0
-  mask: number
-  wafer: Int32Array
-  /** Tick at which each is ready to be taken. */
-  ready: Float64Array
-
-  /** Free places recorded and not yet used, oldest at `roomHead`. */
-  roomLeft = 0
-  roomHead = 0
-  roomMask: number
-  room: Float64Array
-  /** Direct channels: the request holds for puts before this tick. */
-  voidFrom: Float64Array
-
-  /** What both ends promise: before these ticks nothing is put, or taken (or asked for), that is not recorded. */
-  putsFrom = START
-  takesFrom = START
-
-  /** Last-in-first-out: wafers that have entered, newest on top. */
-  stack: Int32Array
-  stacked = 0
-
-  constructor(plan: ChannelPlan) {
-    this.capacity = plan.capacity
-    this.bounded = plan.capacity !== Infinity && plan.from >= 0
-    this.direct = plan.capacity === 0 && plan.from >= 0
-    this.endless = plan.from < 0
-    this.outside = plan.outside
-    this.lifo = plan.lifo
-    this.delay = plan.delay
-    if (this.endless) this.putsFrom = Infinity
-    const size = powerOfTwo(this.bounded ? Math.max(plan.capacity, 16) : 1024)
-    this.mask = size - 1
-    this.wafer = new Int32Array(size)
-    this.ready = new Float64Array(size)
-    const rooms = this.bounded ? size : 1
-    this.roomMask = rooms - 1
-    this.room = new Float64Array(rooms)
-    this.voidFrom = new Float64Array(this.direct ? rooms : 1)
-    if (this.bounded) this.roomLeft = plan.capacity
-    this.stack = new Int32Array(plan.lifo ? size : 1)
-  }
-
+export class Channel extends Rings {
   /** Records a wafer that enters at `time`. The caller has used a room entry if the channel is bounded. */
   put(wafer: number, time: number): void {
     if (this.waiting > this.mask) this.growArrivals()
@@ -104,6 +49,38 @@ export class Channel {
     this.putRing(load, -1, from, count, time)
   }
 
+  /**
+   * Bounded, not direct: records wafers `from` to before `to` of a load one by one, the first at
+   * `time`, when its place is free, each other as soon as its own is: before `before`, by `until`, as
+   * far as places are recorded.
+   *
+   * @returns wafers that have entered
+   */
+  putEach(load: Int32Array, from: number, to: number, time: number, before: number, until: number): number {
+    const { room, wafer, ready } = this
+    const roomMask = this.roomMask | 0
+    const roomHead = this.roomHead | 0
+    const mask = this.mask | 0
+    const tail = (this.head + this.waiting) | 0
+    const delay = this.delay - 0
+    const most = Math.min(this.roomLeft, to - from) | 0
+    let now = time - 0
+    let put = 0
+    for (; put < most; put++) {
+      const place = room[(roomHead + put) & roomMask]
+      if (place > now) {
+        if (!(place < before && place <= until)) break
+        now = place
+      }
+      wafer[(tail + put) & mask] = load[from + put]
+      ready[(tail + put) & mask] = now + delay
+    }
+    this.waiting += put
+    this.roomHead = (roomHead + put) & roomMask
+    this.roomLeft -= put
+    return put
+  }
+
   /** Records wafers that enter at `time`, from a place of a ring on (a mask of -1: of an array). The caller has used their places. */
   putRing(ring: Int32Array, ringMask: number, from: number, count: number, time: number): void {
     while (this.waiting + count > this.mask + 1) this.growArrivals()
@@ -121,6 +98,14 @@ export class Channel {
   /** Tick at which the last wafer was put; it must not be taken yet. */
   lastPut(): number {
     return this.ready[(this.head + this.waiting - 1) & this.mask] - this.delay
+  }
+
+  /** Writes down when so many wafers were put, from a place of the ring on, as when they left the step before. */
+  stamp(stamps: Float64Array, from: number, count: number): void {
+    const { wafer, ready } = this
+    const mask = this.mask | 0
+    const delay = this.delay - 0
+    for (let w = from; w < from + count; w++) stamps[wafer[w & mask]] = ready[w & mask] - delay
   }
 
   /** Sum of the ticks, from `base` on, at which so many wafers were put, from a place of the ring on. */
@@ -238,13 +223,6 @@ export class Channel {
     while (this.waiting < Math.max(least, SUPPLY)) this.put(wafers.make(), 0)
   }
 
-  /** Rows of the wafers that are in the line here. */
-  inside(): number[] {
-    if (this.outside) return []
-    const waiting = Array.from({ length: this.waiting }, (_, i) => this.wafer[(this.head + i) & this.mask])
-    return [...waiting, ...this.stack.subarray(0, this.stacked)]
-  }
-
   /** Last-in-first-out: moves onto the stack what has entered before `time`. */
   stackBefore(time: number): void {
     while (this.waiting > 0 && this.ready[this.head] < time) this.push(this.takeOldest())
@@ -264,31 +242,4 @@ export class Channel {
     if (before > 0) return this.wafer[(this.head + before - 1) & this.mask]
     return this.stacked > 0 ? this.stack[this.stacked - 1] : this.wafer[this.head]
   }
-
-  private push(wafer: number): void {
-    if (this.stacked === this.stack.length) this.stack = grown(this.stack)
-    this.stack[this.stacked++] = wafer
-  }
-
-  private growArrivals(): void {
-    const size = this.wafer.length
-    this.wafer = unrolled(this.wafer, this.head)
-    this.ready = unrolled(this.ready, this.head)
-    this.head = 0
-    this.mask = size * 2 - 1
-  }
-
-  private growRequests(): void {
-    const size = this.room.length
-    this.room = unrolled(this.room, this.roomHead)
-    this.voidFrom = unrolled(this.voidFrom, this.roomHead)
-    this.roomHead = 0
-    this.roomMask = size * 2 - 1
-  }
-}
-
-function powerOfTwo(least: number): number {
-  let size = 1
-  while (size < least) size *= 2
-  return size
 }

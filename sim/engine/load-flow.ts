@@ -74,7 +74,7 @@ export function unload(
   door: number,
   before: number,
 ): number {
-  const { treatment, stamp, wafers } = host
+  const { treatment, stamp } = host
   const { flow, base } = host.meter
   const finish = host.finish[tube]
   // Else those of a tick go together: without single places, or where it matters how long each was held.
@@ -90,12 +90,12 @@ export function unload(
     if (place > time && place > until) break
     time = place
     const count = each
-      ? putEach(output, load, out, size, time, before, until)
+      ? output.putEach(load, out, size, time, before, until)
       : output.roomsBy(time, size - out)
     if (!each) output.putSpan(load, out, out + count, time)
     treatment?.applyAll(tube, load, -1, out, count, finish, time - finish)
     const from = output.head + output.waiting - count
-    if (stamp >= 0) wafers.stampAll(stamp, output, from, count)
+    if (stamp >= 0) output.stamp(host.wafers.stamps[stamp], from, count)
     flow[2 * door] += count
     flow[2 * door + 1] += output.sumOfPuts(from, count, base)
     time = output.lastPut()
@@ -103,46 +103,6 @@ export function unload(
   }
   host.now = time
   return out
-}
-
-/**
- * Puts wafers of a load into a buffer one by one, from `time` on, the first at once and each
- * other as soon as its place is free: before `before`, by `until`, as far as places are
- * recorded. It calls nobody and holds what it touches in locals.
- *
- * @returns wafers that have been put
- */
-function putEach(
-  output: Channel,
-  load: Int32Array,
-  from: number,
-  to: number,
-  time: number,
-  before: number,
-  until: number,
-): number {
-  const { room, wafer, ready } = output
-  const roomMask = output.roomMask | 0
-  const roomHead = output.roomHead | 0
-  const mask = output.mask | 0
-  const tail = (output.head + output.waiting) | 0
-  const delay = output.delay - 0
-  const most = Math.min(output.roomLeft, to - from) | 0
-  let now = time - 0
-  let put = 0
-  for (; put < most; put++) {
-    const place = room[(roomHead + put) & roomMask]
-    if (place > now) {
-      if (!(place < before && place <= until)) break
-      now = place
-    }
-    wafer[(tail + put) & mask] = load[from + put]
-    ready[(tail + put) & mask] = now + delay
-  }
-  output.waiting += put
-  output.roomHead = (roomHead + put) & roomMask
-  output.roomLeft -= put
-  return put
 }
 
 /**

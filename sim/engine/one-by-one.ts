@@ -147,7 +147,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   if (taken === 0) return 0
   if (givesRoom) input.roomLeft += taken
   treatment?.applyAll(0, departures, outMask, tail, done, now, 0)
-  if (stamp >= 0) host.wafers.stampAll(stamp, output, tail, done)
+  if (stamp >= 0) output.stamp(host.wafers.stamps[stamp], tail, done)
   output.waiting += done
   if (bounded) {
     output.roomHead = (roomHead + done) & roomMask

@@ -210,7 +210,7 @@ export function rush(host: RushHost, input: Channel, output: Channel, stop: numb
       output.roomLeft -= put
     }
     output.waiting += put
-    if (host.stamp >= 0) host.wafers.stampAll(host.stamp, output, firstTail, put)
+    if (host.stamp >= 0) output.stamp(host.wafers.stamps[host.stamp], firstTail, put)
     flow[2] += put
     flow[3] += putSum
   }

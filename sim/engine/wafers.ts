@@ -1,7 +1,6 @@
 import { Ahead } from '../chance/ahead.ts'
 import { openStream, type Stream } from '../chance/streams.ts'
 import type { Plan, TimeLimitPlan } from '../plan/plan.ts'
-import type { Channel } from './channel.ts'
 import { grown } from './grown.ts'
 
 /** Nobody asks when wafers left a step. */
@@ -87,12 +86,6 @@ export class Wafers {
   /** When wafers left the step that the first of these limits counts from; not to be looked at if there is none. */
   stampsFor(limits: readonly TimeLimitPlan[]): Float64Array {
     return limits.length > 0 ? this.stamps[limits[0].stamp] : NO_STAMPS
-  }
-
-  /** Wafers that a step has put into a channel leave it: so many, from a place of its ring on. */
-  stampAll(stamp: number, { wafer, ready, mask, delay }: Channel, from: number, count: number): void {
-    const stamps = this.stamps[stamp]
-    for (let w = from; w < from + count; w++) stamps[wafer[w & mask]] = ready[w & mask] - delay
   }
 
   /** Gives the row of a wafer back that has left the line. */

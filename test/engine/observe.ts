@@ -38,6 +38,7 @@ export function observe(
   run.works.channels.forEach((channel, index) => {
     const put = channel.put.bind(channel)
     const putSpan = channel.putSpan.bind(channel)
+    const putEach = channel.putEach.bind(channel)
     const place = plan.places[plan.channels[index].place].name
     channel.put = (wafer, time) => {
       if (!channel.endless) note(place, time)
@@ -46,6 +47,12 @@ export function observe(
     channel.putSpan = (load, from, to, time) => {
       for (let wafer = from; wafer < to; wafer++) note(place, time)
       putSpan(load, from, to, time)
+    }
+    channel.putEach = (...load) => {
+      const count = putEach(...load)
+      for (let w = channel.head + channel.waiting - count; w < channel.head + channel.waiting; w++)
+        note(place, channel.ready[w & channel.mask] - channel.delay)
+      return count
     }
   })
   for (const station of run.works.stations) {
