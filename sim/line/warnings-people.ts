@@ -123,8 +123,9 @@ export interface NeverServed {
 
 /** All that the people of the line can never come to. */
 export function neverServed(line: Line, route: readonly Place[]): NeverServed[] {
+  const mostWith = mostHeads(line)
   return asksOf(line, route).flatMap(({ skill, people, name, path, then }) => {
-    const most = mostHeads(line, skill)
+    const most = mostWith(skill)
     return people <= most ? [] : [{ name, path, then, skill, people, most }]
   })
 }
@@ -170,12 +171,15 @@ function warnOfFewPeople(line: Line, route: readonly Place[]): Problem[] {
   )
 }
 
-/** The most people with a skill that one crew ever has: those who go together are of one crew. */
-function mostHeads(line: Line, skill: string): number {
-  return Math.max(
-    0,
-    ...ableCrews(line, skill).flatMap(crew => headsAt(crew, line.calendar).map(({ heads }) => heads)),
-  )
+/** By skill, the most people that one crew with it ever has: those who go together are of one crew. Each crew's week is gone through once. */
+function mostHeads(line: Line): (skill: string) => number {
+  const known = new Map<Crew, number>()
+  const mostOf = (crew: Crew): number => {
+    const most = known.get(crew) ?? Math.max(0, ...headsAt(crew, line.calendar).map(({ heads }) => heads))
+    known.set(crew, most)
+    return most
+  }
+  return skill => Math.max(0, ...ableCrews(line, skill).map(mostOf))
 }
 
 function ableCrews({ crews = {} }: Line, skill: string): Crew[] {
@@ -187,11 +191,13 @@ function ableCrews({ crews = {} }: Line, skill: string): Crew[] {
  * waits for another shift. Where a shift has none at all, that is what its crew is meant to be.
  */
 function warnOfShortShifts(line: Line, route: readonly Place[]): Problem[] {
+  const mostWith = mostHeads(line)
+  const week = weekOf(line.calendar)
   return asksOf(line, route).flatMap(({ skill, people, path, waits }) => {
-    if (mostHeads(line, skill) < people) return []
+    if (mostWith(skill) < people) return []
     const able = ableCrews(line, skill)
     const most = (shift?: string) => Math.max(...able.map(crew => headsIn(crew, shift)))
-    const short = weekOf(line.calendar).filter(({ shift }) => most(shift) > 0 && most(shift) < people)
+    const short = week.filter(({ shift }) => most(shift) > 0 && most(shift) < people)
     const shifts = [...new Set(short.map(({ shift }) => shift))]
     if (shifts.length === 0) return []
     const hours = short.reduce((sum, { from, to }) => sum + to - from, 0) / 3600
