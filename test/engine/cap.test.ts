@@ -33,6 +33,17 @@ describe.each(DRIVES)('%s drive', drive => {
     expect(puts('store').slice(0, 6)).toEqual([1, 2, 3, 12, 22, 32])
   })
 
+  test('until a load takes it: as many come in as it took', () => {
+    // A load of 4 is ready when the fourth comes, and takes all: then the next four may enter, one a second, and wait for the tube.
+    const tube: Route = [
+      { step: 'a', cycle: '1 s' },
+      { buffer: 'store', capacity: 50 },
+      { step: 'b', batch: { load: 4, time: '20 s' } },
+    ]
+    const { puts } = observe(tube, 100, drive, { cap: { wafers: 4, until: 'b' } })
+    expect(puts('store').slice(0, 12)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 25, 26, 27, 28])
+  })
+
   test('until a step takes it, for the first time: what comes back from behind that step lets nothing more in', () => {
     // Each wafer goes back from c once, so b does two of 10 s per wafer: 50 good cells in 1000 s less the way of the first (1 + 2 (10 + 5) + 1 s).
     // Before b: two that the cap counts, and those that have come back, of which c can send one for each that b does.

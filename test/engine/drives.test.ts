@@ -46,6 +46,36 @@ test.each([
   PATIENCE,
 )
 
+test('wafers that lose by being held up before few places', () => {
+  const heldUp = { after: '3 s', loses: '0.5 %' } as const
+  const wafer = { area: '330 cm2', efficiency: { mean: '23 %' } } as const
+  const bins = { first: '18 %', width: '0.1 %', count: 60 } as const
+  const tube: Line = {
+    line: 'x',
+    wafer,
+    bins,
+    route: [
+      { buffer: 'before tube', capacity: 20 },
+      { step: 'tube', batch: { load: 8, time: '20 s' }, heldUp },
+      { buffer: 'before test', capacity: 3 },
+      { step: 'test', cycle: '2 s', test: { noise: '0 %' } },
+    ],
+  }
+  const tool: Line = {
+    line: 'x',
+    wafer,
+    bins,
+    route: [
+      { step: 'in', cycle: '1 s' },
+      { buffer: 'before quick', capacity: 20 },
+      { step: 'quick', cycle: '1 s', heldUp },
+      { buffer: 'before test', capacity: 3 },
+      { step: 'test', cycle: { replayed: ['2 s', '9 s'] }, test: { noise: '0 %' } },
+    ],
+  }
+  for (const line of [tube, tool]) agree(line, 0, LONG_BLOCKS)
+})
+
 test('of two belts that take at once the first hands over first, though the second has taken first', () => {
   agree(
     {

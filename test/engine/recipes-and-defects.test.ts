@@ -65,6 +65,22 @@ describe.each(DRIVES)('%s drive', drive => {
     expect(figures.efficiency).toBeCloseTo(0.2 - (0.01 * 9) / 10, 12)
   })
 
+  test('of a load those lose that wait long for a place', () => {
+    // Loads of 6, the first ready at 6 s, before two places and a tool of 4 s. Done at 26 s: three go on at once, one each at
+    // 30, 34 and 38 s: two of them are held for more than 5 s. Then the next load begins, done at 58 s, and so on.
+    const route: Route = [
+      { step: 'in', cycle: '1 s' },
+      { buffer: 'before', capacity: 30 },
+      { step: 'tube', batch: { load: 6, time: '20 s' }, heldUp: { after: '5 s', loses: '1 %' } },
+      { buffer: 'after', capacity: 2 },
+      { step: 'slow', cycle: '4 s' },
+    ]
+    const { figures, rows, exits } = observe(route, 345, drive, wafer)
+    expect(exits.slice(0, 8)).toEqual([30, 34, 38, 42, 46, 50, 62, 66])
+    expect(rows.audit.good).toBe(60)
+    expect(figures.efficiency).toBeCloseTo(0.2 - (0.01 * 2) / 6, 12)
+  })
+
   test.each([
     ['6 s', 10],
     ['5 s', 0],
