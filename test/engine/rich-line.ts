@@ -90,7 +90,7 @@ function dressedStep(step: Step, before: readonly string[], c: Choices, calendar
     ...(stops.length > 0 &&
       stops[0].afterIdle === undefined &&
       c.once(3) && { drift: { until: stops[0].stop, loses: '0.3 %' as const, defects: '30 %' as const } }),
-    ...(before.length > 0 && c.once(3) && { timeLimits: [timeLimit(before, c)] }),
+    ...(before.length > 0 && c.once(3) && { timeLimits: timeLimits(before, c) }),
   }
 }
 
@@ -109,6 +109,12 @@ function dressedBatch(batch: NonNullable<Step['batch']>, c: Choices): NonNullabl
       ...(c.once(3) && { breakage: { share: '10 %' as const, replacedAfter: '20 s' as const } }),
     },
   }
+}
+
+function timeLimits(before: readonly string[], c: Choices): TimeLimit[] {
+  const limit = timeLimit(before, c)
+  const other = before.find(step => step !== limit.after)
+  return other !== undefined && c.once(2) ? [limit, timeLimit([other], c)] : [limit]
 }
 
 function timeLimit(before: readonly string[], c: Choices): TimeLimit {
