@@ -32,6 +32,8 @@ export function runAlone(
   runsUntil: number,
   entersUntil: number,
 ): number {
+  // First: the columns of the table may become longer ones.
+  input.supply(host.wafers)
   const { treatment } = host
   const idleLimit = host.idleLimit - 0
   const insideAll = host.insideAll | 0
@@ -48,7 +50,6 @@ export function runAlone(
   const leftStep = host.wafers.stampsFor(timeLimits)
   const atMost = limited ? timeLimits[0].atMost - 0 : 0
   const otherLimits = timeLimits.length > 1
-  input.supply(host.wafers)
   const { ready: arrivals, wafer: arriving, stack } = input
   const outside = input.outside === true
   const lifo = input.lifo === true

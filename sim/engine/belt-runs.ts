@@ -55,6 +55,8 @@ const OF_BELT = new Int32Array(LEFT_BY.length)
  * @returns wafers that have entered
  */
 export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: number): number {
+  // First: the columns of the table may become longer ones.
+  input.supply(host.wafers)
   const { tails, next, entered, idled } = host
   const tools = host.tools | 0
   const reserves = host.reserves === true
@@ -70,7 +72,6 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
   const { state: books } = host.meter
   const base = host.meter.base - 0
   const { birth } = host.wafers
-  input.supply(host.wafers)
   const { ready: arrivals, wafer: arriving, stack } = input
   const outside = input.outside === true
   const lifo = input.lifo === true

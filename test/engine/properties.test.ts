@@ -122,6 +122,26 @@ test('a tool more leaves the draws of the others as they were', () => {
   expect(stops(step(3))).toEqual(stops(step(2)))
 })
 
+test.each([
+  ['tool', { cycle: '1 s' }],
+  ['tools', { cycle: '2 s', tools: 2 }],
+  ['belt', { belt: { spacing: '1 s', transit: '5 s', whenFull: 'stop' } }],
+  ['belts', { tools: 2, belt: { spacing: '2 s', transit: '5 s', whenFull: 'run out' } }],
+  ['tube', { batch: { load: 100, time: '100 s' } }],
+] as const)('the table of wafers grows while a %s fills the line, and no wafer loses its time', (_, step) => {
+  const line: Line = {
+    line: 'filling',
+    route: [
+      { step: 'first', ...step },
+      { buffer: 'b', capacity: 5000 },
+      { step: 'slow', cycle: '10 s' },
+    ],
+  }
+  const run = runOf(line, 'eager', 5000e6)
+  expect(audit(run).inside).toBeGreaterThan(4000)
+  expect(audit(run).faults).toEqual([])
+})
+
 test('memory does not grow with simulated time', () => {
   const line: Line = {
     line: 'long',
