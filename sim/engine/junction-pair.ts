@@ -1,25 +1,42 @@
-import type { Channel } from './channel.ts'
+import { Channel } from './channel.ts'
 import type { JunctionHost } from './junction-host.ts'
 
+/** The two inputs whose turn comes first. */
+export interface Doors {
+  readonly first: number
+  /** -1: there is one input only. */
+  readonly second: number
+  /** Of wafers of the same tick that of the first goes before. */
+  readonly firstAhead: boolean
+  /** Before these ticks the wafers of either go before those of all other inputs. */
+  readonly untilFirst: number
+  readonly untilSecond: number
+}
+
+/** In the place of a second input where there is none: nothing ever comes. */
+const NOBODY = new Channel({
+  ...{ place: 0, from: -1, to: -1, capacity: Infinity, delay: 0 },
+  ...{ lifo: false, outside: true },
+})
+
 /**
- * The fast loop of a junction where two flows join: what `runDoor` does for one of them until
- * it is the turn of the other, for both, wafer by wafer. Lanes that work at the same pace come
- * by turns, and a loop set up for a wafer or two costs more than they. It holds everything it
- * touches in locals, those of the two inputs by turns. On `| 0`, `- 0` and `=== true` see DEVELOPERS.md.
+ * Merges the wafers of two inputs, one by one, and hands them on. Lanes that work at the same
+ * pace come by turns, and a loop set up for a wafer or two costs more than they. It keeps all it
+ * touches in locals. On `| 0`, `- 0` and `=== true` see DEVELOPERS.md.
  *
  * @param stop acts up to, not including, this tick; those without an act of their own up to `edge`
- * @param aFirst of wafers of the same tick the one at the first input goes first
  * @param presses no wafer is taken once no place is recorded for it: the station behind is pressed first
  * @returns acts done
  */
 export function runPair(
   host: JunctionHost,
+  { first, second, firstAhead, untilFirst, untilSecond }: Doors,
   stop: number,
   edge: number,
-  aFirst: boolean,
   presses: boolean,
 ): number {
-  const [a, b] = host.inputs
+  const a = host.inputs[first]
+  const b = second < 0 ? NOBODY : host.inputs[second]
   const output = host.outputs[0]
   const { ready: aReady, wafer: aWafers, room: aRoom } = a
   const { ready: bReady, wafer: bWafers, room: bRoom } = b
@@ -46,7 +63,9 @@ export function runPair(
   // Places that are recorded, or that the ring of an unbounded output still has.
   const places = bounded ? output.roomLeft | 0 : (mask + 1 - output.waiting) | 0
   const waits = presses === true || !bounded
-  const first = aFirst === true
+  const ahead = firstAhead === true
+  const aUntil = untilFirst - 0
+  const bUntil = untilSecond - 0
   const { flow } = host.meter
   const base = host.meter.base - 0
   const { birth } = host.wafers
@@ -67,10 +86,11 @@ export function runPair(
   for (;;) {
     const aTime = aTaken < aCount ? aReady[(aHead + aTaken) & aMask] : aFrom
     const bTime = bTaken < bCount ? bReady[(bHead + bTaken) & bMask] : bFrom
-    const isA = aTime < bTime || (aTime === bTime && first)
+    const isA = aTime < bTime || (aTime === bTime && ahead)
     const arrival = isA ? aTime : bTime
     const time = arrival > now ? arrival : now
-    if (!(time < before) || (put === places && waits)) break
+    if (!(arrival < (isA ? aUntil : bUntil) && time < before)) break
+    if (put === places && waits) break
     let wafer = 0
     if (isA) {
       if (aTaken === aCount) break
@@ -105,20 +125,16 @@ export function runPair(
     put++
     putSum += place - base
   }
-  closeDoor(a, aTaken, aGives)
-  closeDoor(b, bTaken, bGives)
+  closeDoor(host, first, aTaken, aSum)
+  if (bTaken > 0) closeDoor(host, second, bTaken, bSum)
   output.waiting += put
   if (bounded) {
     output.roomLeft -= put
     output.roomHead = (roomHead + put) & roomMask
   }
   host.now = now
-  flow[0] += aTaken
-  flow[1] += aSum
-  flow[2] += bTaken
-  flow[3] += bSum
-  flow[4] += put
-  flow[5] += putSum
+  flow[2 * host.inputs.length] += put
+  flow[2 * host.inputs.length + 1] += putSum
   return aTaken + bTaken + late
 }
 
@@ -127,8 +143,11 @@ function givesRoom(input: Channel): boolean {
   return input.bounded && !input.direct && !input.outside
 }
 
-function closeDoor(input: Channel, taken: number, gives: boolean): void {
+function closeDoor({ inputs, meter }: JunctionHost, door: number, taken: number, takenSum: number): void {
+  const input = inputs[door]
+  if (givesRoom(input)) input.roomLeft += taken
   input.waiting -= taken
   input.head = (input.head + taken) & input.mask
-  if (gives) input.roomLeft += taken
+  meter.flow[2 * door] += taken
+  meter.flow[2 * door + 1] += takenSum
 }
