@@ -5,6 +5,9 @@ import type { TreatmentPlan } from '../plan/plan.ts'
 import type { RunKey } from './draw.ts'
 import type { Wafers } from './wafers.ts'
 
+/** A wafer that is treated by itself. */
+const ONE = new Int32Array(1)
+
 /**
  * What a step does to every wafer that leaves it: change of efficiency, wear of the
  * tool that grows from one stop to the next, hidden defects that only a test finds,
@@ -48,26 +51,13 @@ export class Treatment {
 
   /** A wafer leaves the tool whose work has ended at `ended`, having been held there for `held` ticks. */
   apply(tool: number, wafer: number, ended: number, held: number): void {
-    const { drift, heldUp, shift, sd } = this.plan
-    const wear = drift ? this.worn[tool]++ / drift.wafers : 0
-    const { efficiency, mark } = this.wafers
-    if (efficiency.length > 0) {
-      let change = sd > 0 ? shift + sd * this.scores[tool].next() : shift
-      if (drift) change -= wear * drift.loses
-      if (heldUp && held > heldUp.after) change -= heldUp.loses
-      efficiency[wafer] += change
-    }
-    if (mark.length === 0) return
-    const overdue = this.overdue(tool, ended)
-    let hazard = this.plainHazard
-    if (drift) hazard += hazardOf(wear * drift.defects)
-    if (overdue > 0) hazard += hazardOf(overdue)
-    if (hazard > 0 && this.hidden[tool].strikes(hazard) && mark[wafer] === 0) mark[wafer] = this.step + 1
+    ONE[0] = wafer
+    this.applyAll(tool, ONE, -1, 0, 1, ended, held)
   }
 
   /**
-   * What `apply` does to wafers that leave one after the other, all alike: whose work ended
-   * at `ended`, and which were held for `held` ticks. Exact also where these differ, if
+   * Wafers leave one after the other, all alike: their work ended at `ended`, and they were
+   * held for `held` ticks. Exact also where these differ, if
    * nothing harms what is held (`heldUp`) and no stop waits: then nobody looks at them.
    *
    * @param ring rows of the wafers, `count` from a place on (a mask of -1: an array)

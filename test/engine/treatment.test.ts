@@ -1,7 +1,8 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { Hazards } from '../../sim/chance/hazard.ts'
+import { Hazards, hazardOf } from '../../sim/chance/hazard.ts'
 import { openStream } from '../../sim/chance/streams.ts'
+import { normalSampler } from '../../sim/chance/ziggurat.ts'
 import { Treatment } from '../../sim/engine/treatment.ts'
 import type { Wafers } from '../../sim/engine/wafers.ts'
 import type { TreatmentPlan } from '../../sim/plan/plan.ts'
@@ -26,34 +27,69 @@ const groups = fc.array(
   { minLength: 1, maxLength: 8 },
 )
 
-/** A treatment and the two columns that it writes. */
-function table(plan: TreatmentPlan, overdue: number) {
-  const columns = { efficiency: new Float64Array(ROWS).fill(0.23), mark: new Uint16Array(ROWS) }
-  const wafers = columns as unknown as Wafers
-  const treatment = new Treatment(plan, 3, wafers, (_, ended) => (ended > 200 ? overdue : 0), 'step', 2, KEY)
-  return { columns, treatment }
+const table = () => ({ efficiency: new Float64Array(ROWS).fill(0.23), mark: new Uint16Array(ROWS) })
+const stream = (what: string) => openStream(KEY.seed, KEY.replication, 'step', 'tool 2', what)
+const overdueBy = (share: number) => (_: number, ended: number) => (ended > 200 ? share : 0)
+
+/** What is to come out, wafer by wafer, as the language says it: the score of each from the stream of its tool, then the hazards. */
+class ByHand {
+  readonly columns = table()
+  private readonly score = normalSampler(stream('effect'))
+  private readonly hidden = new Hazards(stream('hidden defect'))
+  private worn = 0
+
+  constructor(
+    private readonly plan: TreatmentPlan,
+    private readonly overdue: number,
+  ) {}
+
+  renew(): void {
+    this.worn = 0
+  }
+
+  apply(wafer: number, ended: number, held: number): void {
+    const { drift, heldUp, shift, sd, defects } = this.plan
+    const { efficiency, mark } = this.columns
+    const wear = drift ? this.worn++ / drift.wafers : 0
+    let change = sd > 0 ? shift + sd * this.score() : shift
+    if (drift) change -= wear * drift.loses
+    if (heldUp && held > heldUp.after) change -= heldUp.loses
+    efficiency[wafer] += change
+    let hazard = hazardOf(defects)
+    if (drift) hazard += hazardOf(wear * drift.defects)
+    if (overdueBy(this.overdue)(1, ended) > 0) hazard += hazardOf(this.overdue)
+    if (hazard > 0 && this.hidden.strikes(hazard) && mark[wafer] === 0) mark[wafer] = 4
+  }
 }
 
-it('wafers treated together come out as one after the other', () => {
+it.each(['together', 'one by one'])('wafers treated %s come out as by hand', how => {
   let marked = 0
   fc.assert(
     fc.property(plans, share, groups, (plan, overdue, leaving) => {
-      const single = table(plan, overdue)
-      const together = table(plan, overdue)
+      const byHand = new ByHand(plan, overdue)
+      const columns = table()
+      const wafers = columns as unknown as Wafers
+      const treatment = new Treatment(plan, 3, wafers, overdueBy(overdue), 'step', 2, KEY)
       const ring = Int32Array.from({ length: ROWS }, (_, place) => (place * 37) % ROWS)
       let from = 0
       let ended = 0
-      for (const { wafers, held, renewed } of leaving) {
+      for (const group of leaving) {
         ended += 60
-        for (const { treatment } of [single, together]) if (renewed) treatment.renewed(1, 0)
-        for (let w = from; w < from + wafers; w++)
-          single.treatment.apply(1, ring[w & (ROWS - 1)], ended, held)
-        together.treatment.applyAll(1, ring, ROWS - 1, from, wafers, ended, held)
-        from += wafers
+        if (group.renewed) {
+          byHand.renew()
+          treatment.renewed(1, 0)
+        }
+        for (let w = from; w < from + group.wafers; w++) {
+          const wafer = ring[w & (ROWS - 1)]
+          byHand.apply(wafer, ended, group.held)
+          if (how === 'one by one') treatment.apply(1, wafer, ended, group.held)
+        }
+        if (how === 'together') treatment.applyAll(1, ring, ROWS - 1, from, group.wafers, ended, group.held)
+        from += group.wafers
       }
-      // Bit for bit: the drives are compared so.
-      expect(together.columns).toEqual(single.columns)
-      marked += single.columns.mark.filter(step => step === 4).length
+      // Bit for bit: the drives, of which one treats them one by one, are compared so.
+      expect(columns).toEqual(byHand.columns)
+      marked += columns.mark.filter(step => step === 4).length
     }),
     { numRuns: 400, seed: 5 },
   )
