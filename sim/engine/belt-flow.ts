@@ -48,17 +48,29 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
     if (this.ends.count > 0) return 0
     const direct = !this.exit && this.output.direct
     // The only belt stands, and its first wafer finds no place.
-    if (this.tools === 1 && this.full.count > 0 && this.output.roomLeft === 0) return 0
+    if (this.tools === 1 && this.full.count > 0 && this.output.roomLeft === 0 && !(direct && this.press()))
+      return 0
     let acts = 0
     if (this.full.count === 0 && !direct) {
       do acts += this.alone ? this.run(stop) : this.byTurns(stop)
       while (this.lacksRoom() && this.press())
     }
     if (!this.plan.halts || !this.mayHalt()) return acts
+    if (direct && this.plainHalts) acts += this.straightOn(stop, limit)
     acts += this.plainHalts
       ? haltAndGo(this, this.input, this.output, this.undisturbedBefore(stop))
       : this.inOrder(stop)
     return direct || (this.tools === 1 && this.full.count > 0) ? acts : acts + this.runOut(stop)
+  }
+
+  /** The only belt hands wafers straight to the only tool behind it. @returns acts done */
+  private straightOn(stop: number, limit: number): number {
+    const { behind, input } = this
+    if (!behind || this.treatment || input.endless || input.outside || this.plan.timeLimits.length > 1) return 0
+    let acts = 0
+    do acts += behind.passStraight(this, input, this.undisturbedBefore(stop), limit)
+    while (this.refill())
+    return acts
   }
 
   /** Wafers reach the end and enter. @returns acts done */
@@ -67,7 +79,7 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
     for (let entered = this.takeIn(stop); entered > 0; ) {
       const out = this.runOut(stop)
       acts += entered + out
-      entered = out > 0 ? this.takeIn(stop) : 0
+      entered = out > 0 || this.refill() ? this.takeIn(stop) : 0
     }
     return acts
   }

@@ -2,6 +2,7 @@ import type { BeltHost } from './belt-runs.ts'
 import type { Channel } from './channel.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
+import type { Signals } from './signals.ts'
 import * as Fields from './tool-fields.ts'
 import type { ToolQueue } from './tool-queue.ts'
 
@@ -16,6 +17,7 @@ export interface HaltHost extends BeltHost {
   readonly atEnd: Int32Array
   readonly heldWork: Float64Array
   readonly full: ToolQueue
+  readonly signals: Signals
   /** Has the station behind act, to make room. @returns whether it has */
   press(): boolean
 }

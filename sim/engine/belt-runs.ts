@@ -81,7 +81,7 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
   const leftStep = host.wafers.stampsFor(timeLimits)
   const atMost = limited ? timeLimits[0].atMost - 0 : 0
   const otherLimits = timeLimits.length > 1
-  const arriveFrom = lifo ? input.arrivesFrom() : Infinity
+  const promised = lifo ? input.arrivesFrom() - 0 : Infinity
   const givesRoom = input.bounded === true && !outside
   const { room: inRoom } = input
   const inRoomMask = input.roomMask | 0
@@ -94,6 +94,7 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
   let head = input.head | 0
   let waiting = input.waiting | 0
   let stacked = input.stacked | 0
+  let arriveFrom = lifo ? input.entersFrom() - 0 : Infinity
   let before = stop - 0
   let now = host.now - 0
   let taken = 0
@@ -157,6 +158,7 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
     now = time
     takenSum += time - base
     taken++
+    arriveFrom = promised
   }
   input.head = head & mask
   input.waiting = waiting

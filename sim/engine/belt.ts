@@ -157,7 +157,7 @@ export class BeltStation extends BeltFlow {
     const needsRoom = this.needsRoom || (atEnd && this.output.roomAt(time) === Infinity)
     if (needsRoom && !(this.output.takesFrom > time)) return false
     if (!this.needsWafer && !this.input.lifo) return true
-    return this.input.arrivesFrom() >= time
+    return this.input.entersFrom() >= time
   }
 
   protected promise(next: number): void {

@@ -197,6 +197,20 @@ export class Channel extends Rings {
     return this.putsFrom + this.delay
   }
 
+  /**
+   * Before this tick no wafer becomes ready that is not recorded and comes before the next one
+   * is taken: none does while wafers stand in all places.
+   */
+  entersFrom(): number {
+    return this.isFull() ? Infinity : this.arrivesFrom()
+  }
+
+  /** Recorded wafers stand in all places. A place that is spoken for is not yet one with a wafer in it. */
+  isFull(): boolean {
+    const inside = this.waiting + this.stacked
+    return inside === this.capacity && inside > 0
+  }
+
   /** Wafers in a bounded channel at `time`, from the places that are free by then. */
   fillAt(time: number): number {
     if (this.direct) return 0

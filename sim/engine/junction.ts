@@ -36,7 +36,8 @@ export class JunctionStation extends Station {
     const stop = Math.min(limit, edge)
     if (this.flow === 'joins') {
       if (this.holds !== EMPTY && this.outputs[0].roomLeft === 0) this.press()
-      return join(this, stop, edge)
+      const handed = this.handHeld(stop)
+      return handed + join(this, stop, edge)
     }
     return this.flow === 'splits' ? split(this, stop) : 0
   }
@@ -229,6 +230,17 @@ export class JunctionStation extends Station {
       if (!settled && !(output.takesFrom > time)) return false
     }
     return true
+  }
+
+  /** With one lane: hands on what is held, if its place is recorded. @returns acts done */
+  private handHeld(stop: number): number {
+    if (this.holds === EMPTY) return 0
+    const time = this.outputs[0].roomAt(this.now)
+    if (!(time < stop)) return 0
+    this.now = time
+    this.door = 0
+    this.hand(time)
+    return 1
   }
 
   private hand(time: number): void {

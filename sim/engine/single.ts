@@ -1,4 +1,7 @@
 import type { SinglePlan } from '../plan/plan.ts'
+import type { HaltHost } from './belt-halts.ts'
+import type { Channel } from './channel.ts'
+import { handStraight } from './hand-straight.ts'
 import { handThrough } from './hand-through.ts'
 import * as Books from './meter.ts'
 import { oneByOne } from './one-by-one.ts'
@@ -43,6 +46,8 @@ export class SingleStation extends SingleWork implements SoloHost {
   private readonly pace: number
   /** The only tool does wafers in rounds (`oneByOne`). */
   private readonly rounds: boolean
+  /** The only tool asks for its wafers, and does them in rounds. */
+  private readonly straight: boolean
 
   constructor(plan: SinglePlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
@@ -50,6 +55,8 @@ export class SingleStation extends SingleWork implements SoloHost {
     const sorts = this.boxes && plan.outcome.test
     const rushes = buffered && !plan.treatment && !sorts && plan.timeLimits.length === 0
     const plain = this.fixed[0] > 0 && !this.treatment?.harmsHeld
+    this.straight =
+      plain && !this.exit && !this.output.direct && this.input.direct && plan.timeLimits.length === 0
     this.rounds = plain && !this.exit && !this.output.direct && !this.input.direct
     this.pace = plan.tools === 1 && !this.input.endless && !this.boxes ? SOLO : rushes ? RUSH : STEP
   }
@@ -116,6 +123,20 @@ export class SingleStation extends SingleWork implements SoloHost {
     while (!this.exit && this.output.bounded && this.output.roomLeft === 0 && this.press())
       acts += this.rush(limit)
     return acts
+  }
+
+  override passStraight(belt: HaltHost, beltInput: Channel, before: number, limit: number): number {
+    const { input, output } = this
+    if (!this.straight || this.active || this.takenDepart) return 0
+    if (this.phase[0] !== IDLE || input.waiting > 0) this.hurry(limit)
+    let acts = 0
+    for (;;) {
+      const asks = this.phase[0] === IDLE && input.roomLeft === 1 && input.waiting === 0
+      if (!asks || this.striking[0] >= 0 || this.clocks.waiting > 0) return acts
+      const stop = Math.min(this.plainBefore(limit), this.clocks.whenEmpty[0])
+      acts += handStraight(belt, this, beltInput, input, output, before, stop)
+      if (!(output.bounded && output.roomLeft === 0 && this.press())) return acts
+    }
   }
 
   protected perform(time: number): void {
@@ -207,7 +228,7 @@ export class SingleStation extends SingleWork implements SoloHost {
     if (this.needsRoom && !(this.output.takesFrom > time)) return false
     if (finishing && this.full.count === 0 && !this.roomKnown(time)) return false
     if (!this.needsWafer && !(input.lifo && this.idle.count > 0)) return true
-    return input.arrivesFrom() >= time
+    return input.entersFrom() >= time
   }
 
   /** Whether it is known if a wafer finished at `time` finds a place then. */

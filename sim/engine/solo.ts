@@ -16,6 +16,7 @@ const { QUIET, RESTS, SINCE, STANDS, STATE, STRIKING, WORK } = Fields
 /** What the loop for one tool reads and writes of a station, besides what that for several does. */
 export interface SoloHost extends RushHost {
   readonly plan: SinglePlan
+  readonly position: number
   readonly treatment: Treatment | undefined
   takeFrom(input: Channel, time: number): number
   /** Has the station behind act, to make room. @returns whether it has */

@@ -1,3 +1,4 @@
+import type { HaltHost } from './belt-halts.ts'
 import type { Channel } from './channel.ts'
 import type { RunKey } from './draw.ts'
 import type { Meter } from './meter.ts'
@@ -115,6 +116,27 @@ export abstract class Station {
   /** Eager drive only: has the supplier at an input act, if that is near. @returns whether it has */
   draw(input: number): boolean {
     return this.haveAct(this.before[input])
+  }
+
+  /**
+   * Eager drive only, last in, first out: has the supplier fill the place that has just become
+   * free, since what comes into a full buffer is the next to be taken. Not one behind so few places
+   * that it would have this station act in turn. @returns whether it is full again
+   */
+  protected refill(): boolean {
+    const [input] = this.inputs
+    const [supplier] = this.suppliers
+    if (!input.lifo || !input.bounded || supplier?.behind === this) return false
+    return this.haveAct(supplier) && input.isFull()
+  }
+
+  /**
+   * Eager drive only: the only belt before this station hands wafers straight to its only tool,
+   * as far as both are known. @param before acts of the belt up to, not including, this tick
+   * @returns acts done by the belt
+   */
+  passStraight(_belt: HaltHost, _input: Channel, _before: number, _limit: number): number {
+    return 0
   }
 
   /** A neighbour acts within the visit of this station, which is told of when it is over. */
