@@ -59,7 +59,9 @@ export function runAlone(
   const givesRoom = input.bounded === true && !outside
   const { room: inRoom } = input
   const inRoomMask = input.roomMask | 0
-  const inRoomTail = (input.roomHead + input.roomLeft) | 0
+  // Places that these takes free may have been foretold.
+  const recorded = input.foretold.recorded | 0
+  const inRoomTail = (input.roomHead + input.roomLeft - recorded) | 0
   const { room, ready: departing, wafer: departures } = output
   const bounded = output.bounded === true
   const reserves = host.reserves === true
@@ -192,7 +194,11 @@ export function runAlone(
     if (host.stamp >= 0) output.stamp(host.wafers.stamps[host.stamp], outTail, out)
   }
   if (taken === 0) return out
-  if (givesRoom) input.roomLeft += taken
+  if (givesRoom) {
+    const foreseen = taken < recorded ? taken : recorded
+    input.roomLeft += taken - foreseen
+    input.foretold.recorded = recorded - foreseen
+  }
   host.now = now
   flow[0] += taken
   flow[1] += takenSum

@@ -1,12 +1,12 @@
 import { runAlone } from './belt-alone.ts'
 import { type HaltHost, haltAndGo } from './belt-halts.ts'
-import { BeltInfeed } from './belt-infeed.ts'
+import { BeltForetell } from './belt-foretell.ts'
 import { handOn, takeIn } from './belt-runs.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
 
 const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED, STATES } = Books
-const { FULL, IDLE } = Phases
+const { IDLE } = Phases
 
 /** The acts of the loop, in their order at equal times. */
 const PUT = 0
@@ -19,7 +19,7 @@ const TAKE = 2
  * happens and everything that matters is recorded. At anything else the general loop takes
  * over. The strict drive never comes here, so comparing the drives compares the loops.
  */
-export abstract class BeltFlow extends BeltInfeed implements HaltHost {
+export abstract class BeltFlow extends BeltForetell implements HaltHost {
   /** Per belt, within a loop: since when its infeed is open; Infinity: it is closed. */
   private readonly opens = new Float64Array(this.tools)
   /** The only belt, to whose wafers nothing happens when it halts. */
@@ -32,8 +32,8 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
     !this.output.direct &&
     (this.plan.halts || this.plan.keepFree === Infinity)
   readonly next = new Float64Array(this.tools)
-  readonly entered = new Float64Array(this.tools)
-  readonly idled = new Float64Array(this.tools)
+  readonly onBelt = new Float64Array(this.tools)
+  readonly heldBack = new Float64Array(this.tools)
 
   /**
    * Wafers reach the end, and wafers enter, by turns. What reaches the end does not ask who
@@ -87,7 +87,10 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
   /** The same of the only belt. */
   private run(stop: number): number {
     if (this.still[0] < Infinity) return 0
-    return runAlone(this, this.input, this.output, stop, this.upAt(0), this.undisturbedBefore(stop))
+    const before = this.undisturbedBefore(stop)
+    const acts = runAlone(this, this.input, this.output, stop, this.upAt(0), before)
+    this.foretell()
+    return acts
   }
 
   /** No place is recorded for a wafer that enters, or reaches the end. */
@@ -230,17 +233,6 @@ export abstract class BeltFlow extends BeltInfeed implements HaltHost {
       for (let t = 0; t < tools; t++) if (phase[t] === IDLE) this.settleInfeed(t)
     }
     return acts
-  }
-
-  /** Before this tick no stop comes by calendar, the line is not closed, and what is known of people holds. */
-  private undisturbedBefore(stop: number): number {
-    let before = Math.min(stop, this.calls.knownUntil())
-    for (let t = 0; t < this.tools; t++) {
-      const phase = this.phase[t]
-      const next = phase === IDLE || phase === FULL ? this.rests[t] : this.at[t]
-      if (next < before) before = next
-    }
-    return before
   }
 
   /** What a slot leaves behind of a tool, besides its books. */

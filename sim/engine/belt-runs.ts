@@ -29,10 +29,10 @@ export interface BeltHost {
   readonly treatment: Treatment | undefined
   /** A wafer enters only when it has a place behind the belt. */
   readonly reserves: boolean
-  /** Per belt, within a loop: when its infeed is open, or its first wafer reaches the end; wafers that entered; time without work. */
+  /** Per belt, within a loop: when its infeed is open, or its first wafer reaches the end; wafers that were on it before; time for which wafers were held back. */
   readonly next: Float64Array
-  readonly entered: Float64Array
-  readonly idled: Float64Array
+  readonly onBelt: Float64Array
+  readonly heldBack: Float64Array
   takeFrom(input: Channel, time: number): number
   isLate(wafer: number, time: number): boolean
 }
@@ -57,7 +57,7 @@ const OF_BELT = new Int32Array(LEFT_BY.length)
 export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: number): number {
   // First: the columns of the table may become longer ones.
   input.supply(host.wafers)
-  const { tails, next, entered, idled } = host
+  const { tails, next, heldBack } = host
   const tools = host.tools | 0
   const reserves = host.reserves === true
   const insideAll = host.insideAll | 0
@@ -69,7 +69,6 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
   const { all } = host.fields
   const since = SINCE * tools
   const finish = FINISH * tools
-  const { state: books } = host.meter
   const base = host.meter.base - 0
   const { birth } = host.wafers
   const { ready: arrivals, wafer: arriving, stack } = input
@@ -133,13 +132,11 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
     if (otherLimits && host.isLate(wafer, time)) break
     const tail = tails[tool]
     if (tail.count > tail.mask) break
-    // The books of the infeed: after its slot starved, then holding the wafer back for want of a place.
-    const idle = open < all[since + tool] ? all[since + tool] : open
-    if (time > idle) {
+    // The infeed holds the wafer back for want of a place; all else of its books follows from when it took the last (see `closeInfeeds`).
+    if (time > ready && time > open) {
+      const idle = open < all[since + tool] ? all[since + tool] : open
       const came = ready < idle ? idle : ready
-      idled[tool] += time - idle
-      books[tool * STATES + STARVED] += came - idle
-      books[tool * STATES + BLOCKED] += time - came
+      heldBack[tool] += time - came
     }
     if (enters) {
       head++
@@ -154,7 +151,6 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
     next[tool] = time + slot
     if (idles) all[finish + tool] = time + slot
     if (time + transit < before) before = time + transit
-    entered[tool]++
     now = time
     takenSum += time - base
     taken++
@@ -176,12 +172,13 @@ export function takeIn(host: BeltHost, input: Channel, output: Channel, stop: nu
 }
 
 /** Before the loop: when each infeed is open. @returns so many may enter before a stop can strike by running time */
-function openInfeeds({ fields: { all }, tools, next, entered, idled, plan }: BeltHost): number {
+function openInfeeds({ fields: { all }, tools, tails, next, onBelt, heldBack, plan }: BeltHost): number {
   let most = Infinity
   for (let t = 0; t < tools; t++) {
     const opens = all[PHASE * tools + t] === IDLE
     next[t] = opens ? all[FREE * tools + t] : Infinity
-    entered[t] = idled[t] = 0
+    onBelt[t] = tails[t].count
+    heldBack[t] = 0
     if (!opens) continue
     const wafers = all[STRIKING * tools + t] >= 0 ? 0 : Math.floor(all[LEFT * tools + t] / plan.slot)
     if (wafers < most) most = wafers
@@ -190,16 +187,26 @@ function openInfeeds({ fields: { all }, tools, next, entered, idled, plan }: Bel
 }
 
 /** After the loop: the books of each infeed, and what other loops look at. */
-function closeInfeeds({ fields: { all }, tools, next, entered, idled, plan, meter }: BeltHost): void {
+function closeInfeeds(host: BeltHost): void {
+  const { tools, tails, next, onBelt, heldBack } = host
+  const { all } = host.fields
+  const { slot } = host.plan
+  const { state: books } = host.meter
   for (let t = 0; t < tools; t++) {
-    if (entered[t] === 0) continue
+    const entered = tails[t].count - onBelt[t]
+    if (entered === 0) continue
     const free = next[t]
-    const last = free - plan.slot
-    meter.state[t * STATES + PRODUCTIVE] += last - all[SINCE * tools + t] - idled[t]
+    const last = free - slot
+    const since = all[SINCE * tools + t]
+    // The rest of the slot before, then that of each but the last, which goes on.
+    const worked = Math.max(0, all[FREE * tools + t] - since) + (entered - 1) * slot
+    books[t * STATES + PRODUCTIVE] += worked
+    books[t * STATES + STARVED] += last - since - worked - heldBack[t]
+    books[t * STATES + BLOCKED] += heldBack[t]
     all[SINCE * tools + t] = last
-    all[LEFT * tools + t] -= entered[t] * plan.slot
+    all[LEFT * tools + t] -= entered * slot
     all[FREE * tools + t] = all[FINISH * tools + t] = all[IDLE_FROM * tools + t] = free
-    all[WORK * tools + t] = plan.slot
+    all[WORK * tools + t] = slot
     all[STATE * tools + t] = PRODUCTIVE
     all[AT * tools + t] = Math.min(all[CALENDAR * tools + t], Math.max(free, all[WHEN_EMPTY * tools + t]))
   }

@@ -126,8 +126,12 @@ export class Channel extends Rings {
     return wafer
   }
 
-  /** Records that a place is free from `time` on. */
+  /** Records that a place is free from `time` on, unless that has been foretold. */
   addRoom(time: number): void {
+    if (this.foretold.recorded > 0) {
+      this.foretold.recorded--
+      return
+    }
     const tail = (this.roomHead + this.roomLeft) & this.roomMask
     this.room[tail] = time
     this.roomLeft++

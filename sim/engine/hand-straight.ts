@@ -10,9 +10,6 @@ const { FULL, IDLE } = Phases
 const { AT, CALENDAR, FINISH, FIXED, FREE, IDLE_FROM, LEFT, PHASE, QUIET, RESTS } = Fields
 const { SINCE, STANDS, STATE, STILL, STRIKING, WHEN_EMPTY, WORK } = Fields
 
-/** Wafers that the tool may do in one go, as far as places go. */
-const MANY = 2 ** 30
-
 /**
  * The only belt of a station that halts while its first wafer is not asked for, and the only
  * tool of the next, which asks for one when it is idle: both in one loop. A wafer enters the
@@ -82,7 +79,20 @@ export function handStraight(
   const outMask = output.mask | 0
   const delay = output.delay - 0
   const outTail = (output.head + output.waiting) | 0
-  const most = Math.min(bounded ? output.roomLeft | 0 : (outMask + 1 - output.waiting) | 0, MANY) | 0
+  const { foretold } = output
+  const every = foretold.every - 0
+  const foretoldUntil = foretold.until - 0
+  const idles = foretold.idle - 0
+  const waits = foretold.waits - 0
+  const { places } = foretold
+  const placesMask = foretold.placesMask | 0
+  const firstRooms = output.roomLeft | 0
+  // The wafer of which the take is foretold next.
+  const next = (output.head + foretold.recorded) | 0
+  const firstPlace = foretold.place | 0
+  let nextTake = foretold.opens - 0
+  let most = bounded ? firstRooms : (outMask + 1 - output.waiting) | 0
+  const mostForetold = Math.min(bounded ? foretold.most : 0, outMask + 1 - output.waiting - most) + most
 
   let arriveFrom = lifo ? input.entersFrom() - 0 : Infinity
   let inHead = input.head | 0
@@ -146,7 +156,18 @@ export function handStraight(
       // The whole way through the tool, or nothing of it.
       place = time + work
       if (!(time < until && place < workBefore && work <= toolLeft && toolQuiet > 1)) break
-      if (time - toolFinish > idleLimit || put === most) break
+      if (time - toolFinish > idleLimit) break
+      if (put === most) {
+        if (most >= mostForetold) break
+        // No place is recorded: when the next will be free is foretold.
+        const comes = departing[(next + most - firstRooms) & outMask]
+        const behind = places[(firstPlace + most - firstRooms) & placesMask]
+        const take = Math.max(comes, nextTake, behind)
+        if (!(take < foretoldUntil && take - nextTake <= idles && take - comes <= waits)) break
+        room[(roomHead + most) & roomMask] = take
+        nextTake = take + every
+        most++
+      }
       if (bounded) {
         const freed = room[(roomHead + put) & roomMask]
         if (freed > place) {
@@ -272,7 +293,13 @@ export function handStraight(
     output.waiting += put
     if (bounded) {
       output.roomHead = (roomHead + put) & roomMask
-      output.roomLeft -= put
+      output.roomLeft = most - put
+      if (most > firstRooms) {
+        foretold.recorded += most - firstRooms
+        foretold.most -= most - firstRooms
+        foretold.place += most - firstRooms
+        foretold.opens = nextTake
+      }
     }
     tool.treatment?.applyAll(0, departures, outMask, outTail, put, asked, 0)
     if (tool.stamp >= 0) output.stamp(tool.wafers.stamps[tool.stamp], outTail, put)

@@ -56,7 +56,20 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const inRoomMask = input.roomMask | 0
   const inRoomTail = (input.roomHead + input.roomLeft) | 0
   const tail = (output.head + output.waiting) | 0
-  const most = bounded ? output.roomLeft | 0 : (outMask + 1 - output.waiting) | 0
+  const { foretold } = output
+  const every = foretold.every - 0
+  const foretoldUntil = foretold.until - 0
+  const idles = foretold.idle - 0
+  const waits = foretold.waits - 0
+  const { places } = foretold
+  const placesMask = foretold.placesMask | 0
+  const firstRooms = output.roomLeft | 0
+  // The wafer of which the take is foretold next.
+  const next = (output.head + foretold.recorded) | 0
+  const firstPlace = foretold.place | 0
+  let nextTake = foretold.opens - 0
+  let most = bounded ? firstRooms : (outMask + 1 - output.waiting) | 0
+  const mostForetold = Math.min(bounded ? foretold.most : 0, outMask + 1 - output.waiting - most) + most
   let head = input.head | 0
   let waiting = input.waiting | 0
   let stacked = input.stacked | 0
@@ -76,7 +89,18 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   let fate = -1
   for (;;) {
     let judged = false
-    while (done < most) {
+    for (;;) {
+      if (done === most) {
+        if (most >= mostForetold) break
+        // No place is recorded: when the next will be free is foretold.
+        const ready = departing[(next + most - firstRooms) & outMask]
+        const behind = places[(firstPlace + most - firstRooms) & placesMask]
+        const take = Math.max(ready, nextTake, behind)
+        if (!(take < foretoldUntil && take - nextTake <= idles && take - ready <= waits)) break
+        room[(roomHead + most) & roomMask] = take
+        nextTake = take + every
+        most++
+      }
       let came = now
       if (stacked === 0) {
         if (waiting === 0) break
@@ -151,7 +175,13 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   output.waiting += done
   if (bounded) {
     output.roomHead = (roomHead + done) & roomMask
-    output.roomLeft -= done
+    output.roomLeft = most - done
+    if (most > firstRooms) {
+      foretold.recorded += most - firstRooms
+      foretold.most -= most - firstRooms
+      foretold.place += most - firstRooms
+      foretold.opens = nextTake
+    }
   }
   flow[0] += taken
   flow[1] += takenSum

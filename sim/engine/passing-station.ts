@@ -1,3 +1,5 @@
+import { Ahead } from '../chance/ahead.ts'
+import { openStream } from '../chance/streams.ts'
 import { scrapsLate } from '../plan/loses.ts'
 import { outputsOf } from '../plan/outputs.ts'
 import type { ToolPlan } from '../plan/plan.ts'
@@ -25,6 +27,8 @@ interface Count {
 export abstract class PassingStation extends Station {
   /** Good wafers leave the line here. */
   readonly exit: boolean
+  /** Standard normal scores of what is still to be drawn of wafers that leave the line here. */
+  private readonly scores: Ahead
   protected readonly input: Channel
   /** Where wafers go on; not used at the exit. */
   protected readonly output: Channel
@@ -46,6 +50,8 @@ export abstract class PassingStation extends Station {
     super(plan.name, seat)
     const { inputs, outputs } = seat
     this.exit = plan.outputs.length === 0
+    const { seed, replication } = seat.key
+    this.scores = new Ahead(openStream(seed, replication, plan.name, 'leaves'), 'normal')
     this.input = inputs[0]
     this.output = outputs[0]
     const channels = outputsOf(plan)
@@ -162,7 +168,8 @@ export abstract class PassingStation extends Station {
   /** Hands a good wafer out of the line. */
   leave(wafer: number, time: number): void {
     const { birth, efficiency } = this.wafers
-    this.meter.leave(time - birth[wafer], efficiency.length > 0 ? efficiency[wafer] : 0)
+    const made = efficiency.length > 0 ? this.wafers.made(wafer, this.scores) : 0
+    this.meter.leave(time - birth[wafer], made)
     this.countGone(wafer, time)
     this.wafers.release(wafer)
   }

@@ -1,6 +1,10 @@
 import type { ChannelPlan } from '../plan/plan.ts'
+import { Foretold } from './foretold.ts'
 import { grown, unrolled } from './grown.ts'
 import { START } from './start.ts'
+
+/** Of a bounded ring: so many entries at least, since what is foretold comes on top of the places. */
+const LEAST = 64
 
 /** What a channel holds: rings that grow where nothing bounds them. */
 export class Rings {
@@ -28,6 +32,9 @@ export class Rings {
   /** Direct channels: the request holds for puts before this tick. */
   voidFrom: Float64Array
 
+  /** What the consumer foretells of its takes. */
+  readonly foretold = new Foretold()
+
   /** What both ends promise: before these ticks nothing is put, or taken (or asked for), that is not recorded. */
   putsFrom = START
   takesFrom = START
@@ -45,7 +52,7 @@ export class Rings {
     this.lifo = plan.lifo
     this.delay = plan.delay
     if (this.endless) this.putsFrom = Infinity
-    const size = powerOfTwo(this.bounded ? Math.max(plan.capacity, 16) : 1024)
+    const size = powerOfTwo(this.bounded ? Math.max(plan.capacity, LEAST) : 1024)
     this.mask = size - 1
     this.wafer = new Int32Array(size)
     this.ready = new Float64Array(size)

@@ -211,11 +211,9 @@ export class SingleStation extends SingleWork implements SoloHost {
         acts += others
         if (others === 0 || this.phase[0] !== IDLE) return acts
       }
-      const done = oneByOne(this, input, output, stop)
-      acts += done
-      if (output.bounded && output.roomLeft === 0) {
-        if (!this.press()) return acts
-      } else if (done === 0) return acts
+      acts += oneByOne(this, input, output, stop)
+      const goesOn = this.phase[0] !== IDLE || (output.bounded && output.roomLeft === 0 && this.press())
+      if (!goesOn) return acts
     }
   }
 

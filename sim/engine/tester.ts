@@ -19,7 +19,7 @@ interface Testing {
 export class Tester {
   /** Class of the last cell that has been sorted, see BinsPlan. */
   cells = 0
-  /** Standard normal scores of the noise, per tool. */
+  /** Standard normal scores of what is still to be drawn of a cell, and of the noise, per tool. */
   private readonly scores: Ahead[] = []
   /** For the finding of defects; for the cells that are put into the low-grade box. */
   private readonly chance: Stream[] = []
@@ -56,8 +56,9 @@ export class Tester {
   /** @returns efficiency as this tool measures it, fraction */
   measure(tool: number, wafer: number): number {
     const { noise } = this.plan
-    const made = this.station.wafers.efficiency[wafer]
-    return noise > 0 ? made + noise * this.scores[tool].next() : made
+    const scores = this.scores[tool]
+    const made = this.station.wafers.made(wafer, scores)
+    return noise > 0 ? made + noise * scores.next() : made
   }
 
   /** Where it sorts, a cell falls into its bin and colour, or for its looks into the low-grade box. */

@@ -1,4 +1,3 @@
-import { Ahead } from '../chance/ahead.ts'
 import { Hazards, hazardOf } from '../chance/hazard.ts'
 import { openStream } from '../chance/streams.ts'
 import type { TreatmentPlan } from '../plan/plan.ts'
@@ -16,8 +15,6 @@ const ONE = new Int32Array(1)
 export class Treatment {
   /** Wafers since the stop that takes the wear away. */
   private readonly worn: Float64Array
-  /** Standard normal scores of the change of efficiency, per tool. */
-  private readonly scores: Ahead[] = []
   private readonly hidden: Hazards[] = []
   /** Hazard of hidden defects while nothing is worn or overdue. */
   private readonly plainHazard: number
@@ -39,7 +36,6 @@ export class Treatment {
     this.plainHazard = hazardOf(plan.defects)
     for (let t = 0; t < tools; t++) {
       const tool = [name, `tool ${t + 1}`]
-      this.scores.push(new Ahead(openStream(key.seed, key.replication, ...tool, 'effect'), 'normal'))
       this.hidden.push(new Hazards(openStream(key.seed, key.replication, ...tool, 'hidden defect')))
     }
   }
@@ -87,21 +83,15 @@ export class Treatment {
     held: number,
   ): void {
     const { drift, heldUp, shift, sd } = this.plan
-    const { efficiency } = this.wafers
-    const scores = this.scores[tool]
-    const { values } = scores
+    const { efficiency, spread } = this.wafers
+    const variance = sd * sd
+    if (variance > 0) for (let w = from; w < from + count; w++) spread[ring[w & mask]] += variance
     const worn = this.worn[tool]
-    const loses = heldUp && held > heldUp.after ? heldUp.loses : 0
-    if (sd === 0 && shift === 0 && !drift && loses === 0) return
-    for (let w = 0; w < count; ) {
-      const end = sd > 0 ? w + scores.ready(count - w) : count
-      const score = scores.used - w
-      if (sd > 0) scores.used += end - w
-      for (; w < end; w++) {
-        let change = sd > 0 ? shift + sd * values[score + w] : shift
-        if (drift) change -= ((worn + w) / drift.wafers) * drift.loses
-        efficiency[ring[(from + w) & mask]] += change - loses
-      }
+    const change = heldUp && held > heldUp.after ? shift - heldUp.loses : shift
+    if (change === 0 && !drift) return
+    for (let w = 0; w < count; w++) {
+      const wear = drift ? ((worn + w) / drift.wafers) * drift.loses : 0
+      efficiency[ring[(from + w) & mask]] += change - wear
     }
   }
 

@@ -17,8 +17,13 @@ const NO_STAMPS = new Float64Array(1)
 export class Wafers {
   /** Tick at which the wafer entered the line. */
   birth = new Float64Array(1024)
-  /** Efficiency as the process makes it, fraction; unused without an efficiency in the plan. */
+  /** Efficiency as the process makes it, fraction, but for what is in `spread`; unused without an efficiency in the plan. */
   efficiency: Float64Array
+  /**
+   * Variance of what is still to be drawn of the efficiency. Scores of several steps that nobody looks
+   * at between are one score of the sum of their variances, so they are drawn when somebody does (`made`).
+   */
+  spread: Float64Array
   private readonly loops: number
   /** Passes through each rework loop: row * loops + loop. */
   private passes: Uint8Array
@@ -39,6 +44,7 @@ export class Wafers {
   private live = 0
   private last = -1
   private readonly drawEfficiency: (() => number) | undefined
+  private readonly startSpread: number
 
   constructor(plan: Plan, seed: string, replication: number) {
     this.loops = plan.loops
@@ -53,18 +59,34 @@ export class Wafers {
     this.cells = new Int32Array(boxed ? 1024 : 0)
     const e = plan.efficiency
     this.efficiency = new Float64Array(e ? 1024 : 0)
+    this.spread = new Float64Array(e ? 1024 : 0)
+    this.startSpread = e ? e.sd * e.sd : 0
     if (e) this.drawEfficiency = efficiencySampler(e, openStream(seed, replication, 'wafers', 'efficiency'))
   }
 
   /** Takes a row for a wafer that enters the line. Rows are made before the wafer is born: the caller sets `birth`. */
   make(): number {
     const row = this.nextFree()
-    if (this.drawEfficiency) this.efficiency[row] = this.drawEfficiency()
+    if (this.drawEfficiency) {
+      this.efficiency[row] = this.drawEfficiency()
+      this.spread[row] = this.startSpread
+    }
     if (this.mark.length > 0) this.mark[row] = 0
     if (this.uncounted.length > 0) this.uncounted[row] = 0
     for (let cap = 0; cap < this.counted.length; cap++) this.counted[cap][row] = 0
     if (this.loops > 0 && this.wasBack[row] === 1) this.forgetPasses(row)
     return row
+  }
+
+  /** The efficiency of a wafer, all drawn. @param scores standard normal, of the tool that looks at it */
+  made(row: number, scores: Ahead): number {
+    const { efficiency, spread } = this
+    const variance = spread[row]
+    if (variance > 0) {
+      efficiency[row] += Math.sqrt(variance) * scores.next()
+      spread[row] = 0
+    }
+    return efficiency[row]
   }
 
   /** How often the wafer has gone round a rework loop. */
@@ -116,6 +138,7 @@ export class Wafers {
     this.taken = grown(this.taken)
     this.birth = grown(this.birth)
     if (this.drawEfficiency) this.efficiency = grown(this.efficiency)
+    if (this.drawEfficiency) this.spread = grown(this.spread)
     if (this.loops > 0) this.passes = grown(this.passes)
     if (this.loops > 0) this.wasBack = grown(this.wasBack)
     if (this.mark.length > 0) this.mark = grown(this.mark)
@@ -126,7 +149,7 @@ export class Wafers {
   }
 }
 
-/** Wafers of one ingot lot share a shift; the rest scatters wafer by wafer. */
+/** Wafers of one ingot lot share a shift; what scatters wafer by wafer comes later (`spread`). */
 function efficiencySampler(e: NonNullable<Plan['efficiency']>, stream: Stream): () => number {
   const scores = new Ahead(stream, 'normal')
   let left = 0
@@ -136,6 +159,6 @@ function efficiencySampler(e: NonNullable<Plan['efficiency']>, stream: Stream): 
       lot = e.lotSd * scores.next()
       left = e.lotWafers - 1
     }
-    return e.sd > 0 ? e.mean + lot + e.sd * scores.next() : e.mean + lot
+    return e.mean + lot
   }
 }

@@ -2,7 +2,6 @@ import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { Hazards, hazardOf } from '../../sim/chance/hazard.ts'
 import { openStream } from '../../sim/chance/streams.ts'
-import { normalSampler } from '../../sim/chance/ziggurat.ts'
 import { Treatment } from '../../sim/engine/treatment.ts'
 import type { Wafers } from '../../sim/engine/wafers.ts'
 import type { TreatmentPlan } from '../../sim/plan/plan.ts'
@@ -27,14 +26,13 @@ const groups = fc.array(
   { minLength: 1, maxLength: 8 },
 )
 
-const table = () => ({ efficiency: new Float64Array(ROWS).fill(0.23), mark: new Uint16Array(ROWS) })
+const table = () => ({ efficiency: new Float64Array(ROWS).fill(0.23), spread: new Float64Array(ROWS).fill(1e-6), mark: new Uint16Array(ROWS) })
 const stream = (what: string) => openStream(KEY.seed, KEY.replication, 'step', 'tool 2', what)
 const overdueBy = (share: number) => (_: number, ended: number) => (ended > 200 ? share : 0)
 
-/** What is to come out, wafer by wafer, as the language says it: the score of each from the stream of its tool, then the hazards. */
+/** What is to come out, wafer by wafer, as the language says it: the variance of its score, then the hazards. */
 class ByHand {
   readonly columns = table()
-  private readonly score = normalSampler(stream('effect'))
   private readonly hidden = new Hazards(stream('hidden defect'))
   private worn = 0
 
@@ -51,10 +49,9 @@ class ByHand {
     const { drift, heldUp, shift, sd, defects } = this.plan
     const { efficiency, mark } = this.columns
     const wear = drift ? this.worn++ / drift.wafers : 0
-    let change = sd > 0 ? shift + sd * this.score() : shift
-    if (drift) change -= wear * drift.loses
-    if (heldUp && held > heldUp.after) change -= heldUp.loses
-    efficiency[wafer] += change
+    const loses = heldUp && held > heldUp.after ? heldUp.loses : 0
+    efficiency[wafer] += shift - loses - wear * (drift?.loses ?? 0)
+    this.columns.spread[wafer] += sd * sd
     let hazard = hazardOf(defects)
     if (drift) hazard += hazardOf(wear * drift.defects)
     if (overdueBy(this.overdue)(1, ended) > 0) hazard += hazardOf(this.overdue)
