@@ -205,27 +205,31 @@ export class CarriersStation extends CarriersWork {
     const { ready, wafer, outside } = input
     const mask = input.mask | 0
     const { held, meter, wafers } = this
-    const givesRoom = input.bounded && !input.direct
+    const base = meter.base - 0
+    const givesRoom = input.bounded && !input.direct && !outside
+    const { room } = input
+    const roomMask = input.roomMask | 0
+    const roomTail = (input.roomHead + input.roomLeft) | 0
+    const firstHead = input.head | 0
     const emptied = this.needsEmptied ? this.emptiedNotBefore() : Infinity
     const before = Math.min(this.runsTo, this.meter.nextEdge, this.nextOther, this.closesAt(), emptied)
     const until = this.harmlessUntil()
     const most = Math.min(input.waiting, plan.holds - 1 - this.filled)
-    let head = input.head | 0
     let takenAt = this.takenAt - 0
     let taken = 0
     let takenSum = 0
     for (; taken < most; taken++) {
-      const came = ready[head]
+      const came = ready[(firstHead + taken) & mask]
       const time = came > takenAt ? came : takenAt
       if (!(time < before) || time > until) break
-      if (outside) wafers.birth[wafer[head]] = time
-      else if (givesRoom) input.addRoom(time)
-      held.add(wafer[head], 0)
-      head = (head + 1) & mask
-      takenSum += time - meter.base
+      if (outside) wafers.birth[wafer[(firstHead + taken) & mask]] = time
+      else if (givesRoom) room[(roomTail + taken) & roomMask] = time
+      takenSum += time - base
       takenAt = time
     }
-    input.head = head
+    held.addAll(wafer, mask, firstHead, taken, 0)
+    if (givesRoom) input.roomLeft += taken
+    input.head = (firstHead + taken) & mask
     input.waiting -= taken
     meter.flow[0] += taken
     meter.flow[1] += takenSum

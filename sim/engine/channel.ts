@@ -95,6 +95,19 @@ export class Channel extends Rings {
     this.waiting += count
   }
 
+  /** Records wafers that enter one after the other. The caller has used their places. @param times when each does */
+  putAll(load: Int32Array, times: Float64Array, count: number): void {
+    while (this.waiting + count > this.mask + 1) this.growArrivals()
+    const { wafer, ready, delay } = this
+    const mask = this.mask | 0
+    const tail = (this.head + this.waiting) | 0
+    for (let w = 0; w < count; w++) {
+      wafer[(tail + w) & mask] = load[w]
+      ready[(tail + w) & mask] = times[w] + delay
+    }
+    this.waiting += count
+  }
+
   /** Tick at which the last wafer was put; it must not be taken yet. */
   lastPut(): number {
     return this.ready[(this.head + this.waiting - 1) & this.mask] - this.delay

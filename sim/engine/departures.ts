@@ -65,6 +65,30 @@ export class Departures {
     if (next > this.others) this.front = -1
   }
 
+  /**
+   * Uses departures, as long as the first of all comes from the same station, by `known` and before `end`.
+   *
+   * @param times takes when each was, as many as fit
+   * @returns departures used
+   */
+  useRun(known: number, end: number, times: Float64Array): number {
+    const station = this.earliest()
+    const left = this.left[station]
+    const until = Math.min(known, this.others)
+    let used = 0
+    let next = this.heads[station]
+    // The first may come with others at the same tick.
+    while (used < times.length && next < end && (used === 0 ? next <= known : next <= until)) {
+      times[used++] = next
+      next = used < left.count ? left.exitOf(used) : Infinity
+    }
+    left.dropFirst(used)
+    this.heads[station] = next
+    if (next === Infinity) this.bounds.letIn(station)
+    if (next > this.others) this.front = -1
+    return used
+  }
+
   private earliest(): number {
     if (this.front >= 0) return this.front
     const { heads } = this

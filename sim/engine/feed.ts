@@ -12,6 +12,10 @@ const { TURNED_AWAY } = Books
 /** Wafers that wait outside ahead of need, while the cap still allows any number. */
 const AHEAD = 4096
 
+/** When wafers have left, in a row, and those that enter for them. */
+const LEFT = new Float64Array(256)
+const ENTERS = new Int32Array(LEFT.length)
+
 /**
  * Brings wafers to the line by a schedule of its own, or as fast as they find a place.
  * Carriers that find no room wait at the gate, outside the line, or their wafers are
@@ -100,20 +104,34 @@ export class FeedStation extends Station {
    */
   private replace(most: number, limit: number): number {
     const departures = this.departures as Departures
-    for (let acts = 0; ; acts++) {
+    for (let acts = 0; ; ) {
       const left = departures.first()
       const known = departures.notBefore(left)
       const time = Math.max(this.now, left)
       if (acts < most && time < limit && known >= left) {
         if (time >= this.meter.nextEdge) this.closeBlocks(time)
-        this.now = time
-        this.enter(time)
+        const entered = departures.useRun(known, Math.min(limit, this.meter.nextEdge), LEFT)
+        this.enterAll(entered)
+        acts += entered
         continue
       }
       this.promises.want(true)
       this.promises.give(Math.min(time, known), Math.min(time, known))
       return acts
     }
+  }
+
+  /** Wafers enter outside the line, each when another has left. */
+  private enterAll(count: number): void {
+    const { wafers, output } = this
+    wafers.makeAll(ENTERS, count)
+    const { birth } = wafers
+    for (let w = 0; w < count; w++) {
+      if (LEFT[w] < this.now) LEFT[w] = this.now
+      this.now = birth[ENTERS[w]] = LEFT[w]
+    }
+    this.gate -= count
+    output.putAll(ENTERS, LEFT, count)
   }
 
   protected promise(next: number): void {

@@ -32,6 +32,19 @@ export class Tail {
     this.count++
   }
 
+  /** Adds wafers from a place of a ring on, all due at the same tick. */
+  addAll(ring: Int32Array, ringMask: number, from: number, count: number, exit: number): void {
+    while (this.count + count > this.mask + 1) this.grow()
+    const { wafers, exits, mask } = this
+    const tail = (this.head + this.count) | 0
+    const due = exit - this.shift
+    for (let w = 0; w < count; w++) {
+      wafers[(tail + w) & mask] = ring[(from + w) & ringMask]
+      exits[(tail + w) & mask] = due
+    }
+    this.count += count
+  }
+
   /** Adds an entry behind those that are due no later, before all others. */
   insert(wafer: number, exit: number): void {
     this.add(wafer, exit)

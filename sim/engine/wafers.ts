@@ -3,6 +3,9 @@ import { openStream, type Stream } from '../chance/streams.ts'
 import type { Plan, TimeLimitPlan } from '../plan/plan.ts'
 import { grown } from './grown.ts'
 
+/** The row of a wafer that is made by itself. */
+const ONE = new Int32Array(1)
+
 /** Nobody asks when wafers left a step. */
 const NO_STAMPS = new Float64Array(1)
 
@@ -66,16 +69,24 @@ export class Wafers {
 
   /** Takes a row for a wafer that enters the line. Rows are made before the wafer is born: the caller sets `birth`. */
   make(): number {
-    const row = this.nextFree()
-    if (this.drawEfficiency) {
-      this.efficiency[row] = this.drawEfficiency()
-      this.spread[row] = this.startSpread
-    }
-    if (this.mark.length > 0) this.mark[row] = 0
-    if (this.uncounted.length > 0) this.uncounted[row] = 0
-    for (let cap = 0; cap < this.counted.length; cap++) this.counted[cap][row] = 0
-    if (this.loops > 0 && this.wasBack[row] === 1) this.forgetPasses(row)
-    return row
+    this.makeAll(ONE, 1)
+    return ONE[0]
+  }
+
+  /** Takes rows for so many wafers, one after the other, into an array. */
+  makeAll(rows: Int32Array, count: number): void {
+    for (let w = 0; w < count; w++) rows[w] = this.nextFree()
+    const { drawEfficiency, efficiency, spread, startSpread, mark, uncounted } = this
+    if (drawEfficiency)
+      for (let w = 0; w < count; w++) {
+        efficiency[rows[w]] = drawEfficiency()
+        spread[rows[w]] = startSpread
+      }
+    if (mark.length > 0) for (let w = 0; w < count; w++) mark[rows[w]] = 0
+    if (uncounted.length > 0) for (let w = 0; w < count; w++) uncounted[rows[w]] = 0
+    for (const counted of this.counted) for (let w = 0; w < count; w++) counted[rows[w]] = 0
+    if (this.loops > 0)
+      for (let w = 0; w < count; w++) if (this.wasBack[rows[w]] === 1) this.forgetPasses(rows[w])
   }
 
   /** The efficiency of a wafer, all drawn. @param scores standard normal, of the tool that looks at it */
