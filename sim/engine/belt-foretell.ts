@@ -33,7 +33,6 @@ export abstract class BeltForetell extends BeltInfeed {
     this.foretells ??= this.mayForetell()
     if (!this.foretells || foretold.recorded > 0) return
     foretold.most = 0
-    const opens = Math.max(this.free[0], this.now)
     const rests = this.phase[0] === IDLE && this.still[0] === Infinity && this.input.waiting === 0
     if (!rests || this.striking[0] >= 0 || this.clocks.waiting > 0) return
     if (this.clocks.whenEmpty[0] < Infinity || this.finish[0] !== this.free[0]) return
@@ -53,7 +52,7 @@ export abstract class BeltForetell extends BeltInfeed {
       foretold.place = output.roomHead + this.insideAll
     }
     foretold.most = Math.max(0, most)
-    foretold.opens = opens
+    foretold.opens = this.free[0]
     foretold.until = until
   }
 

@@ -5,6 +5,7 @@ import { Run, runToEnd } from '../../sim/engine/run.ts'
 import type { Line } from '../../sim/line/types.ts'
 import { compile } from '../../sim/plan/compile.ts'
 import { difference } from './digest.ts'
+import { printLane } from './print-lane.ts'
 import { randomLine } from './random-line.ts'
 import { richLine } from './rich-line.ts'
 
@@ -37,6 +38,7 @@ function agree(line: Line, replication: number, ticks = SHORT_BLOCKS): void {
 test.each([
   ['on random lines full of ties', randomLine, RUNS / 2],
   ['with people, carriers, closing hours, time limits, a cap and boats', richLine, RUNS / 3],
+  ['on lanes of prints and belts, with full magazines', printLane, RUNS / 3],
 ])(
   'both drives write the same books %s',
   (_, lines, runs) => {
