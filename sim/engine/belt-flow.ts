@@ -1,6 +1,6 @@
 import { runAlone } from './belt-alone.ts'
-import { type HaltHost, haltAndGo } from './belt-halts.ts'
 import { BeltForetell } from './belt-foretell.ts'
+import { type HaltHost, haltAndGo } from './belt-halts.ts'
 import { handOn, takeIn } from './belt-runs.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
@@ -66,7 +66,8 @@ export abstract class BeltFlow extends BeltForetell implements HaltHost {
   /** The only belt hands wafers straight to the only tool behind it. @returns acts done */
   private straightOn(stop: number, limit: number): number {
     const { behind, input } = this
-    if (!behind || this.treatment || input.endless || input.outside || this.plan.timeLimits.length > 1) return 0
+    if (!behind || this.treatment || input.endless || input.outside || this.plan.timeLimits.length > 1)
+      return 0
     let acts = 0
     do acts += behind.passStraight(this, input, this.undisturbedBefore(stop), limit)
     while (this.refill())

@@ -13,7 +13,9 @@ const tenths = (least: number, most: number) =>
 const share = fc.constantFrom(undefined, undefined, '0.3 %' as const, '3 %' as const)
 
 const stop: fc.Arbitrary<Omit<Stop, 'stop'>> = fc.oneof(
-  fc.record({ every: tenths(30, 400), lasts: tenths(1, 40) }).map(s => ({ ...s, kind: 'unscheduled' as const })),
+  fc
+    .record({ every: tenths(30, 400), lasts: tenths(1, 40) })
+    .map(s => ({ ...s, kind: 'unscheduled' as const })),
   fc.record({ every: tenths(60, 400), lasts: tenths(5, 60) }).map(s => ({
     ...s,
     counts: 'calendar time' as const,
@@ -25,7 +27,9 @@ const stop: fc.Arbitrary<Omit<Stop, 'stop'>> = fc.oneof(
     lasts: s.lasts,
     kind: 'unscheduled' as const,
   })),
-  fc.record({ afterIdle: tenths(2, 30), lasts: tenths(2, 20) }).map(s => ({ ...s, kind: 'scheduled' as const })),
+  fc
+    .record({ afterIdle: tenths(1, 8), lasts: tenths(2, 20) })
+    .map(s => ({ ...s, kind: 'scheduled' as const })),
 )
 const stops = fc
   .array(stop, { maxLength: 2 })
@@ -60,11 +64,19 @@ const BACK = { share: '2 %', atMost: 1, then: 'pass' } as const
 const few = fc.integer({ min: 1, max: 6 })
 const magazine = fc.constantFrom(18, 40, 70, 90)
 
+/** It may harm what is on it when it stands for too long. */
+function flip(step: Omit<Step, 'step'>, tolerance: Time | undefined, limits: object | undefined): Step {
+  const { belt: moves, ...rest } = step
+  if (!moves || !tolerance) return { ...step, step: 'flip', ...limits }
+  return { ...rest, step: 'flip', ...limits, belt: { ...moves, tolerance, overProcessed: '50 %' } }
+}
+
 export const printLane: fc.Arbitrary<Line> = fc
   .record({
     prints: fc.tuple(print, print, print),
     dryers: fc.tuple(belt('run out'), belt('run out'), belt('run out')),
     flip: belt('stop'),
+    tolerance: fc.constantFrom(undefined, undefined, '2 s' as const),
     pair: fc.oneof(belt('run out'), belt('stop')),
     again: fc.boolean(),
     few: fc.tuple(few, few, few),
@@ -72,7 +84,7 @@ export const printLane: fc.Arbitrary<Line> = fc
     straight: fc.boolean(),
     limit: fc.constantFrom(undefined, '4 s' as const, '30 s' as const),
     test: tenths(1, 4),
-    every: fc.constantFrom(undefined, '1.7 s' as const),
+    every: fc.constantFrom(undefined, '1.7 s' as const, '3 s' as const, { exponential: '2.5 s' } as const),
   })
   .map((d): Line => {
     const limits = (after: string) =>
@@ -98,7 +110,7 @@ export const printLane: fc.Arbitrary<Line> = fc
         { buffer: 'before dryer 2', capacity: d.few[1] },
         { step: 'dryer 2', ...d.dryers[1] },
         last('magazine 2', d.magazines[1]),
-        { step: 'flip', ...d.flip, ...limits('dryer 2') },
+        flip(d.flip, d.tolerance, limits('dryer 2')),
         ...places,
         { step: 'print 3', ...d.prints[2] },
         { buffer: 'before furnace', capacity: d.few[2] },

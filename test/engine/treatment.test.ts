@@ -26,7 +26,11 @@ const groups = fc.array(
   { minLength: 1, maxLength: 8 },
 )
 
-const table = () => ({ efficiency: new Float64Array(ROWS).fill(0.23), spread: new Float64Array(ROWS).fill(1e-6), mark: new Uint16Array(ROWS) })
+const table = () => ({
+  efficiency: new Float64Array(ROWS).fill(0.23),
+  spread: new Float64Array(ROWS).fill(1e-6),
+  mark: new Uint16Array(ROWS),
+})
 const stream = (what: string) => openStream(KEY.seed, KEY.replication, 'step', 'tool 2', what)
 const overdueBy = (share: number) => (_: number, ended: number) => (ended > 200 ? share : 0)
 
