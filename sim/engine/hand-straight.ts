@@ -61,7 +61,9 @@ export function handStraight(
   const inRoomMask = input.roomMask | 0
   const inRoomTail = (input.roomHead + input.roomLeft) | 0
   const calendar = all[CALENDAR]
-  const striking = all[STRIKING] >= 0
+  // So many may enter before a stop can strike it by running time, and reach the end before something happens to one.
+  const mayEnter = all[STRIKING] >= 0 ? 0 : Math.floor(all[LEFT] / slot)
+  const mayEnd = all[QUIET] - 1
   const halted = all[PHASE] === FULL
   const beltBase = belt.meter.base - 0
   // The tool.
@@ -71,6 +73,8 @@ export function handStraight(
   const limit = toolBefore - 0
   const workBefore = Math.min(limit, its[CALENDAR])
   const idleLimit = tool.idleLimit - 0
+  // So many wafers before a stop can strike it by running time, or something happens to one.
+  const mayDo = Math.min(Math.floor(its[LEFT] / work), its[QUIET] - 1)
   const toolBase = tool.meter.base - 0
   const { room, ready: departing, wafer: departures } = output
   const bounded = output.bounded === true
@@ -106,12 +110,9 @@ export function handStraight(
   let free = all[FREE]
   let since = all[SINCE]
   let finish = all[FINISH]
-  let left = all[LEFT]
   let still = all[STILL]
-  let quiet = all[QUIET]
   let held = belt.heldWork[0] - 0
   let atEnd = belt.atEnd[0] | 0
-  let productive = 0
   let starved = 0
   let blocked = 0
   let taken = 0
@@ -124,10 +125,6 @@ export function handStraight(
   let asked = between.room[between.roomHead]
   let until = between.voidFrom[between.roomHead]
   let toolFinish = its[FINISH]
-  let toolSince = its[SINCE]
-  let toolLeft = its[LEFT]
-  let toolQuiet = its[QUIET]
-  let toolStarved = 0
   let toolBlocked = 0
   let toolPutSum = 0
   for (;;) {
@@ -144,8 +141,8 @@ export function handStraight(
       time = enters ? entry : exit
       if (!(time < end)) break
       if (enters) {
-        if (striking || slot > left || time + slot >= calendar || time > arriveFrom || count > tailMask) break
-      } else if (quiet <= 1 || (!comes && !(exit <= promised))) break
+        if (taken >= mayEnter || time + slot >= calendar || time > arriveFrom || count > tailMask) break
+      } else if (ended >= mayEnd || (!comes && !(exit <= promised))) break
     } else {
       time = asked > now ? asked : now
       if (!(time < end) || time - still > tolerance) break
@@ -155,7 +152,7 @@ export function handStraight(
     if (goes) {
       // The whole way through the tool, or nothing of it.
       place = time + work
-      if (!(time < until && place < workBefore && work <= toolLeft && toolQuiet > 1)) break
+      if (!(time < until && place < workBefore && put < mayDo)) break
       if (time - toolFinish > idleLimit) break
       if (put === most) {
         if (most >= mostForetold) break
@@ -214,7 +211,6 @@ export function handStraight(
       runs = true
     } else {
       if (!enters) {
-        quiet--
         ended++
         wafer = onBelt[head]
         head = (head + 1) & tailMask
@@ -226,13 +222,11 @@ export function handStraight(
         if (idle > time) idle = time
         if (came < idle) came = idle
         if (came > time) came = time
-        productive += idle - since
         starved += came - idle
         blocked += time - came
         since = now = time
         acts++
         if (enters) {
-          left -= slot
           free = finish = time + slot
         } else {
           atEnd = wafer
@@ -248,15 +242,12 @@ export function handStraight(
     now = time
     acts++
     putSum += time - beltBase
-    toolStarved += time - toolSince
     toolFinish = time + work
     toolBlocked += place - toolFinish
-    toolLeft -= work
-    toolQuiet--
     departures[(outTail + put) & outMask] = wafer
     departing[(outTail + put) & outMask] = place + delay
     toolPutSum += place - toolBase
-    toolSince = asked = place
+    asked = place
     until = rests > place ? rests : place
     put++
   }
@@ -279,11 +270,12 @@ export function handStraight(
   const opens = Math.max(free, now, all[WHEN_EMPTY])
   all[AT] = runs ? Math.min(Math.max(now, calendar), opens) : Math.max(now, all[STANDS])
   all[FREE] = all[IDLE_FROM] = free
+  const passed = since - all[SINCE]
   all[SINCE] = since
   all[FINISH] = finish
-  all[LEFT] = left
+  all[LEFT] -= taken * slot
   all[STILL] = still
-  all[QUIET] = quiet
+  all[QUIET] -= ended
   if (taken > 0) all[WORK] = slot
   if (put > 0) {
     belt.signals.actedWithin(tool.position)
@@ -303,20 +295,20 @@ export function handStraight(
     }
     tool.treatment?.applyAll(0, departures, outMask, outTail, put, asked, 0)
     if (tool.stamp >= 0) output.stamp(tool.wafers.stamps[tool.stamp], outTail, put)
+    const { flow, counter, state } = tool.meter
+    state[STARVED] += asked - its[SINCE] - put * work - toolBlocked
     tool.now = its[SINCE] = its[IDLE_FROM] = asked
     its[FINISH] = toolFinish
     its[AT] = until
     its[WORK] = work
-    its[LEFT] = toolLeft
-    its[QUIET] = toolQuiet
-    const { flow, counter, state } = tool.meter
+    its[LEFT] -= put * work
+    its[QUIET] -= put
     flow[0] += put
     flow[1] += putSum + put * (beltBase - toolBase)
     flow[2] += put
     flow[3] += toolPutSum
     counter[STARTS] += put
     counter[IDEAL_TIME] += put * work
-    state[STARVED] += toolStarved
     state[PRODUCTIVE] += put * work
     state[BLOCKED] += toolBlocked
   }
@@ -327,7 +319,7 @@ export function handStraight(
   flow[3] += putSum
   counter[STARTS] += taken
   counter[IDEAL_TIME] += ended * slot
-  state[PRODUCTIVE] += productive
+  state[PRODUCTIVE] += passed - starved - blocked
   state[STARVED] += starved
   state[BLOCKED] += blocked
   return acts

@@ -77,8 +77,6 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   let left = all[LEFT]
   let quiet = all[QUIET]
   let finish = all[FINISH]
-  let since = all[SINCE]
-  let starved = 0
   let blocked = 0
   let takenSum = 0
   let putSum = 0
@@ -137,7 +135,6 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
       if (outside) birth[wafer] = time
       else if (givesRoom) inRoom[(inRoomTail + done) & inRoomMask] = time
       left -= work
-      starved += time - since
       takenSum += time - base
       finish = end
       judged = --quiet <= 0
@@ -146,7 +143,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
       departing[(tail + done) & outMask] = place + delay
       blocked += place - end
       putSum += place - base
-      now = since = place
+      now = place
       done++
     }
     if (!judged) break
@@ -161,7 +158,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
     departing[(tail + done) & outMask] = place + delay
     blocked += place - finish
     putSum += place - base
-    now = since = place
+    now = place
     done++
   }
   input.head = head & mask
@@ -189,7 +186,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   flow[3] += putSum
   counter[STARTS] += taken
   counter[IDEAL_TIME] += taken * work
-  state[STARVED] += starved
+  state[STARVED] += (fate < 0 ? now : finish) - all[SINCE] - taken * work - blocked
   state[PRODUCTIVE] += taken * work
   state[BLOCKED] += blocked
   all[FINISH] = finish
