@@ -172,7 +172,7 @@ export function handStraight(
           place = freed
         }
       }
-    } else if (!enters && !(asked < until)) break
+    }
     if (enters) {
       // Last in, first out: those that entered before the newest lie under it.
       const fresh = waiting > 0 && (!lifo || stacked === 0 || ready[inHead & mask] < time)
