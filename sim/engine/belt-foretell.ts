@@ -34,12 +34,12 @@ export abstract class BeltForetell extends BeltInfeed {
     if (!this.foretells || foretold.recorded > 0) return
     foretold.most = 0
     const rests = this.phase[0] === IDLE && this.still[0] === Infinity && this.input.waiting === 0
-    if (!rests || this.striking[0] >= 0 || this.clocks.waiting > 0) return
-    if (this.clocks.whenEmpty[0] < Infinity || this.finish[0] !== this.free[0]) return
+    // Idleness counts from `finish`.
+    if (!rests || this.striking[0] >= 0 || this.finish[0] !== this.free[0]) return
     const { slot } = this.plan
     const [tail] = this.tails
     let most = Math.min(AT_MOST, Math.floor(this.left[0] / slot))
-    let until = Math.min(this.undisturbedBefore(Infinity), this.calendar[0] - slot)
+    let until = this.undisturbedBefore(Infinity)
     // None of them enters after a wafer at the end to which something happens.
     const plain = this.outcome.quiet[0] - 1 - tail.count
     if (plain >= 0) most = Math.min(most, plain)

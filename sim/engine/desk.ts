@@ -21,6 +21,8 @@ interface Call {
   readonly member: DeskMember
   readonly handle: number
   readonly plan: CallPlan
+  /** Calls for as many people of the same skill have the same chances. */
+  readonly kind: number
   readonly time: number
   /** How long people stay once they are there [ticks]. */
   readonly stays: number
@@ -73,6 +75,11 @@ export class Desk extends Station {
   private headsUntil = START
   /** Per position of a member: nobody who could go to one of its calls is free before. */
   private readonly busyUntil: Float64Array
+  /** Who waits, or who is free, is no longer as when these were found. */
+  private stale = false
+  /** Kinds of calls that there have been; while chances are found, those of each. */
+  private readonly kinds: CallPlan[] = []
+  private readonly chances: number[] = []
 
   constructor(
     readonly plan: DeskPlan,
@@ -103,30 +110,42 @@ export class Desk extends Station {
    * all who could go are with others until then, whoever calls meanwhile.
    */
   grantsFrom({ position }: DeskMember): number {
+    if (this.stale) this.findChances()
     return Math.max(this.promises.take, this.busyUntil[position])
   }
 
   /** @param stays how long people stay once they are there [ticks] */
   call(member: DeskMember, handle: number, plan: CallPlan, time: number, stays: number): void {
-    const call = { member, handle, plan, time, stays }
+    const call = { member, handle, plan, kind: this.kindOf(plan), time, stays }
     let place = this.calls.length
     while (place > 0 && goesBefore(call, this.calls[place - 1]) < 0) place--
     this.calls.splice(place, 0, call)
     this.next = Number.NaN
     this.promises.want(true)
-    this.findChances()
+    this.stale = true
   }
 
-  /** Of the members that wait, how long nobody is free for them. */
+  private kindOf(plan: CallPlan): number {
+    const { kinds, chances } = this
+    for (let k = 0; k < kinds.length; k++)
+      if (kinds[k].skill === plan.skill && kinds[k].people === plan.people) return k
+    chances.push(Number.NaN)
+    return kinds.push(plan) - 1
+  }
+
+  /** Of the members that wait, how long nobody is free for them: for each kind of call once. */
   private findChances(): void {
-    const { calls, busyUntil } = this
-    for (let c = 0; c < calls.length; c++) busyUntil[calls[c].member.position] = Infinity
-    const { now } = this
+    const { calls, busyUntil, chances, now } = this
+    this.stale = false
+    for (let c = 0; c < calls.length; c++) {
+      busyUntil[calls[c].member.position] = Infinity
+      chances[calls[c].kind] = Number.NaN
+    }
     this.countFree(now)
     for (let c = 0; c < calls.length; c++) {
-      const { member, plan, time } = calls[c]
-      const chance = Math.max(time, this.firstChance(plan, now))
-      busyUntil[member.position] = Math.min(busyUntil[member.position], chance)
+      const { member, plan, kind, time } = calls[c]
+      if (Number.isNaN(chances[kind])) chances[kind] = this.firstChance(plan, now)
+      busyUntil[member.position] = Math.min(busyUntil[member.position], Math.max(time, chances[kind]))
     }
   }
 
@@ -231,7 +250,7 @@ export class Desk extends Station {
     this.known = Number.NaN
     this.bounds.forget(this.members.indexOf(call.member), time)
     call.member.promises.want(true)
-    this.findChances()
+    this.stale = true
   }
 
   /** The time to reach a tool is the tool's own draw, so that it stays in step when others call more or less. */

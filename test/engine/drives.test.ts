@@ -354,3 +354,41 @@ test('a cap on loads is not counted ahead while a boat has to be coated, which m
     LONG_BLOCKS,
   )
 })
+
+test('a cap takes the departures of several stations in the order of time', () => {
+  const line: Line = {
+    line: 'x',
+    cap: { wafers: 7 },
+    route: [
+      { step: 'a', cycle: '2 s', reject: '30 %' },
+      { buffer: 'before b', capacity: 9 },
+      { step: 'b', tools: 2, cycle: { uniform: ['2 s', '5 s'] }, reject: '20 %' },
+      { buffer: 'before c', capacity: 9 },
+      { step: 'c', tools: 3, cycle: { uniform: ['3 s', '9 s'] } },
+    ],
+  }
+  for (let replication = 0; replication < 20; replication++) agree(line, replication, LONG_BLOCKS)
+})
+
+test.each(['least full', 'in turn'] as const)(
+  'wafers go to lanes (%s) of which not all takes are known yet',
+  split => {
+    const line: Line = {
+      line: 'x',
+      feed: { every: { exponential: '9 s' }, carrier: 6, whenFull: 'wait' },
+      route: [
+        { buffer: 'before lanes', capacity: 12 },
+        {
+          group: 'lanes',
+          split,
+          lanes: ['A', 'B', 'C'],
+          each: [
+            { buffer: 'before print', capacity: 4 },
+            { step: 'print', cycle: { exponential: '4 s' } },
+          ],
+        },
+      ],
+    }
+    for (let replication = 0; replication < 20; replication++) agree(line, replication, LONG_BLOCKS)
+  },
+)

@@ -28,7 +28,7 @@ const stop: fc.Arbitrary<Omit<Stop, 'stop'>> = fc.oneof(
     kind: 'unscheduled' as const,
   })),
   fc
-    .record({ afterIdle: tenths(1, 8), lasts: tenths(2, 20) })
+    .record({ afterIdle: tenths(1, 4), lasts: tenths(2, 20) })
     .map(s => ({ ...s, kind: 'scheduled' as const })),
 )
 const stops = fc
@@ -86,12 +86,13 @@ export const printLane: fc.Arbitrary<Line> = fc
     magazines: fc.tuple(magazine, magazine, magazine),
     straight: fc.boolean(),
     limit: fc.constantFrom(undefined, '4 s' as const, '30 s' as const),
+    after: fc.constantFrom('print 3', 'print 3', 'dryer 2'),
+    late: fc.constantFrom('scrap' as const, { loses: '0.1 %' as const }),
     test: tenths(1, 4),
     every: fc.constantFrom(undefined, '1.7 s' as const, '3 s' as const, { exponential: '2.5 s' } as const),
   })
   .map((d): Line => {
-    const limits = (after: string) =>
-      d.limit && { timeLimits: [{ after, atMost: d.limit, late: { loses: '0.1 %' as const } }] }
+    const limits = (after: string) => d.limit && { timeLimits: [{ after, atMost: d.limit, late: d.late }] }
     const last = (name: string, capacity: number): Item => ({
       buffer: name,
       capacity,
@@ -117,7 +118,7 @@ export const printLane: fc.Arbitrary<Line> = fc
         ...places,
         { step: 'print 3', ...d.prints[2] },
         { buffer: 'before furnace', capacity: d.few[2] },
-        { step: 'furnace', ...d.dryers[2], ...limits('print 3') },
+        { step: 'furnace', ...d.dryers[2], ...limits(d.after) },
         last('magazine 3', d.magazines[2]),
         { step: 'pair', ...d.pair, tools: 2, ...(d.again && { rework: { ...BACK, to: 'pair' } }) },
         { buffer: 'before test', capacity: 200 },
