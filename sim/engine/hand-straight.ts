@@ -56,6 +56,7 @@ export function handStraight(
   const lifo = input.lifo === true
   const mask = input.mask | 0
   const promised = input.arrivesFrom() - 0
+  const newestFrom = lifo ? promised : Infinity
   const givesRoom = input.bounded === true && !input.outside
   const { room: inRoom } = input
   const inRoomMask = input.roomMask | 0
@@ -196,7 +197,7 @@ export function handStraight(
       count++
       taken++
       takenSum += time - beltBase
-      arriveFrom = promised
+      arriveFrom = newestFrom
     }
     let wafer = atEnd
     if (!runs) {

@@ -1,8 +1,10 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import type { Time } from '../../sim/base/units.ts'
+import type { Spread } from '../../sim/chance/spec.ts'
 import { audit } from '../../sim/engine/audit.ts'
 import { Run, runToEnd } from '../../sim/engine/run.ts'
-import type { Line } from '../../sim/line/types.ts'
+import type { Line, Step, Stop } from '../../sim/line/types.ts'
 import { compile } from '../../sim/plan/compile.ts'
 import { difference } from './digest.ts'
 import { printLane } from './print-lane.ts'
@@ -392,3 +394,28 @@ test.each(['least full', 'in turn'] as const)(
     for (let replication = 0; replication < 20; replication++) agree(line, replication, LONG_BLOCKS)
   },
 )
+
+/** A flip hands its wafers straight to a print; behind a few places a furnace, whose takes are foretold. */
+const straight = (furnace: Partial<Step>, capacity: number, cycle: Time, every?: Spread<Time>): Line => ({
+  line: 'x',
+  ...(every && { feed: { every } }),
+  route: [
+    { buffer: 'magazine', capacity: 60 },
+    { step: 'flip', belt: { spacing: '1 s', transit: '4 s', whenFull: 'stop' } },
+    { step: 'print', cycle },
+    { buffer: 'before furnace', capacity },
+    { step: 'furnace', belt: { spacing: '4 s', transit: '20 s', whenFull: 'run out' }, ...furnace },
+    { buffer: 'before test', capacity: 40 },
+    { step: 'test', cycle: '1 s' },
+  ],
+})
+const late = (after: string): Partial<Step> => ({ timeLimits: [{ after, atMost: '6 s', late: 'scrap' }] })
+const dummies: Stop = { stop: 'dummies', afterIdle: '1.5 s', lasts: '25 s', kind: 'scheduled' }
+
+test.each([
+  ['scraps late ones', straight(late('print'), 5, '1.1 s')],
+  ['scraps those late since the flip', straight(late('flip'), 1, '1.1 s')],
+  ['stops after idleness', straight({ stops: [dummies] }, 1, '4.5 s', { exponential: '6 s' })],
+])('wafers are handed straight on before a furnace that %s', (_, line) => {
+  for (let replication = 0; replication < 4; replication++) agree(line, replication, 72_000e6)
+})
