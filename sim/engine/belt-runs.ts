@@ -221,7 +221,7 @@ function closeInfeeds(host: BeltHost): void {
  * @returns wafers that have left
  */
 export function handOn(host: BeltHost, output: Channel, end: number): number {
-  const { tails, next, treatment } = host
+  const { tails, next, onBelt, treatment } = host
   const treats = treatment !== undefined
   const tools = host.tools | 0
   const { all } = host.fields
@@ -232,23 +232,28 @@ export function handOn(host: BeltHost, output: Channel, end: number): number {
   const roomHead = output.roomHead | 0
   const mask = output.mask | 0
   const delay = output.delay - 0
-  const before = end - 0
   const { flow, counter } = host.meter
   const base = host.meter.base - 0
   const last = (output.head + output.waiting) | 0
   // Places that are recorded, or that the ring of an unbounded output still has.
   const places = bounded ? output.roomLeft | 0 : (mask + 1 - output.waiting) | 0
   const most = treats ? Math.min(places, LEFT_BY.length) : places
-  for (let t = 0; t < tools; t++) next[t] = tails[t].nextExit()
+  let before = end - 0
+  for (let t = 0; t < tools; t++) {
+    next[t] = tails[t].nextExit()
+    onBelt[t] = tails[t].count
+    // Up to the first wafer to which something happens.
+    const plain = all[quiet + t] - 1
+    if (plain < onBelt[t]) before = Math.min(before, tails[t].exitOf(plain))
+  }
   let out = 0
   let putSum = 0
   for (; out < most; out++) {
     let tool = 0
     for (let t = 1; t < tools; t++) if (next[t] < next[tool]) tool = t
     const time = next[tool]
-    if (!(time < before) || all[quiet + tool] <= 1) break
+    if (!(time < before)) break
     if (bounded && room[(roomHead + out) & roomMask] > time) break
-    all[quiet + tool]--
     const tail = tails[tool]
     const wafer = tail.wafers[tail.head]
     tail.head = (tail.head + 1) & tail.mask
@@ -260,6 +265,7 @@ export function handOn(host: BeltHost, output: Channel, end: number): number {
     putSum += time - base
   }
   if (out === 0) return 0
+  for (let t = 0; t < tools; t++) all[quiet + t] -= onBelt[t] - tails[t].count
   if (treats) treatByBelt(treatment, tools, departures, mask, last, out)
   if (host.stamp >= 0) output.stamp(host.wafers.stamps[host.stamp], last, out)
   output.waiting += out

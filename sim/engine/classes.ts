@@ -1,3 +1,7 @@
+/** Equal parts of a doubling; the most times of the first class that are told apart. */
+const PARTS = 256
+const MOST = 2 ** 31 - 1
+
 /**
  * Classes of a time: so many per doubling from one second on, the first holds all below.
  * What is read off them is right to half a class, and is interpolated within it.
@@ -7,6 +11,8 @@ export class Classes {
   readonly count: number
   /** Lower edges, and the upper edge of the last class, which holds all above too. */
   private readonly edges: Float64Array
+  /** Per part of a doubling: classes that lie below its begin for sure. */
+  private readonly within: Int32Array
 
   constructor(
     private readonly perDoubling: number,
@@ -15,6 +21,9 @@ export class Classes {
     this.count = perDoubling * doublings + 1
     this.edges = Float64Array.from({ length: this.count + 1 }, (_, index) =>
       index === 0 ? 0 : Classes.FIRST * 2 ** ((index - 1) / perDoubling),
+    )
+    this.within = Int32Array.from({ length: PARTS }, (_, part) =>
+      Math.floor(perDoubling * Math.log2(1 + part / PARTS) - 0.01),
     )
   }
 
@@ -26,11 +35,13 @@ export class Classes {
     const { edges } = this
     if (edges[likely] <= time && time < edges[likely + 1]) return likely
     if (time < Classes.FIRST) return 0
-    let index = 1 + Math.floor(Math.log2(time / Classes.FIRST) * this.perDoubling)
+    // The doubling, then the class within it from a table: a logarithm costs more than all else about a wafer that leaves.
+    const times = Math.min(time / Classes.FIRST, MOST)
+    const doubling = 31 - Math.clz32(times)
+    let index = 1 + doubling * this.perDoubling + this.within[((times / 2 ** doubling - 1) * PARTS) | 0]
     index = Math.min(index, this.count - 1)
-    // The logarithm is not exact.
-    if (time < edges[index]) return index - 1
-    return time < edges[index + 1] || index === this.count - 1 ? index : index + 1
+    while (index < this.count - 1 && time >= edges[index + 1]) index++
+    return index
   }
 
   /** Lower edge of a class [ticks]; the upper edge is the lower edge of the next. */
