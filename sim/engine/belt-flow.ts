@@ -285,18 +285,4 @@ export abstract class BeltFlow extends BeltForetell implements HaltHost {
     if (this.exit) this.leave(wafer, time)
     else this.handOver(wafer, time)
   }
-
-  /** No belt stands, and no stop can strike any, before this tick (at most `stop`). */
-  private undisturbedUntil(stop: number): number {
-    // A stop that waits for its moment strikes when the next wafer enters, at the latest.
-    if (this.clocks.waiting > 0) return 0
-    // What enters another belt now reaches its end a transit later, and at equal times the lower belt goes first.
-    let end = this.tools > 1 ? Math.min(stop, this.now + this.plan.transit) : stop
-    for (let t = 0; t < this.tools; t++) {
-      if (this.still[t] < Infinity || this.striking[t] >= 0) return 0
-      const idle = this.finish[t] + this.clocks.idleLimit
-      end = Math.min(end, this.upAt(t), this.now + this.left[t], Math.max(this.now, idle))
-    }
-    return end
-  }
 }

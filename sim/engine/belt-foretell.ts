@@ -27,6 +27,20 @@ export abstract class BeltForetell extends BeltInfeed {
     return before
   }
 
+  /** No belt stands, and no stop can strike any, before this tick (at most `stop`). */
+  protected undisturbedUntil(stop: number): number {
+    // A stop that waits for its moment strikes when the next wafer enters, at the latest.
+    if (this.clocks.waiting > 0) return 0
+    // What enters another belt now reaches its end a transit later, and at equal times the lower belt goes first.
+    let end = this.tools > 1 ? Math.min(stop, this.now + this.plan.transit) : stop
+    for (let t = 0; t < this.tools; t++) {
+      if (this.still[t] < Infinity || this.striking[t] >= 0) return 0
+      const idle = this.finish[t] + this.clocks.idleLimit
+      end = Math.min(end, this.upAt(t), this.now + this.left[t], Math.max(this.now, idle))
+    }
+    return end
+  }
+
   /** Says what holds of the takes after those that are recorded: all that wait have been taken, or why not is known. */
   protected foretell(): void {
     const { foretold } = this.input

@@ -159,6 +159,16 @@ export class Channel extends Rings {
     this.roomLeft += count
   }
 
+  /** So many places of takes that were foretold are recorded; when the take after them may come. */
+  foresee(places: number, nextTake: number): void {
+    if (places === 0) return
+    const { foretold } = this
+    foretold.recorded += places
+    foretold.most -= places
+    foretold.place += places
+    foretold.opens = nextTake
+  }
+
   /** Takes the oldest entries out, so many. @returns tick of the last */
   takeRooms(count: number): number {
     const last = this.room[(this.roomHead + count - 1) & this.roomMask]

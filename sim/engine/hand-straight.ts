@@ -3,6 +3,7 @@ import type { Channel } from './channel.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
 import type { SoloHost } from './solo.ts'
+import { closeTool } from './straight-tool.ts'
 import * as Fields from './tool-fields.ts'
 
 const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } = Books
@@ -280,38 +281,10 @@ export function handStraight(
   if (taken > 0) all[WORK] = slot
   if (put > 0) {
     belt.signals.actedWithin(tool.position)
-    between.roomHead = (between.roomHead + put) & between.roomMask
-    between.room[between.roomHead] = asked
-    between.voidFrom[between.roomHead] = until
-    output.waiting += put
-    if (bounded) {
-      output.roomHead = (roomHead + put) & roomMask
-      output.roomLeft = most - put
-      if (most > firstRooms) {
-        foretold.recorded += most - firstRooms
-        foretold.most -= most - firstRooms
-        foretold.place += most - firstRooms
-        foretold.opens = nextTake
-      }
-    }
-    tool.treatment?.applyAll(0, departures, outMask, outTail, put, asked, 0)
-    if (tool.stamp >= 0) output.stamp(tool.wafers.stamps[tool.stamp], outTail, put)
-    const { flow, counter, state } = tool.meter
-    state[STARVED] += asked - its[SINCE] - put * work - toolBlocked
-    tool.now = its[SINCE] = its[IDLE_FROM] = asked
-    its[FINISH] = toolFinish
-    its[AT] = until
-    its[WORK] = work
-    its[LEFT] -= put * work
-    its[QUIET] -= put
-    flow[0] += put
-    flow[1] += putSum + put * (beltBase - toolBase)
-    flow[2] += put
-    flow[3] += toolPutSum
-    counter[STARTS] += put
-    counter[IDEAL_TIME] += put * work
-    state[PRODUCTIVE] += put * work
-    state[BLOCKED] += toolBlocked
+    closeTool(tool, between, output, {
+      ...{ done: put, asked, until, finish: toolFinish, blocked: toolBlocked, putSum: toolPutSum },
+      ...{ takenSum: putSum + put * (beltBase - toolBase), foreseen: most - firstRooms, nextTake },
+    })
   }
   const { flow, counter, state } = belt.meter
   flow[0] += taken

@@ -173,12 +173,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   if (bounded) {
     output.roomHead = (roomHead + done) & roomMask
     output.roomLeft = most - done
-    if (most > firstRooms) {
-      foretold.recorded += most - firstRooms
-      foretold.most -= most - firstRooms
-      foretold.place += most - firstRooms
-      foretold.opens = nextTake
-    }
+    output.foresee(most - firstRooms, nextTake)
   }
   flow[0] += taken
   flow[1] += takenSum
