@@ -14,7 +14,7 @@ const AT_MOST = 48
  * belt says how long that holds (see `Foretold`), and who puts works the times out.
  */
 export abstract class BeltForetell extends BeltInfeed {
-  private foretells: boolean | undefined
+  private foretells: boolean | undefined = undefined
 
   /** Before this tick no stop comes by calendar, the line is not closed, and what is known of people holds. */
   protected undisturbedBefore(stop: number): number {
@@ -51,7 +51,7 @@ export abstract class BeltForetell extends BeltInfeed {
     // Idleness counts from `finish`.
     if (!rests || this.striking[0] >= 0 || this.finish[0] !== this.free[0]) return
     const { slot } = this.plan
-    const [tail] = this.tails
+    const tail = this.tails[0]
     let most = Math.min(AT_MOST, Math.floor(this.left[0] / slot))
     let until = this.undisturbedBefore(Infinity)
     // None of them enters after a wafer at the end to which something happens.

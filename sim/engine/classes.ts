@@ -38,7 +38,7 @@ export class Classes {
     // The doubling, then the class within it from a table: a logarithm costs more than all else about a wafer that leaves.
     const times = Math.min(time / Classes.FIRST, MOST)
     const doubling = 31 - Math.clz32(times)
-    let index = 1 + doubling * this.perDoubling + this.within[((times / 2 ** doubling - 1) * PARTS) | 0]
+    let index = 1 + doubling * this.perDoubling + this.within[((times / (1 << doubling) - 1) * PARTS) | 0]
     index = Math.min(index, this.count - 1)
     while (index < this.count - 1 && time >= edges[index + 1]) index++
     return index

@@ -13,13 +13,10 @@ const { SINCE, STANDS, STATE, STILL, STRIKING, WHEN_EMPTY, WORK } = Fields
 
 /**
  * The only belt of a station that halts while its first wafer is not asked for, and the only
- * tool of the next, which asks for one when it is idle: both in one loop. A wafer enters the
- * belt, reaches the end, halts the belt and is handed over as `haltAndGo` has it, and then goes
- * through the tool in one round, as `oneByOne` has it: so the tool is idle before and after each
- * hand-over, and when it asks for the next is known. Handed over by turns, they cost each other
- * five times as much.
- *
- * On `| 0`, `- 0` and why no round calls anybody, see DEVELOPERS.md.
+ * tool of the next, which asks when it is idle, in one loop. A wafer enters the belt, reaches the
+ * end and is handed over as in `haltAndGo`, and goes through the tool in one round as in
+ * `oneByOne`: the tool is idle before and after, and when it asks is known. On `| 0`, `- 0` and
+ * why no round calls anybody, see DEVELOPERS.md.
  *
  * @param between what lies between, where the tool asks; no wafer waits in it
  * @param output behind the tool: a buffer
@@ -39,8 +36,6 @@ export function handStraight(
   const { all } = belt.fields
   const { all: its } = tool.fields
   if (all[PHASE] !== FULL && all[PHASE] !== IDLE) return 0
-  // The belt.
-  const { timeLimits } = belt.plan
   const slot = belt.plan.slot - 0
   const transit = belt.plan.transit - 0
   const tolerance = belt.plan.tolerance - 0
@@ -48,11 +43,11 @@ export function handStraight(
   const tail = belt.tails[0]
   const { wafers: onBelt, exits } = tail
   const tailMask = tail.mask | 0
+  const { timeLimits } = belt.plan
   const limited = timeLimits.length > 0
   const leftStep = belt.wafers.stampsFor(timeLimits)
   const atMost = limited ? timeLimits[0].atMost - 0 : 0
-  const stamped = belt.stamp >= 0
-  const stamps = stamped ? belt.wafers.stamps[belt.stamp] : leftStep
+  const stamps = belt.stamp >= 0 ? belt.wafers.stamps[belt.stamp] : undefined
   const { ready, wafer: arrivals, stack } = input
   const lifo = input.lifo === true
   const mask = input.mask | 0
@@ -66,7 +61,6 @@ export function handStraight(
   // So many may enter before a stop can strike it by running time, and reach the end before something happens to one.
   const mayEnter = all[STRIKING] >= 0 ? 0 : Math.floor(all[LEFT] / slot)
   const mayEnd = all[QUIET] - 1
-  const halted = all[PHASE] === FULL
   const beltBase = belt.meter.base - 0
   // The tool.
   const work = its[FIXED]
@@ -99,7 +93,6 @@ export function handStraight(
   let nextTake = foretold.opens - 0
   let most = bounded ? firstRooms : (outMask + 1 - output.waiting) | 0
   const mostForetold = Math.min(bounded ? foretold.most : 0, outMask + 1 - output.waiting - most) + most
-
   let arriveFrom = lifo ? input.entersFrom() - 0 : Infinity
   let inHead = input.head | 0
   let waiting = input.waiting | 0
@@ -108,7 +101,7 @@ export function handStraight(
   let count = tail.count | 0
   let shift = tail.shift - 0
   let now = belt.now - 0
-  let runs = !halted
+  let runs = all[PHASE] === IDLE
   let free = all[FREE]
   let since = all[SINCE]
   let finish = all[FINISH]
@@ -240,7 +233,7 @@ export function handStraight(
       }
     }
     // Handed over, done, and handed on.
-    if (stamped) stamps[wafer] = time
+    if (stamps) stamps[wafer] = time
     now = time
     acts++
     putSum += time - beltBase
@@ -265,8 +258,8 @@ export function handStraight(
   belt.insideAll += taken - put
   belt.heldWork[0] = held
   belt.atEnd[0] = atEnd
-  if (runs && halted) belt.full.takeFirst()
-  else if (!runs && !halted) belt.full.add(0)
+  if (runs && all[PHASE] === FULL) belt.full.takeFirst()
+  else if (!runs && all[PHASE] === IDLE) belt.full.add(0)
   all[PHASE] = runs ? IDLE : FULL
   all[STATE] = runs ? PRODUCTIVE : BLOCKED
   const opens = Math.max(free, now, all[WHEN_EMPTY])
@@ -282,8 +275,15 @@ export function handStraight(
   if (put > 0) {
     belt.signals.actedWithin(tool.position)
     closeTool(tool, between, output, {
-      ...{ done: put, asked, until, finish: toolFinish, blocked: toolBlocked, putSum: toolPutSum },
-      ...{ takenSum: putSum + put * (beltBase - toolBase), foreseen: most - firstRooms, nextTake },
+      done: put,
+      asked,
+      until,
+      finish: toolFinish,
+      blocked: toolBlocked,
+      putSum: toolPutSum,
+      takenSum: putSum + put * (beltBase - toolBase),
+      foreseen: most - firstRooms,
+      nextTake,
     })
   }
   const { flow, counter, state } = belt.meter

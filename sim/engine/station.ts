@@ -124,8 +124,8 @@ export abstract class Station {
    * that it would have this station act in turn. @returns whether it is full again
    */
   protected refill(): boolean {
-    const [input] = this.inputs
-    const [supplier] = this.suppliers
+    const input = this.inputs[0]
+    const supplier = this.suppliers[0]
     if (!input.lifo || !input.bounded || supplier?.behind === this) return false
     return this.haveAct(supplier) && input.isFull()
   }
