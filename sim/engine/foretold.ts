@@ -5,8 +5,8 @@ const ALWAYS = new Float64Array(1)
 
 /**
  * Takes that the consumer of a channel foretells: each wafer is taken as soon as it is ready
- * and has its place behind the consumer, `every` ticks after the one before. A producer that finds no place records the places that
- * those takes will free, before they have happened.
+ * and has its place behind the consumer, `every` ticks after the one before. A producer that finds
+ * no place records the places that those takes will free, before they have happened.
  */
 export class Foretold {
   /** Places that are recorded and of which the take is still to come. */
