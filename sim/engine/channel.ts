@@ -159,13 +159,17 @@ export class Channel extends Rings {
     this.roomLeft += count
   }
 
-  /** So many places of takes that were foretold are recorded; when the take after them may come. */
-  foresee(places: number, nextTake: number): void {
-    if (places === 0) return
+  /** A loop has put so many wafers into the rings. @param foreseen so many of the places it recorded itself, of takes that were foretold; `nextTake`: when the take after them may come */
+  havePut(count: number, foreseen: number, nextTake: number): void {
+    this.waiting += count
+    if (!this.bounded) return
+    this.roomHead = (this.roomHead + count) & this.roomMask
+    this.roomLeft += foreseen - count
+    if (foreseen === 0) return
     const { foretold } = this
-    foretold.recorded += places
-    foretold.most -= places
-    foretold.place += places
+    foretold.recorded += foreseen
+    foretold.most -= foreseen
+    foretold.place += foreseen
     foretold.opens = nextTake
   }
 
@@ -184,6 +188,13 @@ export class Channel extends Rings {
     this.room[tail] = time
     this.voidFrom[tail] = until
     this.roomLeft++
+  }
+
+  /** Direct channels with one tool: so many requests have been used, each made when the wafer before was done, and this is the next. */
+  askAfter(count: number, time: number, until: number): void {
+    this.roomHead = (this.roomHead + count) & this.roomMask
+    this.room[this.roomHead] = time
+    this.voidFrom[this.roomHead] = until
   }
 
   /** Uses the place that `roomAt` found for `time`; requests that are void by then go with it. */

@@ -2,8 +2,8 @@ import type { HaltHost } from './belt-halts.ts'
 import type { Channel } from './channel.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
+import { closeRounds } from './rounds.ts'
 import type { SoloHost } from './solo.ts'
-import { closeTool } from './straight-tool.ts'
 import * as Fields from './tool-fields.ts'
 
 const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } = Books
@@ -62,7 +62,6 @@ export function handStraight(
   const mayEnter = all[STRIKING] >= 0 ? 0 : Math.floor(all[LEFT] / slot)
   const mayEnd = all[QUIET] - 1
   const beltBase = belt.meter.base - 0
-  // The tool.
   const work = its[FIXED]
   const rests = its[RESTS]
   const stands = its[STANDS]
@@ -72,14 +71,13 @@ export function handStraight(
   // So many wafers before a stop can strike it by running time, or something happens to one.
   const mayDo = Math.min(Math.floor(its[LEFT] / work), its[QUIET] - 1)
   const toolBase = tool.meter.base - 0
-  const { room, ready: departing, wafer: departures } = output
+  const { foretold, room, ready: departing, wafer: departures } = output
   const bounded = output.bounded === true
   const roomMask = output.roomMask | 0
   const roomHead = output.roomHead | 0
   const outMask = output.mask | 0
   const delay = output.delay - 0
   const outTail = (output.head + output.waiting) | 0
-  const { foretold } = output
   const every = foretold.every - 0
   const foretoldUntil = foretold.until - 0
   const idles = foretold.idle - 0
@@ -147,8 +145,7 @@ export function handStraight(
     if (goes) {
       // The whole way through the tool, or nothing of it.
       place = time + work
-      if (!(time < until && place < workBefore && put < mayDo)) break
-      if (time - toolFinish > idleLimit) break
+      if (!(time < until && place < workBefore && put < mayDo) || time - toolFinish > idleLimit) break
       if (put === most) {
         if (most >= mostForetold) break
         // No place is recorded: when the next will be free is foretold.
@@ -221,9 +218,8 @@ export function handStraight(
         blocked += time - came
         since = now = time
         acts++
-        if (enters) {
-          free = finish = time + slot
-        } else {
+        if (enters) free = finish = time + slot
+        else {
           atEnd = wafer
           still = time
           held = free > time ? free - time : 0
@@ -274,17 +270,21 @@ export function handStraight(
   if (taken > 0) all[WORK] = slot
   if (put > 0) {
     belt.signals.actedWithin(tool.position)
-    closeTool(tool, between, output, {
+    closeRounds(tool, output, {
+      taken: put,
       done: put,
-      asked,
-      until,
       finish: toolFinish,
+      last: asked,
       blocked: toolBlocked,
-      putSum: toolPutSum,
       takenSum: putSum + put * (beltBase - toolBase),
-      foreseen: most - firstRooms,
+      putSum: toolPutSum,
+      foreseen: bounded ? most - firstRooms : 0,
       nextTake,
     })
+    between.askAfter(put, asked, until)
+    its[AT] = until
+    its[LEFT] -= put * work
+    its[QUIET] -= put
   }
   const { flow, counter, state } = belt.meter
   flow[0] += taken

@@ -1,15 +1,14 @@
 import type { Channel } from './channel.ts'
-import * as Books from './meter.ts'
 import * as Outcomes from './outcome.ts'
 import * as Phases from './phases.ts'
+import { closeRounds } from './rounds.ts'
 import type { SoloHost } from './solo.ts'
 import * as Fields from './tool-fields.ts'
 
-const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } = Books
 const { PASSES } = Outcomes
 const { IDLE, PLAIN } = Phases
-const { AT, CALENDAR, FINISH, FIXED, HOLDS, IDLE_FROM, LEFT, PHASE } = Fields
-const { QUIET, RESTS, SINCE, STANDS, STRIKING, WORK } = Fields
+const { AT, CALENDAR, FINISH, FIXED, HOLDS, LEFT, PHASE } = Fields
+const { QUIET, RESTS, STANDS, STRIKING } = Fields
 
 /**
  * Wafers go through an idle tool one after the other: each is taken, worked on, judged and
@@ -26,7 +25,6 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const { all } = host.fields
   const work = all[FIXED]
   if (!(all[PHASE] === IDLE && all[STRIKING] < 0) || host.stopsWaiting > 0) return 0
-  const { treatment, stamp } = host
   const idleLimit = host.idleLimit - 0
   const { timeLimits } = host.plan
   const limited = timeLimits.length > 0
@@ -44,7 +42,6 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const outMask = output.mask | 0
   const delay = output.delay - 0
   const { birth } = host.wafers
-  const { flow, counter, state } = host.meter
   const base = host.meter.base - 0
   const limit = stop - 0
   const rests = all[RESTS]
@@ -167,35 +164,25 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const taken = fate < 0 ? done : done + 1
   if (taken === 0) return 0
   if (givesRoom) input.roomLeft += taken
-  treatment?.applyAll(0, departures, outMask, tail, done, now, 0)
-  if (stamp >= 0) output.stamp(host.wafers.stamps[stamp], tail, done)
-  output.waiting += done
-  if (bounded) {
-    output.roomHead = (roomHead + done) & roomMask
-    output.roomLeft = most - done
-    output.foresee(most - firstRooms, nextTake)
-  }
-  flow[0] += taken
-  flow[1] += takenSum
-  flow[2] += done
-  flow[3] += putSum
-  counter[STARTS] += taken
-  counter[IDEAL_TIME] += taken * work
-  state[STARVED] += (fate < 0 ? now : finish) - all[SINCE] - taken * work - blocked
-  state[PRODUCTIVE] += taken * work
-  state[BLOCKED] += blocked
-  all[FINISH] = finish
-  all[WORK] = work
+  closeRounds(host, output, {
+    taken,
+    done,
+    finish,
+    last: now,
+    blocked,
+    takenSum,
+    putSum,
+    foreseen: bounded ? most - firstRooms : 0,
+    nextTake,
+  })
   all[LEFT] = left
   all[QUIET] = quiet
-  if (done > 0) all[IDLE_FROM] = now
   if (fate < 0) {
-    host.now = all[SINCE] = now
     all[AT] = rests > now ? rests : now
   } else {
-    host.now = all[SINCE] = all[AT] = finish
     all[PHASE] = PLAIN
     all[HOLDS] = wafer
+    all[AT] = finish
     host.idle.takeFirst()
     host.goOnAfter(fate, 0, finish)
   }
