@@ -2,6 +2,9 @@ import { Bounds } from './bounds.ts'
 import type { Station } from './station.ts'
 import { Tail } from './tail.ts'
 
+/** When one has left. */
+const ONE = new Float64Array(1)
+
 /** A station at which wafers leave what a cap counts. */
 interface Leaving extends Station {
   /** Before this tick none leaves what these departures are of that is not recorded. */
@@ -57,12 +60,7 @@ export class Departures {
   }
 
   useFirst(): void {
-    const station = this.earliest()
-    this.left[station].takeFirst()
-    const next = this.left[station].nextExit()
-    this.heads[station] = next
-    if (next === Infinity) this.bounds.letIn(station)
-    if (next > this.others) this.front = -1
+    this.useRun(Infinity, Infinity, ONE)
   }
 
   /**
