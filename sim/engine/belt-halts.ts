@@ -40,7 +40,7 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
   const end = before - 0
   const { all } = host.fields
   const tail = host.tails[0]
-  const { flow, counter, state: books } = host.meter
+  const { counter, state: books } = host.meter
   const base = host.meter.base - 0
   const stamps = host.stamp >= 0 ? host.wafers.stamps[host.stamp] : undefined
   const calendar = all[CALENDAR]
@@ -168,10 +168,7 @@ export function haltAndGo(host: HaltHost, input: Channel, output: Channel, befor
   all[STILL] = still
   all[QUIET] = quiet
   if (taken > 0) all[WORK] = slot
-  flow[0] += taken
-  flow[1] += takenSum
-  flow[2] += put
-  flow[3] += putSum
+  host.meter.countThrough(taken, takenSum, put, putSum)
   counter[STARTS] += taken
   counter[IDEAL_TIME] += ended * slot
   books[PRODUCTIVE] += productive

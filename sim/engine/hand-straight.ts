@@ -273,7 +273,9 @@ export function handStraight(
     closeRounds(tool, output, {
       taken: put,
       done: put,
+      works: put,
       finish: toolFinish,
+      until: asked,
       last: asked,
       blocked: toolBlocked,
       takenSum: putSum + put * (beltBase - toolBase),
@@ -286,11 +288,8 @@ export function handStraight(
     its[LEFT] -= put * work
     its[QUIET] -= put
   }
-  const { flow, counter, state } = belt.meter
-  flow[0] += taken
-  flow[1] += takenSum
-  flow[2] += put
-  flow[3] += putSum
+  belt.meter.countThrough(taken, takenSum, put, putSum)
+  const { counter, state } = belt.meter
   counter[STARTS] += taken
   counter[IDEAL_TIME] += ended * slot
   state[PRODUCTIVE] += passed - starved - blocked

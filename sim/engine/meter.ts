@@ -161,6 +161,15 @@ export class Meter {
     this.flow[2 * door + 1] += time - this.base
   }
 
+  /** Counts wafers taken at the first input and put into the first output, and the sums of the ticks at which they were, from `base` on. */
+  countThrough(taken: number, takenSum: number, put: number, putSum: number): void {
+    const { flow } = this
+    flow[0] += taken
+    flow[1] += takenSum
+    flow[2] += put
+    flow[3] += putSum
+  }
+
   /** A good wafer leaves the line. */
   leave(stay: number, efficiency: number): void {
     this.counter[GOOD]++

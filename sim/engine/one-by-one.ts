@@ -1,30 +1,34 @@
 import type { Channel } from './channel.ts'
+import * as Books from './meter.ts'
 import * as Outcomes from './outcome.ts'
 import * as Phases from './phases.ts'
-import { closeRounds } from './rounds.ts'
-import type { SoloHost } from './solo.ts'
+import { closeRounds, closeWork } from './rounds.ts'
+import { changeQueues, type SoloHost } from './solo.ts'
 import * as Fields from './tool-fields.ts'
 
 const { PASSES } = Outcomes
+const { PRODUCTIVE, STARVED } = Books
 const { IDLE, PLAIN } = Phases
 const { AT, CALENDAR, FINISH, FIXED, HOLDS, LEFT, PHASE } = Fields
-const { QUIET, RESTS, STANDS, STRIKING } = Fields
+const { QUIET, RESTS, STANDS, STATE, STRIKING } = Fields
 
 /**
- * Wafers go through an idle tool one after the other: each is taken, worked on, judged and
+ * Wafers go through the tool one after the other: each is taken, worked on, judged and
  * handed on, as long as nothing else happens and its place is recorded. What `solo` does in
  * two or three acts of a wafer, each with a look at what may come first, is one round here.
+ * A wafer in the tool goes on first; the last stays in it where no place is recorded.
  * It holds everything it touches in locals, and calls nobody within a round: on that, `| 0`,
  * `- 0` and `=== true` see DEVELOPERS.md.
  *
  * @param output a buffer
  * @param stop acts up to, not including, this tick (no block end before it)
- * @returns acts done; the tool is idle then, as it was before, unless something has happened to a wafer
+ * @returns acts done; the tool is idle then, or at plain work, unless something has happened to a wafer
  */
 export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: number): number {
   const { all } = host.fields
   const work = all[FIXED]
-  if (!(all[PHASE] === IDLE && all[STRIKING] < 0) || host.stopsWaiting > 0) return 0
+  const phase = all[PHASE]
+  if (!(phase === IDLE || phase === PLAIN) || all[STRIKING] >= 0 || host.stopsWaiting > 0) return 0
   const idleLimit = host.idleLimit - 0
   const { timeLimits } = host.plan
   const limited = timeLimits.length > 0
@@ -77,68 +81,82 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   let blocked = 0
   let takenSum = 0
   let putSum = 0
+  let taken = 0
   let done = 0
-  let wafer = 0
+  // The wafer in the tool, if one is, has been taken, and its work ends at `finish`.
+  const begun = phase === PLAIN
+  let inside = begun
+  let wafer = all[HOLDS] | 0
   let place = 0
   // What becomes of the last wafer, if more happens to it than that it is handed on.
   let fate = -1
   for (;;) {
     let judged = false
     for (;;) {
+      let isPlace = true
       if (done === most) {
-        if (most >= mostForetold) break
-        // No place is recorded: when the next will be free is foretold.
-        const ready = departing[(next + most - firstRooms) & outMask]
-        const behind = places[(firstPlace + most - firstRooms) & placesMask]
-        const take = Math.max(ready, nextTake, behind)
-        if (!(take < foretoldUntil && take - nextTake <= idles && take - ready <= waits)) break
-        room[(roomHead + most) & roomMask] = take
-        nextTake = take + every
-        most++
+        isPlace = false
+        if (most < mostForetold) {
+          // No place is recorded: when the next will be free is foretold.
+          const ready = departing[(next + most - firstRooms) & outMask]
+          const behind = places[(firstPlace + most - firstRooms) & placesMask]
+          const take = Math.max(ready, nextTake, behind)
+          if (take < foretoldUntil && take - nextTake <= idles && take - ready <= waits) {
+            room[(roomHead + most) & roomMask] = take
+            nextTake = take + every
+            most++
+            isPlace = true
+          }
+        }
       }
-      let came = now
-      if (stacked === 0) {
-        if (waiting === 0) break
-        came = ready[head & mask]
+      if (!inside) {
+        let came = now
+        if (stacked === 0) {
+          if (waiting === 0) break
+          came = ready[head & mask]
+        }
+        const time = came > now ? came : now
+        if (!(time + work < before && time < rests && work <= left && time <= arriveFrom)) break
+        if (time - finish > idleLimit) break
+        // Last in, first out: those that entered before the newest lie under it.
+        const enters = waiting > 0 && (!lifo || stacked === 0 || ready[head & mask] < time)
+        wafer = enters ? arrivals[head & mask] : stack[stacked - 1]
+        if (lifo && enters && waiting > 1 && ready[(head + 1) & mask] < time) {
+          if (stacked === stack.length) break
+          stack[stacked++] = wafer
+          head++
+          waiting--
+          continue
+        }
+        if (limited && time - leftStep[wafer] > atMost) break
+        if (otherLimits && host.isLate(wafer, time)) break
+        if (enters) {
+          head++
+          waiting--
+        } else stacked--
+        if (outside) birth[wafer] = time
+        else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time
+        left -= work
+        takenSum += time - base
+        finish = time + work
+        taken++
+        inside = true
       }
-      const time = came > now ? came : now
-      const end = time + work
-      if (!(end < before && time < rests && work <= left && time <= arriveFrom)) break
-      place = end
+      if (!isPlace || !(finish < limit)) break
+      place = finish
       if (bounded) {
         const free = room[(roomHead + done) & roomMask]
-        if (free > end) {
+        if (free > finish) {
           if (!(free < limit && free <= stands)) break
           place = free
         }
       }
-      if (time - finish > idleLimit) break
-      // Last in, first out: those that entered before the newest lie under it.
-      const enters = waiting > 0 && (!lifo || stacked === 0 || ready[head & mask] < time)
-      wafer = enters ? arrivals[head & mask] : stack[stacked - 1]
-      if (lifo && enters && waiting > 1 && ready[(head + 1) & mask] < time) {
-        if (stacked === stack.length) break
-        stack[stacked++] = wafer
-        head++
-        waiting--
-        continue
-      }
-      if (limited && time - leftStep[wafer] > atMost) break
-      if (otherLimits && host.isLate(wafer, time)) break
-      if (enters) {
-        head++
-        waiting--
-      } else stacked--
-      if (outside) birth[wafer] = time
-      else if (givesRoom) inRoom[(inRoomTail + done) & inRoomMask] = time
-      left -= work
-      takenSum += time - base
-      finish = end
+      inside = false
       judged = --quiet <= 0
       if (judged) break
       departures[(tail + done) & outMask] = wafer
       departing[(tail + done) & outMask] = place + delay
-      blocked += place - end
+      blocked += place - finish
       putSum += place - base
       now = place
       done++
@@ -161,13 +179,17 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   input.head = head & mask
   input.waiting = waiting
   input.stacked = stacked
-  const taken = fate < 0 ? done : done + 1
-  if (taken === 0) return 0
+  const ended = fate < 0 ? done : done + 1
+  if (taken + ended === 0) return 0
   if (givesRoom) input.roomLeft += taken
+  if (begun && ended > 0) closeWork(host)
   closeRounds(host, output, {
     taken,
     done,
+    works: begun && ended > 0 ? ended - 1 : ended,
     finish,
+    // Of the wafer inside the books say no more than that it was taken.
+    until: inside ? finish - work : fate < 0 ? now : finish,
     last: now,
     blocked,
     takenSum,
@@ -177,14 +199,12 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   })
   all[LEFT] = left
   all[QUIET] = quiet
-  if (fate < 0) {
-    all[AT] = rests > now ? rests : now
-  } else {
-    all[PHASE] = PLAIN
-    all[HOLDS] = wafer
-    all[AT] = finish
-    host.idle.takeFirst()
-    host.goOnAfter(fate, 0, finish)
-  }
-  return 2 * taken
+  const holds = inside || fate >= 0
+  all[PHASE] = holds ? PLAIN : IDLE
+  all[STATE] = inside ? PRODUCTIVE : STARVED
+  all[HOLDS] = holds ? wafer : -1
+  all[AT] = holds ? finish : Math.max(now, rests)
+  changeQueues(host, phase, all[PHASE])
+  if (fate >= 0) host.goOnAfter(fate, 0, finish)
+  return taken + ended
 }

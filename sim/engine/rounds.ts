@@ -6,15 +6,18 @@ import * as Fields from './tool-fields.ts'
 const { BLOCKED, IDEAL_TIME, PRODUCTIVE, STARTS, STARVED } = Books
 const { FINISH, FIXED, IDLE_FROM, SINCE, WORK } = Fields
 
-/** What the only tool of a station, idle before, has done in rounds: see `oneByOne` and `handStraight`. */
+/** What the only tool of a station has done in rounds: see `oneByOne` and `handStraight`. */
 export interface Rounds {
-  /** Wafers taken, and of them those put again: all, or all but the last. */
+  /** Wafers taken, wafers put, and how many works have begun and ended. */
   readonly taken: number
   readonly done: number
-  /** End of the last work, the last put; ticks for which the tool was blocked. */
+  readonly works: number
+  /** End of the last work that has begun, the last put; ticks for which the tool was blocked. */
   readonly finish: number
   readonly last: number
   readonly blocked: number
+  /** The last act: what comes after it is not written down. */
+  readonly until: number
   /** Sums of the ticks of takes and puts, from the begin of the part of the block on. */
   readonly takenSum: number
   readonly putSum: number
@@ -23,27 +26,30 @@ export interface Rounds {
   readonly nextTake: number
 }
 
-/** Writes down what has been done in rounds, up to the end of the last: that of its work, if the wafer was not put. */
+/** Writes down the work that was under way before the rounds, and has ended in the first. */
+export function closeWork({ fields: { all }, meter }: SoloHost): void {
+  meter.state[PRODUCTIVE] += all[FINISH] - all[SINCE]
+  meter.counter[IDEAL_TIME] += all[WORK]
+  all[SINCE] = all[FINISH]
+}
+
+/** Writes down what has been done in rounds. */
 export function closeRounds(tool: SoloHost, output: Channel, rounds: Rounds): void {
-  const { taken, done, finish, last, blocked } = rounds
+  const { taken, done, works, finish, last, blocked, until } = rounds
   const { all } = tool.fields
   const work = all[FIXED]
   const from = (output.head + output.waiting) | 0
   output.havePut(done, rounds.foreseen, rounds.nextTake)
   tool.treatment?.applyAll(0, output.wafer, output.mask, from, done, last, 0)
   if (tool.stamp >= 0) output.stamp(tool.wafers.stamps[tool.stamp], from, done)
-  const { flow, counter, state } = tool.meter
-  flow[0] += taken
-  flow[1] += rounds.takenSum
-  flow[2] += done
-  flow[3] += rounds.putSum
-  const end = done < taken ? finish : last
+  const { counter, state } = tool.meter
+  tool.meter.countThrough(taken, rounds.takenSum, done, rounds.putSum)
   counter[STARTS] += taken
-  counter[IDEAL_TIME] += taken * work
-  state[STARVED] += end - all[SINCE] - taken * work - blocked
-  state[PRODUCTIVE] += taken * work
+  counter[IDEAL_TIME] += works * work
+  state[STARVED] += until - all[SINCE] - works * work - blocked
+  state[PRODUCTIVE] += works * work
   state[BLOCKED] += blocked
-  tool.now = all[SINCE] = end
+  tool.now = all[SINCE] = until
   all[FINISH] = finish
   all[WORK] = work
   if (done > 0) all[IDLE_FROM] = last

@@ -200,19 +200,23 @@ export class SingleStation extends SingleWork implements SoloHost {
     return this.rounds ? this.doRounds(stop) : solo(this, input, output, stop, false)
   }
 
-  /** What is in the tool first, then wafers in rounds; what is not whole rounds is left to the general loop. @returns acts done */
+  /** Wafers in rounds; what is not part of a round is left to the loop for acts, and to the general one. @returns acts done */
   private doRounds(stop: number): number {
-    const { input, output } = this
+    const { input, output, phase } = this
     let acts = 0
     for (;;) {
-      if (this.phase[0] !== IDLE) {
+      if (phase[0] !== IDLE) {
         if (output.bounded && output.roomLeft === 0 && !this.press()) return acts
-        const others = solo(this, input, output, stop, true)
-        acts += others
-        if (others === 0 || this.phase[0] !== IDLE) return acts
+        if (phase[0] !== PLAIN || this.striking[0] >= 0 || this.clocks.waiting > 0) {
+          const others = solo(this, input, output, stop, true)
+          acts += others
+          if (others === 0 || phase[0] !== IDLE) return acts
+        }
       }
-      acts += oneByOne(this, input, output, stop)
-      const goesOn = this.phase[0] !== IDLE || (output.bounded && output.roomLeft === 0 && this.press())
+      const rounds = oneByOne(this, input, output, stop)
+      acts += rounds
+      const needsRoom = output.bounded && output.roomLeft === 0
+      const goesOn = phase[0] === IDLE ? needsRoom && this.press() : rounds > 0
       if (!goesOn) return acts
     }
   }

@@ -189,8 +189,8 @@ export function solo(
   return acts
 }
 
-/** The tool waits for a wafer, or for a place, or no longer. */
-function changeQueues({ idle, full }: SoloHost, from: number, to: number): void {
+/** The only tool waits for a wafer, or for a place, or no longer. */
+export function changeQueues({ idle, full }: SoloHost, from: number, to: number): void {
   if (from === to) return
   if (from === IDLE) idle.takeFirst()
   else if (from === FULL) full.takeFirst()
