@@ -51,7 +51,8 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const rests = all[RESTS]
   const stands = all[STANDS]
   const before = Math.min(limit, all[CALENDAR])
-  const arriveFrom = lifo ? input.arrivesFrom() : Infinity
+  // Last in, first out: what could come between must be known.
+  const newestFrom = lifo ? input.arrivesFrom() : Infinity
   const givesRoom = input.bounded === true && !outside
   const { room: inRoom } = input
   const inRoomMask = input.roomMask | 0
@@ -71,6 +72,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   let nextTake = foretold.opens - 0
   let most = bounded ? firstRooms : (outMask + 1 - output.waiting) | 0
   const mostForetold = Math.min(bounded ? foretold.most : 0, outMask + 1 - output.waiting - most) + most
+  let arriveFrom = lifo ? input.entersFrom() - 0 : Infinity
   let head = input.head | 0
   let waiting = input.waiting | 0
   let stacked = input.stacked | 0
@@ -136,6 +138,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
         } else stacked--
         if (outside) birth[wafer] = time
         else if (givesRoom) inRoom[(inRoomTail + taken) & inRoomMask] = time
+        arriveFrom = newestFrom
         left -= work
         takenSum += time - base
         finish = time + work

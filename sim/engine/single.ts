@@ -12,7 +12,7 @@ import { type SoloHost, solo } from './solo.ts'
 import { type Seat, Station } from './station.ts'
 
 const { BLOCKED, PRODUCTIVE } = Books
-const { DOWN, HELD, IDLE, PLAIN, WATCHED } = Phases
+const { DOWN, FULL, HELD, IDLE, PLAIN, WATCHED } = Phases
 
 /** The three acts, in their order at equal times. */
 const PUT = 0
@@ -205,18 +205,15 @@ export class SingleStation extends SingleWork implements SoloHost {
     const { input, output, phase } = this
     let acts = 0
     for (;;) {
-      if (phase[0] !== IDLE) {
-        if (output.bounded && output.roomLeft === 0 && !this.press()) return acts
-        if (phase[0] !== PLAIN || this.striking[0] >= 0 || this.clocks.waiting > 0) {
-          const others = solo(this, input, output, stop, true)
-          acts += others
-          if (others === 0 || phase[0] !== IDLE) return acts
-        }
-      }
+      const isFull = output.bounded && output.roomLeft === 0
+      if (phase[0] !== IDLE && isFull && !this.press()) return acts
+      if (this.striking[0] >= 0 || this.clocks.waiting > 0)
+        return acts + solo(this, input, output, stop, false)
+      if (phase[0] === FULL) acts += solo(this, input, output, stop, true)
       const rounds = oneByOne(this, input, output, stop)
       acts += rounds
       const needsRoom = output.bounded && output.roomLeft === 0
-      const goesOn = phase[0] === IDLE ? needsRoom && this.press() : rounds > 0
+      const goesOn = phase[0] !== IDLE ? rounds > 0 : needsRoom && this.press()
       if (!goesOn) return acts
     }
   }
