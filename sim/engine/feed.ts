@@ -180,8 +180,23 @@ export class FeedStation extends Station {
   }
 
   private enter(time: number): void {
+    if (this.output.outside && this.allowed > 0) {
+      this.waitOutside(time)
+      return
+    }
     this.gate--
     this.put(time)
+  }
+
+  /** As many as may wait ahead of need, or as the cap allows. */
+  private waitOutside(time: number): void {
+    const ahead = Math.min(AHEAD - this.output.waiting, this.gate, this.allowed)
+    for (let left = ahead; left > 0; left -= LEFT.length) {
+      const count = Math.min(left, LEFT.length)
+      LEFT.fill(time, 0, count)
+      this.enterAll(count)
+    }
+    this.allowed -= ahead
   }
 
   private put(time: number): void {

@@ -75,7 +75,7 @@ export class Wafers {
 
   /** Takes rows for so many wafers, one after the other, into an array. */
   makeAll(rows: Int32Array, count: number): void {
-    for (let w = 0; w < count; w++) rows[w] = this.nextFree()
+    this.takeFree(rows, count)
     const { drawEfficiency, efficiency, spread, startSpread, mark, uncounted } = this
     if (drawEfficiency)
       for (let w = 0; w < count; w++) {
@@ -128,21 +128,26 @@ export class Wafers {
   }
 
   /** A quarter of the rows is free, so the next free one is near. */
-  private nextFree(): number {
-    if (this.live >= 0.75 * 32 * this.taken.length) this.grow()
+  private takeFree(rows: Int32Array, count: number): void {
+    while (this.live + count > 0.75 * 32 * this.taken.length) this.grow()
     const { taken } = this
     const words = taken.length - 1
-    let word = ((this.last + 1) >> 5) & words
-    let free = ~taken[word] & (-1 << ((this.last + 1) & 31))
-    while (free === 0) {
-      word = (word + 1) & words
-      free = ~taken[word]
+    let { last } = this
+    let word = ((last + 1) >> 5) & words
+    let free = ~taken[word] & (-1 << ((last + 1) & 31))
+    for (let w = 0; w < count; w++) {
+      while (free === 0) {
+        word = (word + 1) & words
+        free = ~taken[word]
+      }
+      const bit = free & -free
+      free ^= bit
+      taken[word] |= bit
+      last = 32 * word + 31 - Math.clz32(bit)
+      rows[w] = last
     }
-    const bit = free & -free
-    taken[word] |= bit
-    this.live++
-    this.last = 32 * word + 31 - Math.clz32(bit)
-    return this.last
+    this.last = last
+    this.live += count
   }
 
   private grow(): void {
