@@ -16,7 +16,8 @@ const { QUIET, RESTS, STANDS, STATE, STRIKING } = Fields
  * Wafers go through the tool one after the other: each is taken, worked on, judged and
  * handed on, as long as nothing else happens and its place is recorded. What `solo` does in
  * two or three acts of a wafer, each with a look at what may come first, is one round here.
- * A wafer in the tool goes on first; the last stays in it where no place is recorded.
+ * A wafer in the tool goes on first; the last stays in it where no place is recorded. No stop
+ * waits or is about to strike before.
  * It holds everything it touches in locals, and calls nobody within a round: on that, `| 0`,
  * `- 0` and `=== true` see DEVELOPERS.md.
  *
@@ -28,7 +29,7 @@ export function oneByOne(host: SoloHost, input: Channel, output: Channel, stop: 
   const { all } = host.fields
   const work = all[FIXED]
   const phase = all[PHASE]
-  if (!(phase === IDLE || phase === PLAIN) || all[STRIKING] >= 0 || host.stopsWaiting > 0) return 0
+  if (!(phase === IDLE || phase === PLAIN)) return 0
   const idleLimit = host.idleLimit - 0
   const { timeLimits } = host.plan
   const limited = timeLimits.length > 0
