@@ -96,9 +96,13 @@ export class StopClocks {
 
   /** How long the stop that strikes at `time` lasts [ticks]. */
   drawLasts(tool: number, stop: number, time: number): number {
-    const index = stop * this.tools + tool
-    const end = this.occasions[index]?.end ?? Infinity
-    return end < Infinity ? Math.max(1, end - time) : this.lasts[index]()
+    const end = this.endOf(tool, stop)
+    return end < Infinity ? Math.max(1, end - time) : this.lasts[stop * this.tools + tool]()
+  }
+
+  /** When the stop that is due is over, whatever the tool does; Infinity: it ends when it has lasted its time. */
+  endOf(tool: number, stop: number): number {
+    return this.occasions[stop * this.tools + tool]?.end ?? Infinity
   }
 
   /** When a stop by calendar is due. */

@@ -132,9 +132,7 @@ export abstract class ToolStation extends ToolPromises {
       this.closedTo[tool] = time
     }
     if (stop < this.plan.stops.length) {
-      this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
-      this.treatment?.renewed(tool, stop)
-      this.outcome.renewed(tool, stop, this.ahead(tool))
+      this.renew(tool, stop, time)
     } else if (stop === this.extraStop('warm-up')) this.downFrom[tool] = time
     this.clocks.watch(tool)
     if (!this.struckAgain(tool, time) && !this.warmsUp(tool, time))
@@ -149,25 +147,42 @@ export abstract class ToolStation extends ToolPromises {
     return true
   }
 
-  /** Calendar stops that fell due while the tool was down. */
+  /** A stop is over: its clock counts anew from `time`, and what it makes good is as new. */
+  private renew(tool: number, stop: number, time: number): void {
+    this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
+    this.treatment?.renewed(tool, stop)
+    this.outcome.renewed(tool, stop, this.ahead(tool))
+  }
+
+  /** Calendar stops that fell due while the tool was down. What has been done since, or has passed, does not strike. */
   private struckAgain(tool: number, time: number): boolean {
     while (this.calendar[tool] <= time) {
       const next = this.clocks.whichStrikes(tool, time, 'other')
-      if (this.clocks.defers(tool, next, time)) continue
-      this.goDown(tool, next, time, this.leftOf(tool, next, time))
+      const since = this.doneSince(tool, next)
+      const closed = this.closedTo[tool] - since
+      if (!(closed > 0) && this.clocks.defers(tool, next, time)) continue
+      const passed = this.clocks.endOf(tool, next) <= time
+      const lasts = passed ? 0 : this.clocks.drawLasts(tool, next, time)
+      if (passed || lasts <= closed) {
+        // An event that is over by now has stopped nothing here.
+        if (!passed) this.meter.stop[next * STOP_COLUMNS + STOP_COUNT]++
+        this.renew(tool, next, passed ? time : since + lasts)
+        this.clocks.watch(tool)
+        continue
+      }
+      this.goDown(tool, next, time, lasts - Math.max(0, closed))
       this.suffer(tool, next, time)
       return true
     }
     return false
   }
 
-  /** How long a stop takes that fell due while the tool was down: planned work that needs nobody is done while the line is closed. */
-  private leftOf(tool: number, stop: number, time: number): number {
-    const lasts = this.clocks.drawLasts(tool, stop, time)
+  /** Planned work that needs nobody is done while the line is closed, from this tick on; Infinity: the stop is none of that kind. */
+  private doneSince(tool: number, stop: number): number {
     const { kind, call } = this.plan.stops[stop]
-    if (call || kind === 'unscheduled' || kind === 'closed') return lasts
-    const since = Math.max(this.closedFrom[tool], this.clocks.dueOf(tool, stop))
-    return Math.max(1, lasts - Math.max(0, this.closedTo[tool] - since))
+    const endsItself = this.clocks.endOf(tool, stop) < Infinity
+    if (call || kind === 'unscheduled' || kind === 'closed' || endsItself) return Infinity
+    return Math.max(this.closedFrom[tool], this.clocks.dueOf(tool, stop))
   }
 
   /** Wafers inside that end before what is taken next. */
