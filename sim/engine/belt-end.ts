@@ -55,7 +55,10 @@ export abstract class BeltEnd extends ToolStation {
     const wafer = this.tails[tool].takeFirst()
     this.insideAll--
     this.meter.counter[IDEAL_TIME] += this.plan.slot
-    if (--this.outcome.quiet[tool] <= 0 && this.outcome.settle(tool, wafer, time) === GONE) return
+    if (--this.outcome.quiet[tool] <= 0 && this.outcome.settle(tool, wafer, time) === GONE) {
+      this.treatment?.wear(tool, 1)
+      return
+    }
     this.treatment?.apply(tool, wafer, time, 0)
     if (this.exit) this.leave(wafer, time)
     else if (this.ends.count + this.full.count === 0 && this.output.roomAt(time) === time)

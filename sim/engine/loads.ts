@@ -184,6 +184,7 @@ export abstract class Loads extends ToolStation {
     this.meter.counter[IDEAL_TIME] += size * this.idealPerWafer
     const { kept, clearing } = sift(this.outcome, tube, this.loads[tube], size, time)
     this.size[tube] = kept
+    this.treatment?.wear(tube, size - kept)
     this.outcome.endLoad(tube, time)
     if (kept === 0) {
       this.giveBoatBack(tube, time)

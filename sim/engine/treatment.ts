@@ -90,7 +90,7 @@ export class Treatment {
     const change = heldUp && held > heldUp.after ? shift - heldUp.loses : shift
     if (change === 0 && !drift) return
     for (let w = 0; w < count; w++) {
-      const wear = drift ? ((worn + w) / drift.wafers) * drift.loses : 0
+      const wear = drift ? wornShare(worn + w, drift.wafers[tool]) * drift.loses : 0
       efficiency[ring[(from + w) & mask]] += change - wear
     }
   }
@@ -111,7 +111,7 @@ export class Treatment {
     const worn = this.worn[tool]
     for (let w = 0; w < count; w++) {
       if (drift) {
-        const wear = (worn + w) / drift.wafers
+        const wear = wornShare(worn + w, drift.wafers[tool])
         const hazard = this.plainHazard + hazardOf(wear * drift.defects) + more
         if (!(hazard > 0 && hidden.strikes(hazard))) continue
       } else {
@@ -132,8 +132,18 @@ export class Treatment {
       this.wafers.efficiency[wafer] -= heldUp.loses
   }
 
+  /** Wafers that the tool has done and that do not go on: they wear it too. */
+  wear(tool: number, wafers: number): void {
+    this.worn[tool] += wafers
+  }
+
   /** A stop of the tool is over. */
   renewed(tool: number, stop: number): void {
     if (this.plan.drift?.stop === stop) this.worn[tool] = 0
   }
+}
+
+/** How far the tool is worn after so many wafers: if the stop comes late, no further. */
+function wornShare(wafers: number, untilStop: number): number {
+  return Math.min(1, wafers / untilStop)
 }

@@ -35,11 +35,11 @@ export interface TreatmentPlan {
   readonly sd: number
   /** Share that gets a hidden defect. */
   readonly defects: number
-  /** What grows evenly from one stop to the next, over so many wafers. */
+  /** What grows evenly from one stop to the next, over so many wafers of each tool. */
   readonly drift?:
     | {
         readonly stop: number
-        readonly wafers: number
+        readonly wafers: readonly number[]
         readonly loses: number
         readonly defects: number
       }

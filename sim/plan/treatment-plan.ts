@@ -28,19 +28,23 @@ function driftPlan(
   stops: readonly StopPlan[],
 ): NonNullable<TreatmentPlan['drift']> {
   const stop = stops.findIndex(({ name }) => name === drift.until)
-  const wafers = Math.max(1, wafersOf(stops[stop], part))
+  const wafers = wafersOf(stops[stop], part).map(done => Math.max(1, done))
   return { stop, wafers, loses: share(drift.loses), defects: share(drift.defects) }
 }
 
-/** Wafers that a tool does from one such stop to the next, when it always works. */
-function wafersOf({ clock, every, occasions }: StopPlan, part: ToolPart): number {
+/** Wafers that each tool does from one such stop to the next, when it always works. */
+function wafersOf({ clock, every, occasions }: StopPlan, part: ToolPart): number[] {
   const load = part.kind === 'batch' ? part.load : 1
-  if (clock === PIECES) return mean(every) * load
-  const perPiece =
-    part.kind === 'single' ? mean(part.cycle[0]) : part.kind === 'belt' ? part.slot : mean(part.time)
   const span =
     clock === RUNNING || occasions?.kind !== 'weekly' ? mean(every) : TICKS_PER_WEEK / occasions.starts.length
-  return (span / perPiece) * load
+  return piecesOf(part).map(perPiece => (clock === PIECES ? mean(every) * load : (span / perPiece) * load))
+}
+
+/** How long each tool works on a piece [ticks]. */
+function piecesOf(part: ToolPart): number[] {
+  if (part.kind === 'single') return part.cycle.map(mean)
+  const perPiece = part.kind === 'belt' ? part.slot : mean(part.time)
+  return new Array<number>(part.tools).fill(perPiece)
 }
 
 /** Whether wafers can leave the step with a hidden defect. */

@@ -15,7 +15,12 @@ const plans: fc.Arbitrary<TreatmentPlan> = fc.record({
   sd: fc.constantFrom(0, 0.002),
   defects: share,
   drift: fc.option(
-    fc.record({ stop: fc.constant(0), wafers: fc.constantFrom(50, 5000), loses: share, defects: share }),
+    fc.record({
+      stop: fc.constant(0),
+      wafers: fc.constantFrom([9, 50], [9, 5000]),
+      loses: share,
+      defects: share,
+    }),
     { nil: undefined },
   ),
   heldUp: fc.option(fc.record({ after: fc.constant(10), loses: share }), { nil: undefined }),
@@ -52,7 +57,7 @@ class ByHand {
   apply(wafer: number, ended: number, held: number): void {
     const { drift, heldUp, shift, sd, defects } = this.plan
     const { efficiency, mark } = this.columns
-    const wear = drift ? this.worn++ / drift.wafers : 0
+    const wear = drift ? Math.min(1, this.worn++ / drift.wafers[1]) : 0
     const loses = heldUp && held > heldUp.after ? heldUp.loses : 0
     efficiency[wafer] += shift - loses - wear * (drift?.loses ?? 0)
     this.columns.spread[wafer] += sd * sd
