@@ -32,7 +32,7 @@ export const sizeCommand: AnswerCommand = {
     designs: { type: 'string', describe: `Designs that the search may run (default ${DESIGNS})` },
     days: {
       type: 'string',
-      describe: `Simulated days per replication (default ${DAYS}; ${WHOLE_WEEKS} where one is not like another)`,
+      describe: `Simulated days per replication (default ${DAYS}; ${WHOLE_WEEKS} where one is not like another), more while the line fills`,
     },
     replications: {
       type: 'string',

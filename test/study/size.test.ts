@@ -88,6 +88,35 @@ describe('size', () => {
     expect(study.largestPerHour).toBeLessThan(9000)
   })
 
+  it('runs on where the largest design misses only because the line has not filled', async () => {
+    // By hand: four tubes of 1000 wafers in 4 h make 1000 cells/h, but the first load is done 4 h after it was full, so
+    // a day has little more than 20 of its 24 hours of them.
+    const slow = checked({
+      route: [
+        { step: 'print', cycle: '2 s' },
+        { buffer: 'queue', capacity: 4000 },
+        { step: 'tube', batch: { load: 1000, tubes: 4, time: '240 min' } },
+        { buffer: 'store', capacity: 4000 },
+        { step: 'test', cycle: '3 s' },
+      ],
+      money: { ...line.money, tools: { test: { price: 1000 } } },
+      sizing: { tools: { test: [1, 2] } },
+    }) as PricedLine
+    const goal = { targetPerHour: 900, tolerance: 9, most: 60 }
+    const day = optionsOf({ days: 1, replications: 2, seed: 'size' })
+    const study = await sizeStudy(slow, goal, day, here())
+    expect([study.askedDays, study.days]).toEqual([1, 2])
+    expect(study.chosen?.numbers).toEqual([{ name: 'test: tools', value: 1 }])
+    // What cannot be reached is not run for ever: the line has filled after some days.
+    const beyond = await sizeStudy(slow, { ...goal, targetPerHour: 1100 }, day, here())
+    expect(beyond.chosen).toBeUndefined()
+    expect(beyond.days).toBeLessThanOrEqual(32)
+    expect(beyond.window?.stayHours).toBeGreaterThan(4)
+    // Where the line fills soon, runs are as long as asked for.
+    const soon = await sizeStudy(line, { targetPerHour: 9000, tolerance: 50, most: 60 }, day, here())
+    expect([soon.askedDays, soon.days]).toEqual([undefined, 1])
+  })
+
   it('keeps within floor and budget', async () => {
     const tight = { ...line, sizing: { ...line.sizing, floorArea: '25 m2' as const } }
     const study = await sizeStudy(tight, { targetPerHour: 2250, tolerance: 10, most: 60 }, options, here())

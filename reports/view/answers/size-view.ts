@@ -49,6 +49,11 @@ function basis(study: SizeStudy, context: AnswerContext): string[] {
   return [
     line,
     `${replications} ${replications === 1 ? 'replication' : 'replications'} of ${daysText(days)} of each design in the search${selection}; common random streams.`,
+    ...(study.askedDays === undefined
+      ? []
+      : [
+          `In runs of ${daysText(study.askedDays)} the line had not filled and the largest design missed, so all were made longer.`,
+        ]),
     ...earlyText(study.window),
     seed,
   ]

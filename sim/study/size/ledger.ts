@@ -13,18 +13,24 @@ const FRESH = 1_000_000
 
 /** Runs designs and remembers what they made: nothing is simulated twice. */
 export class Ledger {
-  private readonly pilots = new Map<string, number>()
+  private readonly pilots = new Map<string, { readonly good: number; readonly window: WindowHours }>()
   private readonly fresh = new Map<string, Course[]>()
   private cut: number | undefined
-  /** Replications so far. */
-  runs = 0
 
   constructor(
     private readonly line: Line,
     readonly variables: readonly Variable[],
-    private readonly options: DesignOptions,
+    readonly options: DesignOptions,
     private readonly means: Means,
+    /** Replications so far. */
+    public runs = 0,
   ) {}
+
+  /** The same with longer runs, of which none has been made. */
+  longer(days: number): Ledger {
+    const { line, variables, options, means, runs } = this
+    return new Ledger(line, variables, { ...options, days }, means, runs)
+  }
 
   /** Designs run in the search. */
   designs(): number {
@@ -40,9 +46,15 @@ export class Ledger {
     missing.forEach((choice, c) => {
       const own = courses.slice(c * replications, (c + 1) * replications)
       const cut = commonCut([own])
-      this.pilots.set(keyOf(choice), mean(own.map(course => outputOf(course, cut).goodPerHour)))
+      const good = mean(own.map(course => outputOf(course, cut).goodPerHour))
+      this.pilots.set(keyOf(choice), { good, window: windowOf(own, cut) })
     })
-    return choices.map(choice => this.pilots.get(keyOf(choice)) as number)
+    return choices.map(choice => this.pilots.get(keyOf(choice))?.good as number)
+  }
+
+  /** What was measured of a choice in the search; absent when it was not run. */
+  pilotWindow(choice: Choice): WindowHours | undefined {
+    return this.pilots.get(keyOf(choice))?.window
   }
 
   /**

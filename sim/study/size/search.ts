@@ -1,3 +1,4 @@
+import { beginsEarly } from '../designs/window.ts'
 import type { Ledger } from './ledger.ts'
 import { keyOf } from './ledger.ts'
 import type { Choice, Variable } from './variables.ts'
@@ -29,6 +30,28 @@ export interface Found {
   readonly largest: number
 }
 
+/** Runs are made no longer than this for the sake of the largest design [days]. */
+const LONGEST = 60
+
+/** The choice of the most of everything. */
+export function topOf(variables: readonly Variable[]): Choice {
+  return variables.map(({ values }) => values.length - 1)
+}
+
+/**
+ * A run begins with an empty line. What misses in a day because it has not filled yet may well reach: so where
+ * the largest design misses and the line had not filled, runs are made twice as long until either is over.
+ */
+export async function longEnough(ledger: Ledger, wanted: number): Promise<Ledger> {
+  const top = topOf(ledger.variables)
+  for (let one = ledger; ; one = one.longer(2 * one.options.days)) {
+    const [largest] = await one.pilot([top])
+    const window = one.pilotWindow(top)
+    if (largest >= wanted || window === undefined || !beginsEarly(window)) return one
+    if (2 * one.options.days > LONGEST) return one
+  }
+}
+
 /** Designs looked at on paper at most. */
 const MOST_SEEN = 20_000
 /** Promising designs handed to the selection. */
@@ -45,7 +68,7 @@ const FINALISTS = 3
  */
 export async function search(ledger: Ledger, paper: Paper, goal: SearchGoal): Promise<Found> {
   const { variables } = ledger
-  const top = variables.map(({ values }) => values.length - 1)
+  const top = topOf(variables)
   const [largest] = await ledger.pilot([top])
   if (largest < goal.wanted) return { promising: [], complete: true, largest }
   const least = await leastValues(ledger, paper, top, goal)

@@ -12,7 +12,7 @@ import type { StepStand } from '../designs/stand.ts'
 import type { WindowHours } from '../designs/window.ts'
 import type { PricedLine } from '../payback/payback.ts'
 import { keyOf, Ledger } from './ledger.ts'
-import type { Paper } from './search.ts'
+import { longEnough, type Paper, topOf } from './search.ts'
 import { type Judged, select } from './select.ts'
 import { type Choice, countOf, lineOf, type Variable, variablesOf } from './variables.ts'
 
@@ -54,8 +54,10 @@ export interface SizeStudy extends StudyHead {
   /** The chosen design as a line, and how each of its steps stood. */
   readonly chosenLine?: Line
   readonly stand?: readonly StepStand[]
-  /** What was measured of its runs. */
+  /** What was measured of its runs; of those of the largest design when none is chosen. */
   readonly window?: WindowHours
+  /** Runs were to be so long, but the largest design missed in them before the line had filled [days]. */
+  readonly askedDays?: number
   readonly currency: string
   readonly targetPerHour: number
   readonly tolerance: number
@@ -99,8 +101,8 @@ export async function sizeStudy(
   means: Means,
 ): Promise<SizeStudy> {
   const variables = variablesOf(line)
-  const ledger = new Ledger(line, variables, options, means)
   const { targetPerHour, tolerance } = goal
+  const ledger = await longEnough(new Ledger(line, variables, options, means), targetPerHour - tolerance)
   const paper = paperOf(line, variables, goal)
   const { judged, found } = await select(ledger, paper, {
     ...{ target: targetPerHour, tolerance, confidence: options.level, first: FIRST, most: MOST },
@@ -112,14 +114,14 @@ export async function sizeStudy(
   const [chosen, runnerUp] = reaching
   const leftOut = chosen === undefined ? [] : await leaveOut(ledger, byCost[chosen], options.level)
   return {
-    ...headOf(line, options),
+    ...headOf(line, ledger.options),
+    ...(ledger.options.days > options.days && { askedDays: options.days }),
     currency: line.money.currency,
     targetPerHour,
     tolerance,
-    ...(chosen !== undefined && {
-      chosen: tried[chosen],
-      ...designOf(ledger, byCost[chosen], options.level),
-    }),
+    ...(chosen === undefined
+      ? windowIn(ledger)
+      : { chosen: tried[chosen], ...designOf(ledger, byCost[chosen], options.level) }),
     ...(runnerUp !== undefined && { runnerUp: tried[runnerUp] }),
     tried,
     leftOut,
@@ -139,6 +141,12 @@ function designOf(ledger: Ledger, { choice }: Judged, level: number) {
     stand: ledger.stand(choice, level),
     window: ledger.window(choice),
   }
+}
+
+/** Where none is chosen, what was measured of the largest. */
+function windowIn(ledger: Ledger): { window?: WindowHours } {
+  const window = ledger.pilotWindow(topOf(ledger.variables))
+  return window === undefined ? {} : { window }
 }
 
 function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, judged: number): string {
@@ -224,7 +232,7 @@ async function leaveOut(ledger: Ledger, { choice, values }: Judged, level: numbe
 export function missingForSizing(line: PricedLine): string[] {
   const variables = variablesOf(line)
   if (variables.length === 0) return ['the line has no "sizing" that leaves anything open']
-  const top = variables.map(({ values }) => values.length - 1)
+  const top = topOf(variables)
   const areas = line.sizing?.floorArea === undefined ? [] : stepsWithoutArea(line, line.money)
   const least = variables.map(() => 0)
   const prices = variables.flatMap(({ name, values }, v) => {
