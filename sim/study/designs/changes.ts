@@ -1,5 +1,6 @@
 import { isPlainObject } from '../../base/plain.ts'
 import { allItems } from '../../line/items.ts'
+import { resolvedLine, resolveRecipe } from '../../line/recipes.ts'
 import type { Buffer, Group, Line, Step, Variant } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
 
@@ -83,8 +84,12 @@ export function withHeads(line: Line, crew: string, change: (heads: number) => n
   return { ...line, crews: { ...crews, [crew]: { ...crews[crew], heads: changed } } }
 }
 
-/** The step faster by a factor: cycle times, belts and loads take 1 / factor of their time. */
-export function withSpeed(line: Line, step: Step, factor: number): Line {
+/**
+ * The step faster by a factor: cycle times, belts and loads take 1 / factor of their time.
+ * It is the step as it runs that gets faster: a recipe would override what is changed under it.
+ */
+export function withSpeed(line: Line, given: Step, factor: number): Line {
+  const step = resolveRecipe(given)
   const shorter = (value: unknown) => scaleTimes(value, 1 / factor)
   const fields: Record<string, unknown> = {}
   if (step.cycle !== undefined) fields.cycle = shorter(step.cycle)
@@ -105,7 +110,7 @@ export function withSpeed(line: Line, step: Step, factor: number): Line {
       ...(unloading === undefined ? {} : { unloading: shorter(unloading) }),
     }
   }
-  return applyChanges(line, { [step.step]: fields })
+  return applyChanges(resolvedLine(line), { [step.step]: fields })
 }
 
 /** All times of a value or a distribution of times, multiplied; its shape stays. */

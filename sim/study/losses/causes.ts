@@ -1,4 +1,5 @@
 import { closedSpans } from '../../line/calendar.ts'
+import { resolvedLine } from '../../line/recipes.ts'
 import type { Line, Step } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
 import { buffersOf, stepsOf, withCapacity, withStop } from '../designs/changes.ts'
@@ -77,9 +78,9 @@ function withoutStop(line: Line, step: string, stop: string): Line {
   return withStop(line, step, stop, renews ? free : null)
 }
 
-/** Steps that lose wafers this way, the largest shares one by one. */
+/** Steps that lose wafers this way as they run, by their recipes where they pick one. */
 function shares(line: Line, kind: 'breakage' | 'reject' | 'rework'): Cause[] {
-  const steps = stepsOf(line).filter(step => loses(step, kind))
+  const steps = stepsOf(resolvedLine(line)).filter(step => loses(step, kind))
   if (steps.length <= FEW)
     return steps.map(step => ({
       name: `${kind} at ${step.step}`,
@@ -99,13 +100,14 @@ function loses(step: Step, kind: 'breakage' | 'reject' | 'rework'): boolean {
   return step[kind] !== undefined
 }
 
+/** @param steps as they run: taken away from the step alone, its recipe would bring it back */
 function without(line: Line, steps: readonly Step[], kind: 'breakage' | 'reject' | 'rework'): Line {
   const changes = steps.map(step => {
     const test = kind === 'reject' && step.test?.rejectBelow !== undefined
     const { rejectBelow: _below, ...rest } = step.test ?? {}
     return [step.step, { [kind]: null, ...(test ? { test: rest } : {}) }] as const
   })
-  return applyChanges(line, Object.fromEntries(changes))
+  return applyChanges(resolvedLine(line), Object.fromEntries(changes))
 }
 
 function limits(line: Line): Cause[] {
