@@ -53,6 +53,23 @@ describe('payback', () => {
     ])
   })
 
+  it('counts one more tool where each has a cycle time of its own, and its price', async () => {
+    const mixed = checked({
+      route: [
+        { step: 'before', cycle: '0.5 s' },
+        { buffer: 'store', capacity: 20 },
+        { step: 'print', tools: 2, cycles: ['2 s', '4 s'] },
+      ],
+      money: { currency: 'EUR', pricePerCell: 1, wafer: 0.5, tools: { print: { price: 1000 } } },
+    }) as PricedLine
+    const { changes } = await paybackStudy(mixed, options, here())
+    const print = changes.find(({ name }) => name === 'one more tool of print')
+    // By hand: 3600 / 2 + 3600 / 4 = 2,700/h; one more like the last, of 4 s, makes 900/h more.
+    expect(print?.changes).toEqual(['print: tools 2 -> 3', 'print: cycles [2 s, 4 s] -> [2 s, 4 s, 4 s]'])
+    expect(print?.gainPerHour.mean).toBeCloseTo(900, 0)
+    expect(print?.investment).toBe(1000)
+  })
+
   it('makes no pair of a change and a variant that says the same', async () => {
     const variants = { 'a second printer': { print: { tools: 2 } } }
     const study = await paybackStudy({ ...line, variants } as PricedLine, options, here())

@@ -39,7 +39,10 @@ export function toolsOf({ tools, cycles }: Step): number {
   return tools ?? cycles?.length ?? 1
 }
 
-/** The step with this many tools; where each has an entry of its own in a list, it gets more like its last, or loses the last. */
+/**
+ * The step with this many tools; where each has an entry of its own in a list, it gets more like its
+ * last, or loses the last. The number stands beside the list: it is what counts, and what is paid for.
+ */
 export function withTools(line: Line, { step, cycles, stops = [] }: Step, tools: number): Line {
   const sized = <T>(list: readonly T[]) =>
     Array.from({ length: tools }, (_, i) => list[Math.min(i, list.length - 1)])
@@ -48,7 +51,8 @@ export function withTools(line: Line, { step, cycles, stops = [] }: Step, tools:
   )
   return applyChanges(line, {
     [step]: {
-      ...(cycles ? { cycles: sized(cycles) } : { tools }),
+      tools,
+      ...(cycles && { cycles: sized(cycles) }),
       ...(listed.length > 0 && { stops: Object.fromEntries(listed) }),
     },
   })
