@@ -4,6 +4,9 @@ import {
   COUNTERS,
   DUMMIES,
   EFFICIENCY_SUM,
+  LATE_BACK,
+  LATE_COLUMNS,
+  LATE_SCRAPPED,
   LOST,
   REJECTED,
   REWORKED,
@@ -31,6 +34,8 @@ export interface Course {
   readonly starts: Float64Array
   readonly lost: Float64Array
   readonly reworked: Float64Array
+  /** Of each step: coarse rows x its time limits x LATE_COLUMNS, cumulative. */
+  readonly late: readonly Float64Array[]
   /** Places of short loads filled with dummy wafers. */
   readonly dummies: Float64Array
   /** Wafers passed on. */
@@ -59,7 +64,15 @@ export interface Output {
   readonly startsPerHour: readonly number[]
   readonly lostPerHour: readonly number[]
   readonly reworkedPerHour: readonly number[]
+  /** Of each step, of each of its time limits: wafers that it has not started since they came too late. */
+  readonly latePerHour: readonly (readonly LateWafers[])[]
   readonly dummiesPerHour: readonly number[]
+}
+
+/** Wafers that a time limit has kept from a step, an hour; those scrapped are among the lost ones too. */
+export interface LateWafers {
+  readonly scrapped: number
+  readonly sentBack: number
 }
 
 /** Takes out of the rows what a course keeps. */
@@ -84,6 +97,7 @@ export function courseOf(rows: Rows): Course {
     starts: perStep((counters, at) => counters[at + STARTS]),
     lost: perStep((counters, at) => counters[at + BROKEN] + counters[at + REJECTED] + counters[at + LOST]),
     reworked: perStep((counters, at) => counters[at + REWORKED]),
+    late: steps.map(({ late }) => late.slice()),
     dummies: perStep((counters, at) => counters[at + DUMMIES]),
     passed: perStep((_counters, _at, step, row) => step.passed[row]),
     states: statesOf(steps, coarseRows),
@@ -125,6 +139,18 @@ export function outputOf(course: Course, cut: number): Output {
     startsPerHour: perStep(course.starts),
     lostPerHour: perStep(course.lost),
     reworkedPerHour: perStep(course.reworked),
+    latePerHour: course.late.map(table => lateOf(table, coarseCount, cut, hours)),
     dummiesPerHour: perStep(course.dummies),
   }
+}
+
+function lateOf(table: Float64Array, rows: number, cut: number, hours: number): LateWafers[] {
+  const columns = table.length / (rows + 1)
+  return Array.from({ length: columns / LATE_COLUMNS }, (_, limit) => {
+    const perHour = (column: number) => {
+      const at = limit * LATE_COLUMNS + column
+      return (table[rows * columns + at] - table[cut * columns + at]) / hours
+    }
+    return { scrapped: perHour(LATE_SCRAPPED), sentBack: perHour(LATE_BACK) }
+  })
 }

@@ -1,6 +1,6 @@
 import { quantity } from '../../base/quantity.ts'
 import { resolveRecipe } from '../../line/recipes.ts'
-import type { Line, Money, Outlay, Route, Step, ToolMoney } from '../../line/types.ts'
+import type { Line, Money, Outlay, Route, ToolMoney } from '../../line/types.ts'
 import { hoursPerYear } from '../../line/year.ts'
 import { cellWatts } from '../../money/watts.ts'
 import { stepsOf } from './changes.ts'
@@ -35,26 +35,41 @@ export function marginPerYear(line: Line, money: Money, steps: readonly string[]
 }
 
 /** What the steps add to the wafers that leave the line, an hour. */
-function addedCost({ route }: Line, money: Money, steps: readonly string[], output: Output): number {
-  const { goodPerHour, startsPerHour, lostPerHour, reworkedPerHour } = output
-  const onWay = mainSteps(route)
-  const order = [...onWay.keys()]
-  const at = (table: readonly number[], step: string) => table[steps.indexOf(step)] ?? 0
-  return steps.reduce((sum, step) => {
+function addedCost(line: Line, money: Money, steps: readonly string[], output: Output): number {
+  const onWay = mainSteps(line.route)
+  return stepsOf(line).reduce((sum, { step }) => {
     const added = money.addedPerWafer?.[step] ?? 0
     if (added === 0) return sum
-    const place = order.indexOf(step)
     // In lanes that differ nobody knows which way a wafer came: there each start counts.
-    if (place < 0) return sum + added * at(startsPerHour, step)
-    const lost = order.slice(place).reduce((all, later) => all + at(lostPerHour, later), 0)
-    const again = order
-      .slice(place)
-      .filter(
-        later => order.indexOf(onWay.get(later)?.rework?.to ?? later) <= place && onWay.get(later)?.rework,
-      )
-      .reduce((all, later) => all + at(reworkedPerHour, later), 0)
-    return sum + added * (goodPerHour + lost + again)
+    const starts = onWay.has(step)
+      ? startsOfLeaving(line, steps, output, step)
+      : (output.startsPerHour[steps.indexOf(step)] ?? 0)
+    return sum + added * starts
   }, 0)
+}
+
+/**
+ * How often a step that every wafer passes has started the wafers that leave the line, an hour: the
+ * good ones and those lost from it on, and once more for each that comes back over it. A wafer that
+ * is too late for a step goes before that step has started it.
+ */
+function startsOfLeaving(line: Line, steps: readonly string[], output: Output, step: string): number {
+  const order = stepsOf(line)
+  const places = new Map(order.map((one, place) => [one.step, place]))
+  const own = places.get(step) ?? 0
+  const before = (to: string | undefined) => to !== undefined && (places.get(to) ?? Infinity) <= own
+  let starts = output.goodPerHour
+  for (const { step: name, rework, timeLimits = [] } of order.slice(own)) {
+    const index = steps.indexOf(name)
+    starts += output.lostPerHour[index] ?? 0
+    if (before(rework?.to)) starts += output.reworkedPerHour[index] ?? 0
+    timeLimits.forEach(({ late }, limit) => {
+      const { scrapped = 0, sentBack = 0 } = output.latePerHour[index]?.[limit] ?? {}
+      if (name === step) starts -= scrapped
+      else if (typeof late === 'object' && 'to' in late && before(late.to)) starts += sentBack
+    })
+  }
+  return starts
 }
 
 /** Dummy wafers worn out, an hour. */
@@ -67,15 +82,13 @@ function dummyCost(line: Line, money: Money, steps: readonly string[], { dummies
   }, 0)
 }
 
-/** Steps that every wafer passes, in order: the lanes of a group count when they are equal. */
-function mainSteps(route: Route): ReadonlyMap<string, Step> {
-  const steps = new Map<string, Step>()
-  for (const item of route) {
-    if ('step' in item) steps.set(item.step, item)
-    else if ('group' in item && item.each)
-      for (const [name, step] of mainSteps(item.each)) steps.set(name, step)
-  }
-  return steps
+/** Steps that every wafer passes: the lanes of a group count when they are equal. */
+function mainSteps(route: Route): ReadonlySet<string> {
+  const names = route.flatMap(item => {
+    if ('step' in item) return [item.step]
+    return 'group' in item && item.each ? [...mainSteps(item.each)] : []
+  })
+  return new Set(names)
 }
 
 /** Upkeep and power of one tool a year. */
