@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { curveStudy, readValue, spacedValues, type Varied } from '../../sim/study/losses/curve.ts'
 import { lossesStudy } from '../../sim/study/losses/losses.ts'
+import { nameplateOf } from '../../sim/study/losses/nameplate.ts'
 import { variedOf } from '../../sim/study/losses/varied.ts'
 import { checked, here, optionsOf } from './lines.ts'
 
@@ -45,6 +46,43 @@ describe('losses', () => {
     const study = await lossesStudy(line, long, here())
     const change = study.losses.find(({ kind }) => kind === 'stop')?.goodPerDay.mean
     expect(change).toBeCloseTo(86_400 - (86_400 * 180) / 198, -2)
+  })
+})
+
+describe('the nameplate', () => {
+  const slow = { step: 'old', cycle: '3 s' }
+  const fast = { step: 'new', cycle: '1.2 s', breakage: '1 %' }
+  const route = (group: object) => [
+    { step: 'feed in', cycle: '0.5 s' },
+    { group: 'lanes', ...group },
+  ]
+
+  // By hand: 3600 / 3 = 1,200/h, 3600 / 1.2 = 3,000/h and 3600 / 0.5 = 7,200/h.
+  it.each([
+    ['adds up lanes that differ: 1,200 + 3,000/h', { lanes: { a: [slow], b: [fast] } }, ['old', 'new'], 4200],
+    [
+      'goes by the slowest of lanes that take turns',
+      { split: 'in turn', lanes: { a: [slow], b: [fast] } },
+      ['old'],
+      2400,
+    ],
+    ['counts equal lanes', { lanes: ['a', 'b'], each: [slow] }, ['old'], 2400],
+    [
+      'is of the step before lanes that can take more',
+      { lanes: ['a', 'b', 'c'], each: [fast] },
+      ['feed in'],
+      7200,
+    ],
+    [
+      'counts lanes within lanes',
+      { lanes: { a: [slow], b: [{ group: 'pair', lanes: ['x', 'y'], each: [{ ...slow, step: 'inner' }] }] } },
+      ['old', 'inner'],
+      3600,
+    ],
+  ])('%s', (_name, group, steps, perHour) => {
+    const found = nameplateOf(checked({ route: route(group) }))
+    expect(found.steps).toEqual(steps)
+    expect(found.goodPerDay).toBeCloseTo(perHour * 24, 6)
   })
 })
 

@@ -1,5 +1,6 @@
 import type { Line } from '../../../sim/line/types.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
+import { listed } from '../answers/answer.ts'
 import { grouped, significant } from '../format.ts'
 import type { Section } from '../page.ts'
 import { columnsOf, tableOf } from '../table.ts'
@@ -21,7 +22,9 @@ export function lossesParts(study: LossesStudy, line: Line): PageParts {
         'good cells/day',
         nameplate.goodPerDay,
         grouped(nameplate.goodPerDay, 0),
-        `of the slowest step, ${nameplate.step}`,
+        nameplate.steps.length === 1
+          ? `of the slowest step, ${nameplate.steps[0]}`
+          : `of the slowest steps of the lanes, ${listed(nameplate.steps)} together`,
       ),
       keyFigure('Lost in all', 'good cells/day', study.wholePerDay),
       ...(first === undefined
@@ -36,7 +39,7 @@ export function lossesParts(study: LossesStudy, line: Line): PageParts {
           ]),
     ],
     picture: outline(line, {
-      marked: [nameplate.step],
+      marked: nameplate.steps,
       markMeans: 'slowest by its nameplate',
       stand: study.stand,
     }),
@@ -94,7 +97,10 @@ function accountLead({ mean, low = mean, high = mean }: LossesStudy['overlapPerD
 function account(study: LossesStudy): Section {
   const columns = columnsOf<{ name: string; value: LossesStudy['goodPerDay'] }>()
   const rows = [
-    { name: `nameplate of ${study.nameplate.step}`, value: { mean: study.nameplate.goodPerDay, n: 1 } },
+    {
+      name: `nameplate of ${listed(study.nameplate.steps)}`,
+      value: { mean: study.nameplate.goodPerDay, n: 1 },
+    },
     { name: 'made', value: study.goodPerDay },
     { name: 'lost in all', value: study.wholePerDay },
     { name: 'sum of the causes, each alone', value: study.sumPerDay },

@@ -9,6 +9,7 @@ import {
   half,
   left,
   levelText,
+  listed,
   opposite,
   quoted,
   right,
@@ -84,8 +85,13 @@ function unsure(study: LossesStudy, first: Loss, shown: Loss | undefined): strin
 }
 
 function whole({ nameplate, goodPerDay, wholePerDay }: LossesStudy): string {
+  const { steps } = nameplate
+  const slowest =
+    steps.length === 1
+      ? `nameplate of its slowest step, ${quoted(steps[0])},`
+      : `nameplates of the slowest steps of its lanes, ${listed(steps.map(quoted))} together,`
   return (
-    `By the nameplate of its slowest step, ${quoted(nameplate.step)}, the line would make ` +
+    `By the ${slowest} the line would make ` +
     `${grouped(nameplate.goodPerDay, 0)} a day; it makes ${figure(goodPerDay, { digits: 2 }).text}, ` +
     `${figure(wholePerDay, { digits: 2 }).text} less.`
   )

@@ -1,4 +1,3 @@
-import { capacityTable } from '../../line/capacity.ts'
 import type { Line } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
@@ -7,7 +6,6 @@ import { pairedDifference } from '../../stats/paired.ts'
 import { replicationsNeeded } from '../../stats/sample-size.ts'
 import { scaled } from '../../stats/scale.ts'
 import { mean, standardDeviation } from '../../stats/summary.ts'
-import { stepsOf } from '../designs/changes.ts'
 import { type Course, courseOf, type Output, outputOf } from '../designs/course.ts'
 import {
   commonCut,
@@ -25,6 +23,7 @@ import { type WindowHours, windowOf } from '../designs/window.ts'
 import { stopsOf, worstStops } from '../designs/worst-stops.ts'
 import { jobsOf, whole } from '../jobs.ts'
 import { type Cause, type CauseKind, causesOf, stopName } from './causes.ts'
+import { type Nameplate, nameplateOf } from './nameplate.ts'
 
 /** What the line would make more with one cause alone taken away. The intervals of all causes hold together. */
 export interface Loss {
@@ -42,8 +41,7 @@ export interface LossesStudy extends StudyHead {
   readonly window: WindowHours
   readonly currency?: string
   readonly goodPerDay: Estimate
-  /** What the slowest step would make by its nameplate, without a loss anywhere. */
-  readonly nameplate: { readonly step: string; readonly goodPerDay: number }
+  readonly nameplate: Nameplate
   /** Nameplate less what is made. */
   readonly wholePerDay: Estimate
   /** The largest first. */
@@ -174,16 +172,4 @@ function neededFor(cells: readonly number[], level: number): number | undefined 
   const pilot = { mean: mean(cells), sd: standardDeviation(cells), n: cells.length }
   const needed = replicationsNeeded(pilot, 1, level)
   return Number.isFinite(needed) && needed > cells.length && mean(cells) > 0 ? needed : undefined
-}
-
-/** The least of what the steps make by their nameplates, in wafers that are all good. */
-function nameplateOf(line: Line): LossesStudy['nameplate'] {
-  const names = stepsOf(line).map(({ step }) => step)
-  const rows = capacityTable(line).filter(({ step }) => names.includes(step))
-  const slowest = rows.reduce((least, row) => (grossOf(row) < grossOf(least) ? row : least))
-  return { step: slowest.step, goodPerDay: grossOf(slowest) * 24 }
-}
-
-function grossOf({ toolPerHour, tools }: { readonly toolPerHour: number; readonly tools: number }): number {
-  return toolPerHour * tools
 }

@@ -65,7 +65,7 @@ describe('constraint', () => {
 describe('losses', () => {
   it('ranks what is lost', async () => {
     const { losses, nameplate } = await document('losses', 'two.ts')
-    expect(nameplate).toEqual({ step: 'print', goodPerDay: 21600 })
+    expect(nameplate).toEqual({ steps: ['print'], goodPerDay: 21600 })
     expect(losses[0]).toMatchObject({
       name: 'stop "jam" at print',
       goodPerDay: ESTIMATE,

@@ -21,7 +21,7 @@ function studyOf(losses: readonly Loss[], more: Partial<LossesStudy> = {}): Loss
     ...head,
     stand: [],
     goodPerDay: estimate(76_000, 400, 4),
-    nameplate: { step: 'print', goodPerDay: 89_000 },
+    nameplate: { steps: ['print'], goodPerDay: 89_000 },
     wholePerDay: estimate(13_000, 400, 4),
     losses,
     notToldApart: [],
@@ -36,6 +36,15 @@ function studyOf(losses: readonly Loss[], more: Partial<LossesStudy> = {}): Loss
 const words = (study: LossesStudy) => lossesView(study, context)
 
 describe('losses in words', () => {
+  it('says that the slowest steps of lanes count together', () => {
+    const study = studyOf([loss('jam', 3000, 1000)], {
+      nameplate: { steps: ['old', 'new'], goodPerDay: 89_000 },
+    })
+    expect(JSON.stringify(words(study))).toContain(
+      'By the nameplates of the slowest steps of its lanes, \\"old\\" and \\"new\\" together, the line would make 89,000 a day',
+    )
+  })
+
   it('names the largest loss, and what is not told apart from it', () => {
     const losses = [loss('jam', 3000, 1000), loss('belt', 2800, 1000)]
     expect(
