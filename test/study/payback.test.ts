@@ -141,16 +141,16 @@ describe('money of a change', () => {
 
   it('has a verdict for every case', () => {
     const gain = (low: number, high: number) => ({ mean: (low + high) / 2, low, high, n: 5 })
-    const verdict = (cells: [number, number], npv: [number, number]) =>
-      verdictOf(gain(...cells), outlay, { npv: gain(...npv) })
+    const verdict = (cells: [number, number], npv: [number, number], touches = true) =>
+      verdictOf(gain(...cells), outlay, { npv: gain(...npv) }, touches)
     expect(verdict([1, 2], [1, 2])).toBe('shown to pay')
     expect(verdict([1, 2], [-1, 2])).toBe('not shown to pay')
     expect(verdict([1, 2], [-2, -1])).toBe('shown not to pay')
     expect(verdict([-1, 2], [-1, 2])).toBe('no difference shown')
     expect(verdict([-1, 2], [-2, -1])).toBe('shown not to pay')
-    expect(verdict([0, 0], [-2, -1])).toBe('no difference shown')
+    expect(verdict([-1, 1], [-2, -1], false)).toBe('no difference shown')
     expect(verdict([-1, 2], [1, 2])).toBe('shown to pay')
-    expect(verdictOf(gain(1, 2), undefined, {})).toBe('no price given')
+    expect(verdictOf(gain(1, 2), undefined, {}, true)).toBe('no price given')
   })
 })
 

@@ -35,6 +35,10 @@ export interface AnswerPageContext {
   readonly command: string
 }
 
+/** What the edges of a window decide of a count, see `resolutionOf` in the studies. */
+const COUNTED_TO =
+  'The interval of a rate reaches one cell over the hours measured to either side at least, that of a difference of two rates two: so much the edges of the window decide, where all replications are alike too.'
+
 /** Sentences of an answer that stand on the first screen, after the first one. */
 const SECOND = 2
 
@@ -67,7 +71,7 @@ export function answerPage(view: AnswerWords, parts: PageParts, context: AnswerP
         { name: 'Command line', text: context.command },
       ],
       // The name of the line stands at the top and among the facts.
-      statistics: [...rest, ...view.basis.filter(text => text !== line.line), ...view.notes],
+      statistics: [...rest, ...view.basis.filter(text => text !== line.line), ...view.notes, COUNTED_TO],
     },
     caution: view.caution,
   }

@@ -3,7 +3,7 @@ import type { Line } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
-import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
 import { rinottConstant, rinottReplications } from '../../stats/rinott.ts'
 import { standardDeviation } from '../../stats/summary.ts'
 import { estimateOf } from '../assemble.ts'
@@ -17,10 +17,10 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
-import { marginPerYear, megawattPerYear } from '../designs/pricing.ts'
+import { marginPerYear, megawattPerYear, stakePerYear } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
-import { type WindowHours, windowOf } from '../designs/window.ts'
+import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 
 /** What one design makes. Intervals each at the level of the study. */
 export interface DesignFigures {
@@ -75,12 +75,15 @@ export async function compareDesigns(
   const courses = await simulate(designs, options, means)
   const cut = commonCut(courses)
   const outputs = courses.map(replications => replications.map(course => outputOf(course, cut)))
+  const finest = resolutionOf(courses[0][0], cut, 1)
   const count = (designs.length * (designs.length - 1)) / 2
   const pairLevel = bonferroniLevel(options.level, count)
   const pairs = designs.flatMap((_, i) =>
-    designs.slice(i + 1).map((_, k) => pairOf(designs, outputs, i, i + 1 + k, pairLevel)),
+    designs
+      .slice(i + 1)
+      .map((_, k) => pairOf(designs, outputs, i, i + 1 + k, { level: pairLevel, finest: 2 * finest })),
   )
-  const figures = designs.map((design, d) => figuresOf(design, outputs[d], options.level))
+  const figures = designs.map((design, d) => figuresOf(design, outputs[d], { level: options.level, finest }))
   const plan = nextPlan(outputs, options.level)
   return {
     ...headOf(designs[0].line, options),
@@ -94,25 +97,38 @@ export async function compareDesigns(
   }
 }
 
-function figuresOf({ name, line }: Design, outputs: readonly Output[], level: number): DesignFigures {
+/** Level of intervals, and by how much what is counted can be off [cells/h]. */
+interface Surety {
+  readonly level: number
+  readonly finest: number
+}
+
+function figuresOf(
+  { name, line }: Design,
+  outputs: readonly Output[],
+  { level, finest }: Surety,
+): DesignFigures {
   const { money } = line
   const { steps } = compile(line)
   return {
     name,
-    goodPerHour: estimate(
+    goodPerHour: estimateWithin(
       outputs.map(o => o.goodPerHour),
       level,
+      finest,
     ),
     ...(line.wafer && {
-      megawattPerYear: estimate(
+      megawattPerYear: estimateWithin(
         outputs.map(o => megawattPerYear(line, o) ?? 0),
         level,
+        megawattPerYear(line, { ...outputs[0], goodPerHour: finest }) ?? 0,
       ),
     }),
     ...(money && {
-      marginPerYear: estimate(
+      marginPerYear: estimateWithin(
         outputs.map(o => marginPerYear(line, money, steps, o)),
         level,
+        finest * stakePerYear(line, money, outputs[0]),
       ),
     }),
     wip: estimate(
@@ -131,13 +147,14 @@ function pairOf(
   outputs: readonly (readonly Output[])[],
   first: number,
   second: number,
-  level: number,
+  { level, finest }: Surety,
 ): Pair {
   const difference = (figure: (line: Line, output: Output) => number) =>
-    pairedDifference(
+    pairedWithin(
       outputs[second].map(o => figure(designs[second].line, o)),
       outputs[first].map(o => figure(designs[first].line, o)),
       level,
+      figure(designs[first].line, { ...outputs[first][0], goodPerHour: finest }),
     )
   const gainPerHour = difference((_, o) => o.goodPerHour)
   const watts = designs[first].line.wafer && designs[second].line.wafer

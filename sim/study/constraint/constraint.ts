@@ -5,7 +5,7 @@ import type { Rows } from '../../measure/rows.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
-import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
 import { stepsOf, withSpeed } from '../designs/changes.ts'
 import { type Course, courseOf, outputOf } from '../designs/course.ts'
 import {
@@ -19,7 +19,7 @@ import {
 } from '../designs/designs.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { shown } from '../designs/verdict.ts'
-import { type WindowHours, windowOf } from '../designs/window.ts'
+import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 import { jobsOf, whole } from '../jobs.ts'
 
 /** The evidence about one step, side by side. */
@@ -85,14 +85,17 @@ export async function constraintStudy(
     replications.map(course => outputOf(course, cut).goodPerHour)
   const gainLevel = bonferroniLevel(options.level, steps.length)
   const faster = courses.map(good)
-  const gains = faster.map(values => pairedDifference(values, good(baseCourses), gainLevel))
+  const [finest, finestGain] = [1, 2].map(counts => resolutionOf(baseCourses[0], cut, counts))
+  const gains = faster.map(values => pairedWithin(values, good(baseCourses), gainLevel, finestGain))
   const names = steps.map(step => step.step)
-  const held = heldBy(names, gains, faster, gainLevel)
+  const held = heldBy(names, gains, (one, other) =>
+    pairedWithin(faster[one], faster[other], gainLevel, finestGain),
+  )
   const evidence = evidenceOf(line, base, baseCourses, cut, options.level)
   return {
     ...headOf(line, options),
     window: windowOf(baseCourses, cut),
-    goodPerHour: estimate(good(baseCourses), options.level),
+    goodPerHour: estimateWithin(good(baseCourses), options.level, finest),
     faster: FASTER,
     steps: names.map((name, s) => ({ ...evidence.of(name), gainPerHour: gains[s] })),
     held,
@@ -106,16 +109,13 @@ export async function constraintStudy(
 function heldBy(
   names: readonly string[],
   gains: readonly Estimate[],
-  faster: readonly (readonly number[])[],
-  level: number,
+  difference: (one: number, other: number) => Estimate,
 ): Held {
   const gaining = names.map((_, s) => s).filter(s => shown(gains[s]) === 'more')
   gaining.sort((a, b) => gains[b].mean - gains[a].mean)
   const [top] = gaining
   if (top === undefined) return { by: 'no step shown', steps: [] }
-  const alike = gaining.filter(
-    s => s === top || shown(pairedDifference(faster[top], faster[s], level)) !== 'more',
-  )
+  const alike = gaining.filter(s => s === top || shown(difference(top, s)) !== 'more')
   return { by: alike.length === 1 ? 'one step' : 'several steps', steps: alike.map(s => names[s]) }
 }
 

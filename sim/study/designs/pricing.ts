@@ -25,13 +25,27 @@ export function megawattPerYear(
  * @param steps names of the steps, in the order of the plan
  */
 export function marginPerYear(line: Line, money: Money, steps: readonly string[], output: Output): number {
-  const { goodPerHour, efficiency = 0, lostPerHour } = output
-  const area = line.wafer === undefined ? 0 : quantity('area', line.wafer.area)
-  const price = money.pricePerCell ?? (money.pricePerWatt ?? 0) * cellWatts(area, efficiency)
+  const { goodPerHour, lostPerHour } = output
+  const price = cellPrice(line, money, output)
   const wafers = goodPerHour + lostPerHour.reduce((sum, lost) => sum + lost, 0)
   const cost =
     wafers * money.wafer + addedCost(line, money, steps, output) + dummyCost(line, money, steps, output)
   return (goodPerHour * price - cost) * hoursPerYear(line)
+}
+
+/**
+ * By how much the margin of a year can be off for each cell an hour by which its counts are: what a
+ * cell brings, or what goes into a wafer through all steps where that is more.
+ */
+export function stakePerYear(line: Line, money: Money, output: Pick<Output, 'efficiency'>): number {
+  const added = Object.values(money.addedPerWafer ?? {}).reduce((sum, one) => sum + one, 0)
+  return Math.max(cellPrice(line, money, output), money.wafer + added) * hoursPerYear(line)
+}
+
+/** What a good cell brings, at the efficiency measured. */
+function cellPrice(line: Line, money: Money, { efficiency = 0 }: Pick<Output, 'efficiency'>): number {
+  const area = line.wafer === undefined ? 0 : quantity('area', line.wafer.area)
+  return money.pricePerCell ?? (money.pricePerWatt ?? 0) * cellWatts(area, efficiency)
 }
 
 /** What the steps add to the wafers that leave the line, an hour. */

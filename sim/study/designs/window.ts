@@ -10,6 +10,18 @@ export interface WindowHours {
   readonly stayHours?: number
 }
 
+/**
+ * By how much what is counted over the window can be off: each count by one cell, which the
+ * edges of the window let in or not [cells/h].
+ *
+ * @param cut first coarse block of the window
+ * @param counts that the figure is put together from: 1 for a rate, 2 for a difference of two
+ */
+export function resolutionOf({ blocks }: Pick<Course, 'blocks'>, cut: number, counts: number): number {
+  const { coarse, coarseCount } = blocks
+  return (counts * TICKS_PER_HOUR) / ((coarseCount - cut) * coarse)
+}
+
 /** Windows so many times longer than the way through a line hardly feel how it began. */
 const LONG = 50
 /** A window that begins less than this share earlier than a cell is through begins as late as that. */

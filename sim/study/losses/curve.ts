@@ -3,8 +3,8 @@ import { outlineOf } from '../../line/outline.ts'
 import type { Line } from '../../line/types.ts'
 import { neverServed } from '../../line/warnings-people.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
-import { type Estimate, estimate } from '../../stats/estimate.ts'
-import { pairedDifference } from '../../stats/paired.ts'
+import type { Estimate } from '../../stats/estimate.ts'
+import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
 import { type Course, outputOf } from '../designs/course.ts'
 import {
   commonCut,
@@ -15,7 +15,7 @@ import {
   simulate,
 } from '../designs/designs.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
-import { type WindowHours, windowOf } from '../designs/window.ts'
+import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 
 /** What a curve is drawn over: a mean of a stop, or the heads of a crew. */
 export interface Varied {
@@ -76,17 +76,17 @@ export async function curveStudy(
     unit: varied.unit,
     now: varied.now,
     nowLabel: varied.nowText ?? labelOf(varied, varied.now),
-    goodPerHour: estimate(goodOf(base, cut), options.level),
+    goodPerHour: estimateWithin(goodOf(base, cut), options.level, resolutionOf(base[0], cut, 1)),
     points: values.map((value, v) => {
       // Each against now over the window that both need: a value that ruins the line must not shorten that of the others.
       const own = commonCut([base, others[v]])
       const good = goodOf(others[v], own)
-      const gainPerHour = pairedDifference(good, goodOf(base, own), level)
+      const gainPerHour = pairedWithin(good, goodOf(base, own), level, resolutionOf(base[0], own, 2))
       const design = designs[v + 1].line
       return {
         value,
         label: labelOf(varied, value),
-        goodPerHour: estimate(good, options.level),
+        goodPerHour: estimateWithin(good, options.level, resolutionOf(base[0], own, 1)),
         gainPerHour,
         verdict: shown(gainPerHour),
         neverServed: neverServed(design, outlineOf(design.route)).map(({ name }) => name),

@@ -1,8 +1,8 @@
 import type { Line } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
-import { type Estimate, estimate } from '../../stats/estimate.ts'
-import { pairedDifference } from '../../stats/paired.ts'
+import type { Estimate } from '../../stats/estimate.ts'
+import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
 import { replicationsNeeded } from '../../stats/sample-size.ts'
 import { scaled } from '../../stats/scale.ts'
 import { mean, standardDeviation } from '../../stats/summary.ts'
@@ -16,10 +16,10 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
-import { marginPerYear } from '../designs/pricing.ts'
+import { marginPerYear, stakePerYear } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
-import { type WindowHours, windowOf } from '../designs/window.ts'
+import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 import { stopsOf, worstStops } from '../designs/worst-stops.ts'
 import { jobsOf, whole } from '../jobs.ts'
 import { type Cause, type CauseKind, causesOf, stopName } from './causes.ts'
@@ -90,6 +90,8 @@ export async function lossesStudy(
   const lossLevel = bonferroniLevel(options.level, Math.max(1, causes.length))
   const gains = without.map((replications, c) => gainsOf(line, designs[c].line, courses, replications))
   const good = courses.map(course => outputOf(course, cut).goodPerHour * 24)
+  const finest = resolutionOf(courses[0], cut, 1) * 24
+  const finestSum = gains.reduce((sum, gain) => sum + gain.finest * 24, 0)
   const nameplate = nameplateOf(line)
   const sums = good.map((_, r) => gains.reduce((sum, { cells }) => sum + cells[r] * 24, 0))
   const losses = causes.map((cause, c) => lossOf(cause, gains[c], lossLevel))
@@ -99,19 +101,21 @@ export async function lossesStudy(
     window: windowOf(courses, cut),
     stand: standOf(compile(line).steps, courses, cut, options.level),
     ...(line.money && { currency: line.money.currency }),
-    goodPerDay: estimate(good, options.level),
+    goodPerDay: estimateWithin(good, options.level, finest),
     nameplate,
-    wholePerDay: estimate(
+    wholePerDay: estimateWithin(
       good.map(made => nameplate.goodPerDay - made),
       options.level,
+      finest,
     ),
     losses: losses.sort((a, b) => b.goodPerDay.mean - a.goodPerDay.mean),
     ...rivalry(causes, gains, options.level),
     unseen,
-    sumPerDay: estimate(sums, options.level),
-    overlapPerDay: estimate(
+    sumPerDay: estimateWithin(sums, options.level, finestSum),
+    overlapPerDay: estimateWithin(
       sums.map((sum, r) => nameplate.goodPerDay - good[r] - sum),
       options.level,
+      Math.max(finest, finestSum),
     ),
     lossLevel,
   }
@@ -121,6 +125,9 @@ interface Gains {
   /** Good cells an hour, per replication. */
   readonly cells: readonly number[]
   readonly cash: readonly number[] | undefined
+  /** By how much each of them can be off, since cells are counted. */
+  readonly finest: number
+  readonly finestCash: number
 }
 
 function gainsOf(line: Line, better: Line, base: readonly Course[], without: readonly Course[]): Gains {
@@ -129,17 +136,20 @@ function gainsOf(line: Line, better: Line, base: readonly Course[], without: rea
   const { steps } = compile(line)
   const pairs = base.map((course, r) => [outputOf(course, cut), outputOf(without[r], cut)] as const)
   const margin = (of: Line, output: Output) => (money ? marginPerYear(of, money, steps, output) : 0)
+  const finest = resolutionOf(base[0], cut, 2)
   return {
+    finest,
+    finestCash: money ? finest * stakePerYear(line, money, pairs[0][0]) : 0,
     cells: pairs.map(([was, is]) => is.goodPerHour - was.goodPerHour),
     cash: money && pairs.map(([was, is]) => margin(better, is) - margin(line, was)),
   }
 }
 
-function lossOf({ name, kind }: Cause, { cells, cash }: Gains, level: number): Loss {
-  const goodPerHour = estimate(cells, level)
+function lossOf({ name, kind }: Cause, { cells, cash, finest, finestCash }: Gains, level: number): Loss {
+  const goodPerHour = estimateWithin(cells, level, finest)
   return {
     ...{ name, kind, goodPerDay: scaled(goodPerHour, 24) },
-    ...(cash && { cashPerYear: estimate(cash, level) }),
+    ...(cash && { cashPerYear: estimateWithin(cash, level, finestCash) }),
     verdict: shown(goodPerHour),
   }
 }
@@ -151,15 +161,17 @@ function rivalry(
   level: number,
 ): Pick<LossesStudy, 'notToldApart' | 'replicationsNeeded'> {
   const ranked = causes
-    .map(({ name }, c) => ({ name, cells: gains[c].cells }))
+    .map(({ name }, c) => ({ name, ...gains[c] }))
     .sort((a, b) => mean(b.cells) - mean(a.cells))
   const [first, ...others] = ranked
   if (first === undefined) return { notToldApart: [] }
   const apart = bonferroniLevel(level, Math.max(1, others.length))
   const alike = others.filter(
-    ({ cells }) => shown(pairedDifference(first.cells, cells, apart)) === 'no difference shown',
+    ({ cells, finest }) =>
+      shown(pairedWithin(first.cells, cells, apart, Math.max(first.finest, finest))) ===
+      'no difference shown',
   )
-  const needed = neededFor(first.cells, bonferroniLevel(level, causes.length))
+  const needed = neededFor(first, bonferroniLevel(level, causes.length))
   return {
     notToldApart: alike.map(({ name }) => name),
     ...(needed !== undefined && { replicationsNeeded: needed }),
@@ -167,8 +179,9 @@ function rivalry(
 }
 
 /** So many that the half-width is half of a loss of this size at most. */
-function neededFor(cells: readonly number[], level: number): number | undefined {
-  if (cells.length < 2 || shown(estimate(cells, level)) !== 'no difference shown') return undefined
+function neededFor({ cells, finest }: Gains, level: number): number | undefined {
+  if (cells.length < 2 || shown(estimateWithin(cells, level, finest)) !== 'no difference shown')
+    return undefined
   const pilot = { mean: mean(cells), sd: standardDeviation(cells), n: cells.length }
   const needed = replicationsNeeded(pilot, 1, level)
   return Number.isFinite(needed) && needed > cells.length && mean(cells) > 0 ? needed : undefined

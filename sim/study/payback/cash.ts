@@ -40,12 +40,20 @@ export function returnOf(cash: Estimate, outlay: Outlay | undefined, money: Mone
   }
 }
 
-/** The verdict: by the net present value first, since cash may come without cells. */
-export function verdictOf(gain: Estimate, outlay: Outlay | undefined, { npv }: Return): PaybackVerdict {
+/**
+ * The verdict: by the net present value first, since cash may come without cells.
+ *
+ * @param touches whether any replication made another number of cells: where all are equal, the
+ * change may concern what has not happened in any
+ */
+export function verdictOf(
+  gain: Estimate,
+  outlay: Outlay | undefined,
+  { npv }: Return,
+  touches: boolean,
+): PaybackVerdict {
   const pays = npv === undefined ? 'no difference shown' : shown(npv)
   if (outlay && pays === 'more') return 'shown to pay'
-  // Where every replication is equal, the change may concern what has not happened in any.
-  const touches = gain.low !== 0 || gain.high !== 0
   if (outlay && pays === 'less' && touches) return 'shown not to pay'
   if (shown(gain) === 'no difference shown') return 'no difference shown'
   return !outlay || npv === undefined ? 'no price given' : 'not shown to pay'

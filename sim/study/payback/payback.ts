@@ -4,7 +4,7 @@ import type { Line, Money, Outlay } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
-import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
 import { type Course, courseOf, type Output, outputOf } from '../designs/course.ts'
 import {
   commonCut,
@@ -15,10 +15,10 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
-import { marginPerYear, megawattPerYear, together } from '../designs/pricing.ts'
+import { marginPerYear, megawattPerYear, stakePerYear, together } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
-import { type WindowHours, windowOf } from '../designs/window.ts'
+import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 import { stopsOf, worstStops } from '../designs/worst-stops.ts'
 import { jobsOf, whole } from '../jobs.ts'
 import { type PaybackVerdict, type Return, returnOf, verdictOf } from './cash.ts'
@@ -104,18 +104,21 @@ export async function paybackStudy(
   const { pairs, pairLevel } = await bestPairs(line, changes, courses, tried, options, means)
   const alone = courses.map(course => outputOf(course, cut))
   const steps = compile(line).steps
+  const finest = resolutionOf(courses[0], cut, 1)
   return {
     ...headOf(line, options),
     window: windowOf(courses, cut),
     stand: standOf(steps, courses, cut, options.level),
     currency: money.currency,
-    goodPerHour: estimate(
+    goodPerHour: estimateWithin(
       alone.map(o => o.goodPerHour),
       options.level,
+      finest,
     ),
-    marginPerYear: estimate(
+    marginPerYear: estimateWithin(
       alone.map(o => marginPerYear(line, money, steps, o)),
       options.level,
+      finest * stakePerYear(line, money, alone[0]),
     ),
     changes: [...singles].sort((a, b) => rank(b) - rank(a)),
     pairs,
@@ -135,6 +138,8 @@ interface Trial {
   readonly megawatts: readonly number[] | undefined
   readonly cash: readonly number[]
   readonly outlay: Outlay | undefined
+  /** By how much each of them can be off, since cells are counted. */
+  readonly finest: { readonly gain: number; readonly megawatt: number; readonly cash: number }
 }
 
 function trialOf(
@@ -151,6 +156,7 @@ function trialOf(
   const differences = (before: (o: Output) => number, now: (o: Output) => number) =>
     pairs.map(([was, is]) => now(is) - before(was))
   const good = (o: Output) => o.goodPerHour
+  const finest = resolutionOf(base[0], cut, 2)
   return {
     gains: differences(good, good),
     megawatts:
@@ -164,6 +170,27 @@ function trialOf(
       o => marginPerYear(after, line.money, steps.after, o) - (outlay?.perYear ?? 0),
     ),
     outlay,
+    finest: {
+      gain: finest,
+      megawatt: megawattPerYear(line, { ...pairs[0][0], goodPerHour: finest }) ?? 0,
+      cash: finest * stakePerYear(line, line.money, pairs[0][0]),
+    },
+  }
+}
+
+/** The figures of a trial, and what they say. */
+function answerOf(trial: Trial, money: Money, level: number) {
+  const { gains, megawatts, cash, outlay, finest } = trial
+  const gainPerHour = estimateWithin(gains, level, finest.gain)
+  const cashPerYear = estimateWithin(cash, level, finest.cash)
+  const back = returnOf(cashPerYear, outlay, money)
+  // A gain is a number of cells over the window, and `finest.gain` is two: less than a half of one is rounding.
+  const touches = gains.some(gain => Math.abs(gain) > finest.gain / 4)
+  return {
+    ...{ gainPerHour, cashPerYear, ...back },
+    ...(megawatts && { megawattPerYear: estimateWithin(megawatts, level, finest.megawatt) }),
+    ...(outlay && { investment: outlay.investment }),
+    verdict: verdictOf(gainPerHour, outlay, back, touches),
   }
 }
 
@@ -173,15 +200,7 @@ function triedChange(
   money: Money,
   level: number,
 ): TriedChange {
-  const gainPerHour = estimate(trial.gains, level)
-  const cashPerYear = estimate(trial.cash, level)
-  const back = returnOf(cashPerYear, trial.outlay, money)
-  return {
-    ...{ name, kind, changes, gainPerHour, cashPerYear, ...back },
-    ...(trial.megawatts && { megawattPerYear: estimate(trial.megawatts, level) }),
-    ...(trial.outlay && { investment: trial.outlay.investment }),
-    verdict: verdictOf(gainPerHour, trial.outlay, back),
-  }
+  return { name, kind, changes, ...answerOf(trial, money, level) }
 }
 
 async function bestPairs(
@@ -231,15 +250,15 @@ function triedPair(
     replications.map(course => outputOf(course, cut).goodPerHour),
   )
   const sums = alone.map((value, r) => one[r] + other[r] - value)
-  const trial = trialOf(line, base, both, [first, second])
-  const gainPerHour = estimate(trial.gains, level)
-  const cashPerYear = estimate(trial.cash, level)
-  const back = returnOf(cashPerYear, trial.outlay, line.money)
-  const overSum = pairedDifference(two, sums, level)
+  const { megawattPerYear: _untold, ...answer } = answerOf(
+    trialOf(line, base, both, [first, second]),
+    line.money,
+    level,
+  )
+  // Put together from the counts of four lines.
+  const overSum = pairedWithin(two, sums, level, resolutionOf(base[0], cut, 4))
   return {
-    ...{ first: first.name, second: second.name, gainPerHour, cashPerYear, overSum, ...back },
-    ...(trial.outlay && { investment: trial.outlay.investment }),
-    verdict: verdictOf(gainPerHour, trial.outlay, back),
+    ...{ first: first.name, second: second.name, ...answer, overSum },
     worthMoreThanSum: shown(overSum),
   }
 }

@@ -3,9 +3,9 @@ import { capacityTable } from '../../line/capacity.ts'
 import { describeChanges } from '../../line/describe.ts'
 import type { Line } from '../../line/types.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
-import { type Estimate, estimate } from '../../stats/estimate.ts'
+import type { Estimate } from '../../stats/estimate.ts'
 import type { Judgement } from '../../stats/feasible.ts'
-import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
 import { stepsWithoutArea, totalCost, unpricedBetween, unpricedParts } from '../designs/cost.ts'
 import { type DesignOptions, headOf, type Means, type StudyHead } from '../designs/designs.ts'
 import type { StepStand } from '../designs/stand.ts'
@@ -109,7 +109,7 @@ export async function sizeStudy(
     designs: goal.most,
   })
   const byCost = [...judged].sort((a, b) => paper.cost(a.choice) - paper.cost(b.choice))
-  const tried = byCost.map(one => triedDesign(line, variables, one, options.level))
+  const tried = byCost.map(one => triedDesign(ledger, line, one, options.level))
   const reaching = byCost.flatMap(({ judgement }, i) => (judgement === 'reaches' ? [i] : []))
   const [chosen, runnerUp] = reaching
   const leftOut = chosen === undefined ? [] : await leaveOut(ledger, byCost[chosen], options.level)
@@ -163,11 +163,12 @@ function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, judg
 }
 
 function triedDesign(
+  ledger: Ledger,
   line: PricedLine,
-  variables: readonly Variable[],
   { choice, judgement, values }: Judged,
   level: number,
 ): TriedDesign {
+  const { variables } = ledger
   const design = lineOf(line, variables, choice)
   const { investment, wholeLife, floor } = totalCost(design, line.money)
   return {
@@ -176,7 +177,7 @@ function triedDesign(
     investment,
     wholeLife,
     floor,
-    goodPerHour: estimate(values, level),
+    goodPerHour: estimateWithin(values, level, 1 / ledger.window(choice).windowHours),
     verdict: judgement,
   }
 }
@@ -222,7 +223,12 @@ async function leaveOut(ledger: Ledger, { choice, values }: Judged, level: numbe
     const without = await ledger.values(fewer, LEFT_OUT)
     results.push({
       name,
-      gainPerHour: pairedDifference(without.slice(0, LEFT_OUT), values.slice(0, LEFT_OUT), own),
+      gainPerHour: pairedWithin(
+        without.slice(0, LEFT_OUT),
+        values.slice(0, LEFT_OUT),
+        own,
+        2 / ledger.window(choice).windowHours,
+      ),
     })
   }
   return results
