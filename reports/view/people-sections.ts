@@ -70,13 +70,13 @@ function timeLimitsOf({ losses: { timeLimits } }: RunStudy): Section | undefined
   return {
     id: 'time-limits',
     title: 'Time limits',
-    lead: 'Wafers that waited longer between two steps than they may, as a share of those taken.',
+    lead: 'Wafers that waited longer between two steps than they may, as a share of those that came to the second: started there, scrapped or sent back.',
     chart: {
       kind: 'bars',
       title: 'Late wafers by time limit',
       names: timeLimits.map(name),
       series: [{ name: 'late', tone: 'lost', values: timeLimits.map(({ share }) => share.mean * 100) }],
-      axis: { label: 'late of wafers taken', unit: '%' },
+      axis: { label: 'late of wafers that came', unit: '%' },
       ends: timeLimits.map(({ limitMinutes }) => `limit ${significant(limitMinutes, 3)} min`),
     },
     table: tableOf(

@@ -59,7 +59,7 @@ export function timeLimitFigures(
   })
 }
 
-/** Late wafers as a share of those that a tool of the step would have taken. */
+/** Late wafers as a share of those that came to the step: those started there, and those that a limit kept from it. */
 function shareOf({ late, startsPerHour }: WindowFigures['steps'][number], l: number): number | undefined {
   const gone = late.reduce((sum, { scrapped, sentBack }) => sum + scrapped + sentBack, 0)
   const all = startsPerHour * 24 + gone

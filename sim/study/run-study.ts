@@ -57,13 +57,13 @@ export interface CrewFigures {
   readonly waitMinutesP95: Estimate
 }
 
-/** Wafers that were taken later than a time limit allows. */
+/** Wafers that came to a step later than a time limit allows. */
 export interface TimeLimitFigures {
   readonly step: string
   readonly after: string
   readonly limitMinutes: number
   readonly latePerDay: Estimate
-  /** Late / started at the step. */
+  /** Late / came to the step: started there, or scrapped or sent back by one of its limits instead; each coming counts. */
   readonly share: Estimate
   readonly scrappedPerDay: Estimate
   readonly sentBackPerDay: Estimate
