@@ -61,10 +61,10 @@ describe('the nameplate', () => {
   it.each([
     ['adds up lanes that differ: 1,200 + 3,000/h', { lanes: { a: [slow], b: [fast] } }, ['old', 'new'], 4200],
     [
-      'goes by the slowest of lanes that take turns',
+      'adds up lanes that take turns too, where one without a place is passed over',
       { split: 'in turn', lanes: { a: [slow], b: [fast] } },
-      ['old'],
-      2400,
+      ['old', 'new'],
+      4200,
     ],
     ['counts equal lanes', { lanes: ['a', 'b'], each: [slow] }, ['old'], 2400],
     [

@@ -23,7 +23,7 @@ const FREE: Pace = { steps: [], rate: Infinity }
 
 /**
  * The least of what the steps make by their nameplates. Lanes add up, each by its own slowest
- * step, since each gets a part of the wafers only: what it can take, or an equal part in turn.
+ * step, since each gets a part of the wafers only: in turn too, where a lane without a place is passed over.
  */
 export function nameplateOf(line: Line): Nameplate {
   const { steps, rate } = paceOf(resolvedLine(line).route)
@@ -41,11 +41,6 @@ function paceOfItem(item: Route[number]): Pace {
 
 function paceOfGroup(group: Group): Pace {
   const lanes = laneRoutes(group).map(({ names, route }) => ({ count: names.length, ...paceOf(route) }))
-  const count = lanes.reduce((sum, lane) => sum + lane.count, 0)
-  if (group.split === 'in turn') {
-    const { steps, rate } = lanes.reduce<Pace>(slower, FREE)
-    return { steps, rate: rate * count }
-  }
   return {
     steps: lanes.flatMap(({ steps }) => steps),
     rate: lanes.reduce((sum, lane) => sum + lane.count * lane.rate, 0),
