@@ -108,10 +108,9 @@ function returnLines(
 ): string[] {
   if (investment === undefined)
     return worth === undefined ? [] : [`worth ${withInterval(worth)} ${currency} at most; no price given`]
-  const back = backText(paybackYears)
   const rate = internalRate === undefined ? '' : `, internal rate ${rateText(internalRate)}`
   return [
-    `costs ${grouped(investment, 0)} ${currency}${back === '' ? ', never pays back' : back}${rate}`,
+    `costs ${grouped(investment, 0)} ${currency}${backText(paybackYears)}${rate}`,
     ...(npv === undefined ? [] : [`net present value ${valueText(npv, currency)}`]),
   ]
 }
@@ -124,7 +123,8 @@ function rateText({ mean, low, high }: Estimate): string {
 }
 
 function backText(years: Estimate | undefined): string {
-  if (years === undefined || years.mean > NEVER) return ''
+  if (years === undefined) return ', never pays back'
+  if (years.mean > NEVER) return `, does not pay back in ${NEVER} years`
   if (years.mean < AT_ONCE) return ', pays back at once'
   const { low, high } = years
   const upTo = high === undefined || high > NEVER ? 'never' : significant(high, 2)
