@@ -133,6 +133,18 @@ export abstract class BeltInfeed extends BeltEnd {
     this.since[tool] = time
   }
 
+  /** What `bookWait` would write down: an open infeed has no acts between its slots. */
+  override stateBefore(tool: number, time: number): number {
+    if (this.phase[tool] !== IDLE) return super.stateBefore(tool, time)
+    const { input } = this
+    // Before the run nothing has come, and nothing been asked for.
+    if (time === 0) return STARVED
+    if (this.free[tool] >= time) return PRODUCTIVE
+    if (input.direct) return this.asked[tool] < time ? STARVED : BLOCKED
+    if (input.stacked > 0 || input.endless) return BLOCKED
+    return input.waiting > 0 && input.ready[input.head] < time ? BLOCKED : STARVED
+  }
+
   protected override book(tool: number, time: number): void {
     if (this.phase[tool] === IDLE) this.bookWait(tool, time)
     else super.book(tool, time)

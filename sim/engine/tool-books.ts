@@ -146,6 +146,17 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.state[tool] = state
   }
 
+  /**
+   * State that a tool has been in just before `time`, up to which the line has been run, for who looks on.
+   * The field lags behind: that people have come is written down when the stop is over.
+   */
+  stateBefore(tool: number, time: number): number {
+    const state = this.state[tool]
+    return state === WAITING_FOR_CREW && this.calls.reached[tool] < time
+      ? this.stateUnderStop(this.current[tool])
+      : state
+  }
+
   /** Writes down the active periods of the tools, from the start of the run on. */
   recordActive(record: ActivePeriods): void {
     this.active = record

@@ -1,5 +1,5 @@
 import type { Channel } from '../engine/channel.ts'
-import { GOOD, STARVED } from '../engine/meter.ts'
+import { GOOD } from '../engine/meter.ts'
 import type { Run } from '../engine/run.ts'
 import type { Station } from '../engine/station.ts'
 import { ToolStation } from '../engine/tool-station.ts'
@@ -61,9 +61,10 @@ export function record(plan: Plan, run: Run, stretch: Stretch): Recording {
   const good: number[] = []
   const start = Math.round(stretch.startHours * TICKS_PER_HOUR)
   for (let sample = 0; sample < stretch.samples; sample++) {
-    run.runTo(start + sample * Math.round(stretch.everySeconds * TICKS_PER_SECOND))
+    const time = start + sample * Math.round(stretch.everySeconds * TICKS_PER_SECOND)
+    run.runTo(time)
     tooled.forEach((station, s) => {
-      for (let tool = 0; tool < station.tools; tool++) states[s][tool] += station.state[tool] ?? STARVED
+      for (let tool = 0; tool < station.tools; tool++) states[s][tool] += station.stateBefore(tool, time)
     })
     stores.forEach((store, s) => {
       const inside = store.station?.inside().length ?? 0

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { ActivePeriods } from '../../sim/engine/active.ts'
 import { FINE_BLOCKS } from '../../sim/engine/blocks.ts'
 import { Run, runToEnd } from '../../sim/engine/run.ts'
 import { ToolStation } from '../../sim/engine/tool-station.ts'
@@ -16,6 +17,8 @@ const TICKS = 600e6
 const EVERY = 6
 const anyLine = fc.oneof(randomLine, richLine)
 const STRETCH = { startHours: 60 / 3600, everySeconds: EVERY, samples: 90 }
+/** No sample at the end of a block, where people who come at that very tick are written down at once. */
+const BETWEEN = { ...STRETCH, startHours: 61 / 3600, samples: 89 }
 
 describe('a recording', () => {
   it('is the same whichever drive made it, and leaves the run as it was', () => {
@@ -54,6 +57,36 @@ describe('a recording', () => {
     )
   })
 
+  it('has the states that the books of the run have at the same ticks', () => {
+    fc.assert(
+      fc.property(anyLine, fc.integer({ min: 0, max: 1000 }), (line, replication) => {
+        const plan = compile(line)
+        const key = { seed: 'states', replication }
+        const recording = record(plan, new Run(plan, TICKS, key, 'eager'), BETWEEN)
+        const run = new Run(plan, TICKS, key, 'eager')
+        const history = new History()
+        for (const station of run.works.stations)
+          if (station instanceof ToolStation) station.recordActive(history)
+        runToEnd(run)
+        const states = recording.stations.flatMap(({ tools }) => tools)
+        expect(states).toEqual(states.map((_, tool) => history.statesAt(tool)))
+      }),
+      { numRuns: 100, seed: 10 },
+    )
+  })
+
+  it('of a belt without wafers says at once that it is starved, and that it works during its slots only', () => {
+    const plan = compile({
+      line: 'idle belt',
+      feed: { rate: '100 wafers/h' },
+      route: [{ step: 'furnace', belt: { spacing: '2 s', transit: '10 s' } }],
+    })
+    const run = new Run(plan, TICKS, { seed: '1', replication: 0 }, 'eager')
+    const [{ tools }] = record(plan, run, { startHours: 0, everySeconds: 1, samples: 80 }).stations
+    // A wafer each 36 s (SI: 3600 s / 100), and the state is that up to the sample: a slot of 2 s ends with its second sample.
+    expect(tools).toEqual([`${'1'.repeat(37)}00${'1'.repeat(34)}00${'1'.repeat(5)}`])
+  })
+
   it('names a state for every tool at every sample', () => {
     const [line] = fc.sample(randomLine, { numRuns: 1, seed: 9 })
     const plan = compile(line)
@@ -66,6 +99,24 @@ describe('a recording', () => {
     for (const { tools } of stations) for (const states of tools) expect(states).toMatch(/^[0-7]{90}$/)
   })
 })
+
+/** Every stretch of time that enters the books of a tool, as it is told to who records active periods. */
+class History extends ActivePeriods {
+  private readonly stretches: { tool: number; state: number; from: number; to: number }[] = []
+
+  override held(tool: number, state: number, from: number, to: number): void {
+    if (to > from) this.stretches.push({ tool, state, from, to })
+  }
+
+  /** The state in which the tool has been just before each sample of the stretch, as the acts of that tick are still to come. */
+  statesAt(tool: number): string {
+    const own = this.stretches.filter(stretch => stretch.tool === tool)
+    return Array.from({ length: BETWEEN.samples }, (_, sample) => {
+      const tick = Math.round(BETWEEN.startHours * 3600e6) + sample * EVERY * 1e6
+      return own.find(({ from, to }) => from < tick && tick <= to)?.state ?? '-'
+    }).join('')
+  }
+}
 
 /** Wafers in all stores of a name per sample; undefined when there is none. */
 function levelsAt(recording: Recording, name: string): number[] | undefined {
