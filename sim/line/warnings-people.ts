@@ -1,6 +1,6 @@
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { formatNumber, quantity } from '../base/quantity.ts'
-import { headsAt, headsIn, meanHeads, openShare, weekOf } from './calendar.ts'
+import { headsAt, headsIn, meanHeads, openShare, type Span, weekOf } from './calendar.ts'
 import { lineYield, paperUse } from './capacity.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
@@ -16,6 +16,7 @@ export function warningsOfPeople(line: Line, route: readonly Place[]): Problem[]
     ...warnOfIdle(line, work),
     ...warnOfFewPeople(line, route),
     ...warnOfShortShifts(line, route),
+    ...warnOfEmptyShifts(line, route),
     ...warnOfCrewLoad(line, work),
     ...warnOfFleetLoad(line, work),
   ]
@@ -137,7 +138,8 @@ function asksOf(line: Line, route: readonly Place[]): (Asks & { skill: string; p
 }
 
 /** `waits`: what comes of it while it is not served, in words. */
-type Asks = Pick<Stop, 'skill' | 'people'> & Pick<NeverServed, 'name' | 'path' | 'then'> & { waits: string }
+type Asks = Pick<Stop, 'skill' | 'people' | 'at'> &
+  Pick<NeverServed, 'name' | 'path' | 'then'> & { waits: string }
 
 function asksOfBoxes({ bins }: Line): Asks[] {
   const swap = bins?.boxes?.swap
@@ -188,7 +190,7 @@ function ableCrews({ crews = {} }: Line, skill: string): Crew[] {
 
 /**
  * Something that needs more people than there are in some shift, though there are some: it
- * waits for another shift. Where a shift has none at all, that is what its crew is meant to be.
+ * waits for another shift. Where a shift has none at all, see below.
  */
 function warnOfShortShifts(line: Line, route: readonly Place[]): Problem[] {
   const mostWith = mostHeads(line)
@@ -208,6 +210,35 @@ function warnOfShortShifts(line: Line, route: readonly Place[]): Problem[] {
     const hint = `in ${formatNumber(hours)} h of the week ${waits} until a shift has enough`
     return [problemAt(path, found, expected, hint)]
   })
+}
+
+/** Shifts in which nobody has a skill that may be asked for in them: one warning for each skill, whatever asks for it. */
+function warnOfEmptyShifts(line: Line, route: readonly Place[]): Problem[] {
+  const mostWith = mostHeads(line)
+  const week = weekOf(line.calendar)
+  const asks = asksOf(line, route)
+  return [...new Set(asks.map(({ skill }) => skill))].flatMap(skill => {
+    if (mostWith(skill) === 0) return []
+    const empty = week.filter(({ shift }) => ableCrews(line, skill).every(crew => headsIn(crew, shift) === 0))
+    const asked = asks.some(ask => ask.skill === skill && mayAskIn(ask, empty))
+    if (empty.length === 0 || !asked) return []
+    const names = [...new Set(empty.map(({ shift }) => quoted(shift ?? '')))]
+    const hours = empty.reduce((sum, { from, to }) => sum + to - from, 0) / 3600
+    const crew = Object.entries(line.crews ?? {}).find(([name, one]) => skillsOf(name, one).includes(skill))
+    return problemAt(
+      ['crews', { name: crew?.[0] ?? skill }, 'heads'],
+      `0 in shift ${wordList(names, 'and')}`,
+      `somebody for ${quoted(skill)} in each shift`,
+      `in ${formatNumber(hours)} h of the week nobody comes, and what needs them waits until a shift has somebody`,
+    )
+  })
+}
+
+/** Planned work comes at its own times, anything else at any. */
+function mayAskIn({ at }: Asks, spans: readonly Span[]): boolean {
+  return (
+    at === undefined || clockTimes(at).some(time => spans.some(({ from, to }) => from <= time && time < to))
+  )
 }
 
 /** Crews that share skills, directly or by way of others, are taken together. */

@@ -4,6 +4,8 @@ import { between, lineWith, problemsIn, routeOf, singleWith, stopWith, wafer, wa
 /** Warnings of people, rules and carriers. Figures by pencil. */
 
 const JAM = 'route[0] "print" → stops[0] "jam"'
+const NOBODY =
+  'crews "a" → heads: found 0 in shift "night", expected somebody for "a" in each shift (in 84 h of the week nobody comes, and what needs them waits until a shift has somebody)'
 const texture = { step: 'texture', cycle: '2 s' }
 const print = { step: 'print', cycle: '2 s' }
 const store = { buffer: 'store', capacity: 900 }
@@ -47,6 +49,7 @@ describe('crews', () => {
     [
       { ...tenTools({}, { a: { heads: { day: 2 }, reach: '2 min' } }), calendar: { shifts: twelve } },
       [
+        NOBODY,
         'crews "a" → heads: found 1 on average, expected at least 2 (what is asked of them would take 200 % of their time, so tools must wait for them)',
       ],
     ],
@@ -119,15 +122,57 @@ describe('crews', () => {
         `${JAM} → people: found 2, with 1 in shift "night", expected at most as many as a crew for "a" has in each shift (in 84 h of the week the tool stays down until a shift has enough)`,
       ],
     ],
-    // Nobody at night is meant so; one alone at night can do what needs one.
+    // Nobody at night, said once for the skill: 7 nights of 12 h.
+    ...[{ day: 2 }, { day: 2, night: 0 }].map((heads): [unknown, string[]] => [
+      {
+        ...singleWith({
+          stops: [
+            { stop: 'jam', every: '1 h', lasts: '1 min', skill: 'a', people: 2 },
+            { stop: 'change', every: '1 h', lasts: '1 min', skill: 'a' },
+          ],
+        }),
+        crews: { a: { heads } },
+        calendar: { shifts: twelve },
+      },
+      [NOBODY],
+    ]),
+    // Another crew that can do it is there, or the work is planned for the day.
     [
       {
-        ...stopWith({ skill: 'a', people: 2 }),
-        crews: { a: { heads: { day: 2 } } },
+        ...stopWith({ skill: 'a' }),
+        crews: { a: { heads: { day: 2 } }, b: { heads: { night: 1 }, skills: ['a'] } },
         calendar: { shifts: twelve },
       },
       [],
     ],
+    ...(
+      [
+        ['12:00', []],
+        ['20:00', [NOBODY]],
+      ] as const
+    ).map(([at, texts]): [unknown, string[]] => [
+      {
+        ...singleWith({ stops: [{ stop: 'care', at: [at], lasts: '1 min', skill: 'a' }] }),
+        crews: { a: { heads: { day: 2 } } },
+        calendar: { shifts: twelve },
+      },
+      [...texts],
+    ]),
+    // Hours in which the line is closed are not missed: 5 late shifts of 8 h are.
+    [
+      {
+        ...stopWith({ skill: 'a' }),
+        crews: { a: { heads: { early: 1 } } },
+        calendar: {
+          shifts: {
+            early: { from: '06:00', to: '14:00' },
+            late: { from: '14:00', to: '22:00', days: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri'] },
+          },
+        },
+      },
+      [NOBODY.replace('night', 'late').replace('84', '40')],
+    ],
+    // One alone at night can do what needs one.
     [
       {
         ...stopWith({ skill: 'a' }),
