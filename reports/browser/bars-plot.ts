@@ -1,5 +1,6 @@
 import type { BarsChart } from '../view/page.ts'
 import { frame, nameAxis, type Plot, saying, shown, type Value, valueAxis } from './chart-frame.ts'
+import { widthOfNames } from './name-lines.ts'
 import type { Scheme } from './scheme.ts'
 import { decalOf, lookOf } from './tones.ts'
 
@@ -18,8 +19,7 @@ export function barsPlot(chart: BarsChart, scheme: Scheme, width: number): Plot 
   const { names, series, axis, ends } = chart
   const above = width < NARROW && names.some(name => name.length > SHORT_NAME)
   const pitch = above ? ABOVE_PITCH : names.length > MANY ? CLOSE_PITCH : PITCH
-  const longest = Math.max(...names.map(name => name.length)) * 6.6
-  const left = above ? 6 : Math.min(longest + 14, Math.max(110, width * 0.3))
+  const left = above ? 6 : Math.min(widthOfNames(names) + 14, Math.max(110, width * 0.3))
   const marked = new Set(chart.marked)
   const values = names.flatMap((name, at) =>
     series.map(

@@ -1,5 +1,6 @@
 import type { RangesChart } from '../view/page.ts'
 import { frame, nameAxis, type Plot, saying, shown, type Value, valueAxis } from './chart-frame.ts'
+import { LINE_HEIGHT, nameLines, widthOfNames } from './name-lines.ts'
 import type { Scheme } from './scheme.ts'
 import { lookOf, symbolOf } from './tones.ts'
 import { whiskers } from './whiskers.ts'
@@ -9,8 +10,9 @@ const PITCH = 26
 /** A dot and whiskers per name, with zero drawn in. */
 export function rangesPlot(chart: RangesChart, scheme: Scheme, width: number): Plot {
   const { names, axis, low, high, tones, ends } = chart
-  const longest = Math.max(...names.map(name => name.length)) * 6.6
-  const left = Math.min(longest + 14, Math.max(110, width * (width < 600 ? 0.36 : 0.34)))
+  const left = Math.min(widthOfNames(names) + 14, Math.max(110, width * (width < 600 ? 0.36 : 0.34)))
+  const lines = names.map(name => nameLines(name, left - 14))
+  const pitch = Math.max(PITCH, LINE_HEIGHT * Math.max(...lines.map(({ length }) => length)) + 8)
   const values = names.map((name, at): Value => {
     const [from, to] = [low[at], high[at]]
     const range = from === undefined || to === undefined ? '' : ` (${shown(from)} to ${shown(to)})`
@@ -36,7 +38,12 @@ export function rangesPlot(chart: RangesChart, scheme: Scheme, width: number): P
           inverse: true,
           axisLine: { show: false },
           splitLine: { show: true, lineStyle: { color: scheme.rule } },
-          axisLabel: { color: scheme.ink, width: left - 14, overflow: 'truncate', interval: 0 },
+          axisLabel: {
+            color: scheme.ink,
+            lineHeight: LINE_HEIGHT,
+            interval: 0,
+            formatter: (name: string, index: number) => lines[index]?.join('\n') ?? name,
+          },
         },
         ...(ends
           ? [
@@ -65,7 +72,7 @@ export function rangesPlot(chart: RangesChart, scheme: Scheme, width: number): P
         whiskers('across', low, high, scheme),
       ],
     },
-    height: names.length * PITCH + 52,
+    height: names.length * pitch + 52,
     legend: chart.tonesMean.map(entry => ({ ...entry, symbol: symbolOf(entry.tone) })),
     values,
   }
