@@ -18,6 +18,8 @@ export interface Show {
   readonly keep?: 'first digit'
   /** The ends of the interval are not shown below this: what is counted is never less than nothing. */
   readonly least?: number
+  /** Fewest decimals, however wide the interval: shares that a reader adds up are whole per cents at least. */
+  readonly fewest?: number
   /** Most digits of the figure itself, whatever the interval allows: more than so many are not measured. */
   readonly figures?: number
 }
@@ -27,6 +29,12 @@ export const OF_CLASSES: Show = { digits: 2, figures: 3 }
 
 /** For what is counted in a run, such as stops: those at fixed times are alike in all replications, rare ones are not. */
 export const COUNTED: Show = { most: 2, keep: 'first digit' }
+
+/** For shares of time that add up to a whole. */
+export const PARTS: Show = { fewest: 0 }
+
+/** For waits, which the terminal and the page give alike. */
+export const WAITS: Show = { ...COUNTED, digits: 2 }
 
 /** Stands where there is nothing to say, e.g. the mean length of a stop that never happened. */
 export const NOTHING = '–'
@@ -87,7 +95,7 @@ export function decimalsOf(estimate: Estimate, show: Show = {}): number {
   const size = magnitude(estimate.mean * scale)
   const most = Math.min(show.most ?? 6, (show.figures ?? Infinity) - 1 - size)
   if (half > 0) {
-    const told = (show.digits ?? 1) - 1 - magnitude(half)
+    const told = Math.max((show.digits ?? 1) - 1 - magnitude(half), show.fewest ?? -Infinity)
     return Math.min(most, show.keep === 'first digit' ? Math.max(told, -size) : told)
   }
   const kept = half === 0 ? DIGITS_WHEN_CERTAIN : 2 + (show.digits ?? 1)

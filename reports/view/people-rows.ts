@@ -1,5 +1,5 @@
 import type { CrewFigures, RunStudy } from '../../sim/study/run-study.ts'
-import { amount, COUNTED, type Figure, percent, timeText } from './format.ts'
+import { amount, COUNTED, type Figure, percent, timeText, WAITS } from './format.ts'
 
 /** A crew or a fleet in words: shares in per cent, waits in minutes. */
 export interface CrewRow {
@@ -38,8 +38,8 @@ export function crewRows(study: RunStudy): CrewRow[] {
     utilisation: percent(crew.utilisation),
     byShift: shiftsOf(crew),
     callsPerDay: amount(crew.callsPerDay, COUNTED),
-    waitMinutes: amount(crew.waitMinutes, COUNTED),
-    waitMinutesP95: amount(crew.waitMinutesP95, COUNTED),
+    waitMinutes: amount(crew.waitMinutes, WAITS),
+    waitMinutesP95: amount(crew.waitMinutesP95, WAITS),
   }))
 }
 

@@ -4,7 +4,7 @@ import type {
   RunStudy,
   TimeLimitFigures,
 } from '../../sim/study/run-study.ts'
-import { percent, significant } from './format.ts'
+import { amount, percent, significant, WAITS } from './format.ts'
 import type { Section } from './page.ts'
 import { columnsOf, tableOf } from './table.ts'
 
@@ -38,7 +38,7 @@ function crewsOf({ crews }: RunStudy): Section | undefined {
       ends: crews.map(({ utilisation, waitMinutes }) =>
         waitMinutes.n === 0
           ? `${percent(utilisation).text} %`
-          : `wait ${significant(waitMinutes.mean, 2)} min`,
+          : `wait ${amount(waitMinutes, WAITS).text} min`,
       ),
     },
     table: tableOf(
@@ -49,8 +49,8 @@ function crewsOf({ crews }: RunStudy): Section | undefined {
         columns.shares('work of presence', crew => crew.utilisation),
         columns.words('by shift', shiftsOf),
         columns.amounts('calls', 'per day', crew => crew.callsPerDay, show),
-        columns.amounts('mean wait', 'min', crew => crew.waitMinutes, show),
-        columns.amounts('95 % of waits within', 'min', crew => crew.waitMinutesP95, show),
+        columns.amounts('mean wait', 'min', crew => crew.waitMinutes, WAITS),
+        columns.amounts('95 % of waits within', 'min', crew => crew.waitMinutesP95, WAITS),
       ],
       crews,
     ),
@@ -59,7 +59,11 @@ function crewsOf({ crews }: RunStudy): Section | undefined {
 
 function shiftsOf({ byShift }: CrewFigures): string {
   return byShift
-    .map(({ shift, heads, utilisation }) => `${shift}: ${heads} present, ${percent(utilisation).text} %`)
+    .map(({ shift, heads, utilisation }) =>
+      heads > 0
+        ? `${shift}: ${significant(heads, 2)} present, ${percent(utilisation).text} %`
+        : `${shift}: nobody`,
+    )
     .join('; ')
 }
 

@@ -14,6 +14,7 @@ import {
   grouped,
   halfWidth,
   NOTHING,
+  PARTS,
   percent,
   type Show,
   significant,
@@ -117,13 +118,13 @@ export function binRows(study: RunStudy): BinRow[] {
   }))
 }
 
-/** A sum of shares, rounded to the widest interval among its parts: the interval of the sum is not known. */
+/** A sum of shares, rounded to the widest interval among its parts, to whole per cents at least: the interval of the sum is not known. */
 export function percentOfSum(parts: readonly Estimate[]): string {
   const mean = parts.reduce((sum, part) => sum + part.mean, 0)
   const widths = parts.map(halfWidth).filter(Number.isFinite)
   if (widths.length === 0) return percent({ mean, n: 1 }).text
   const half = Math.max(...widths)
-  return percent({ mean, low: mean - half, high: mean + half, n: 2 }).text
+  return percent({ mean, low: mean - half, high: mean + half, n: 2 }, PARTS).text
 }
 
 /** The rest to one of a share. */
@@ -142,14 +143,14 @@ function stepRow(step: StepFigures): StepRow {
     passed: amount(step.passedPerHour, RATE),
     paper: significant(step.staticPerHour, 4),
     states: {
-      productive: percent(states.productive),
-      starved: percent(states.starved),
-      blocked: percent(states.blocked),
-      engineering: percent(states.engineering),
-      scheduledDown: percent(states.scheduledDown),
-      unscheduledDown: percent(states.unscheduledDown),
-      waitingForCrew: percent(states.waitingForCrew),
-      nonScheduled: percent(states.nonScheduled),
+      productive: percent(states.productive, PARTS),
+      starved: percent(states.starved, PARTS),
+      blocked: percent(states.blocked, PARTS),
+      engineering: percent(states.engineering, PARTS),
+      scheduledDown: percent(states.scheduledDown, PARTS),
+      unscheduledDown: percent(states.unscheduledDown, PARTS),
+      waitingForCrew: percent(states.waitingForCrew, PARTS),
+      nonScheduled: percent(states.nonScheduled, PARTS),
     },
     down: percentOfSum([
       states.unscheduledDown,

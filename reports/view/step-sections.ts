@@ -1,5 +1,5 @@
 import type { RunStudy, StepFigures, StopFigures, ToolShares } from '../../sim/study/run-study.ts'
-import { amount, COUNTED, percent, significant } from './format.ts'
+import { amount, COUNTED, PARTS, percent, significant } from './format.ts'
 import { nearLimit } from './limit.ts'
 import type { Section, Series } from './page.ts'
 import { STATE_KEYS, STATE_NAMES } from './states.ts'
@@ -31,7 +31,7 @@ function statesOf(study: RunStudy): Section {
   return {
     id: 'states',
     title: 'What the tools of each step do',
-    lead: 'Share of tool time in each state, mean over the tools of a step. A step that is hardly ever starved or blocked is near the limit of the line (in bold).',
+    lead: `Share of tool time in each state, mean over the tools of a step. A step that is hardly ever starved or blocked is near the limit of the line${near.size > 0 ? ' (in bold)' : ''}.`,
     chart: {
       kind: 'bars',
       title: 'Share of time in each state, by step',
@@ -46,7 +46,9 @@ function statesOf(study: RunStudy): Section {
       [
         columns.words('step', step => step.name),
         columns.numbers('tools', '', step => step.tools),
-        ...present.map(key => columns.shares(STATE_NAMES[key], step => step.states[key])),
+        ...present.map(key =>
+          columns.shares(STATE_NAMES[key], step => step.states[key], { ...PARTS, most: 2 }),
+        ),
         columns.shares('OEE', step => step.oee.oee),
       ],
       study.steps,

@@ -1,6 +1,6 @@
 import type { Line } from '../../../sim/line/types.ts'
 import type { ConstraintStep, ConstraintStudy } from '../../../sim/study/constraint/constraint.ts'
-import { figure, percent, significant } from '../format.ts'
+import { figure, PARTS, percent, significant } from '../format.ts'
 import type { Section } from '../page.ts'
 import { columnsOf, tableOf } from '../table.ts'
 import { differences, keyFigure, type PageParts } from './answer-page.ts'
@@ -135,7 +135,9 @@ function states(study: ConstraintStudy, present: ReturnType<typeof statesIn>): S
       'Share of time in each state, by step',
       [
         columns.words('step', step => step.name),
-        ...present.map(state => columns.shares(STATE_WORDS[state], step => step.states[state])),
+        ...present.map(state =>
+          columns.shares(STATE_WORDS[state], step => step.states[state], { ...PARTS, most: 2 }),
+        ),
       ],
       study.steps,
     ),

@@ -16,6 +16,8 @@ const NONE = { mean: 0, n: 0 } as const
 export function paybackParts(study: PaybackStudy, line: Line): PageParts {
   const { changes, currency } = study
   const [best] = changes
+  // The changes stand in the order of what they are worth: what brings most need not be the first.
+  const [most] = byGain(changes)
   const paying = changes.filter(({ verdict }) => verdict === 'shown to pay')
   const named = paying.flatMap(change => stepsNamed(line, change.name))
   return {
@@ -29,9 +31,9 @@ export function paybackParts(study: PaybackStudy, line: Line): PageParts {
         'changes tried',
       ),
       ...(best?.npv === undefined ? [] : [keyFigure('Best present value', currency, best.npv, best.name)]),
-      ...(best === undefined
+      ...(most === undefined
         ? []
-        : [keyFigure('Gain of the best', 'cells/h', best.gainPerHour, paybackText(best))]),
+        : [keyFigure('Largest gain', 'cells/h', most.gainPerHour, `${most.name}, ${paybackText(most)}`)]),
     ],
     picture: outline(line, {
       marked: [...new Set(named)],
@@ -65,10 +67,14 @@ function paybackText({ paybackYears }: Pick<TriedChange, 'paybackYears'>): strin
   return `pays back in ${significant(paybackYears.mean, 2)} years`
 }
 
+function byGain(changes: readonly TriedChange[]): TriedChange[] {
+  return [...changes].sort((a, b) => b.gainPerHour.mean - a.gainPerHour.mean)
+}
+
 function gains(study: PaybackStudy): Section {
   const columns = columnsOf<TriedChange>()
   const { changes, currency } = study
-  const shown = [...changes].sort((a, b) => b.gainPerHour.mean - a.gainPerHour.mean).slice(0, MOST)
+  const shown = byGain(changes).slice(0, MOST)
   const watts = changes.some(({ megawattPerYear }) => megawattPerYear !== undefined)
   return {
     id: 'gains',
@@ -161,7 +167,7 @@ function pairs({ pairs: tried, currency, level }: PaybackStudy): Section[] {
         tried,
         name,
         pair => pair.overSum,
-        pair => `${figure(pair.gainPerHour).text} in all`,
+        pair => `${figure(pair.gainPerHour, { digits: 2 }).text} in all`,
       ),
       table: tableOf(
         'Pairs tried',
