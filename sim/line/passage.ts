@@ -36,6 +36,14 @@ export interface Flow {
   readonly stepYield: ReadonlyMap<string, number>
 }
 
+/** What comes to an item of the route. */
+interface Arrivals {
+  /** The first from the feed, then one from each step to which wafers are sent back. */
+  readonly passages: readonly Passage[]
+  /** Share of the wafers with a hidden defect, on the way of a wafer that is never sent back. */
+  readonly hidden: number
+}
+
 const FEED = ''
 
 /**
@@ -47,12 +55,12 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
   const targets = new Set(
     allItems(route).flatMap(item => ('step' in item && item.rework ? [item.rework.to] : [])),
   )
-  const found = hiddenDefects(route)
-  const [whole] = throughRoute(route, [{ entry: FEED, visits: new Map(), passed: 1 }])
+  const fed: Passage = { entry: FEED, visits: new Map(), passed: 1 }
+  const [whole] = throughRoute(route, { passages: [fed], hidden: 0 }).passages
   return { visits: whole.visits, yield: whole.passed, stepYield }
 
-  function throughRoute(part: Route, passages: readonly Passage[]): readonly Passage[] {
-    let past = passages
+  function throughRoute(part: Route, arrivals: Arrivals): Arrivals {
+    let past = arrivals
     for (const item of part) {
       if ('step' in item) past = throughStep(item, past)
       else if ('group' in item) past = throughGroup(item, past)
@@ -60,33 +68,47 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
     return past
   }
 
-  function throughStep(step: Step, passages: readonly Passage[]): readonly Passage[] {
-    const here = atStep(step, outcomeOf(step, wafer, found.get(step.step) ?? 0), passages)
+  function throughStep(step: Step, { passages, hidden }: Arrivals): Arrivals {
+    const found = hidden * findsOf(step)
+    const here = atStep(step, outcomeOf(step, wafer, found), passages)
     stepYield.set(step.step, here.passed)
     const past = passages.map(({ entry, visits, passed }) => ({
       entry,
       visits: sumOf([visits, 1], [here.visits, passed]),
       passed: passed * here.passed,
     }))
-    // Only where wafers come back is the way from here on ever asked for.
-    return targets.has(step.step) ? [...past, here] : past
+    return {
+      // Only where wafers come back is the way from here on ever asked for.
+      passages: targets.has(step.step) ? [...past, here] : past,
+      hidden: hiddenAfter(step, hidden, found),
+    }
   }
 
-  function throughGroup(group: Group, passages: readonly Passage[]): readonly Passage[] {
+  function throughGroup(group: Group, arrivals: Arrivals): Arrivals {
+    const { passages } = arrivals
     const lanes = laneRoutes(group).map(({ route: lane }) => {
-      const past = throughRoute(lane, passages).slice(0, passages.length)
-      return {
-        past,
-        takes: group.split === 'in turn' ? 1 : intake(passages[0], past[0], rates),
-      }
+      const through = throughRoute(lane, arrivals)
+      const past = through.passages.slice(0, passages.length)
+      const takes = group.split === 'in turn' ? 1 : intake(passages[0], past[0], rates)
+      return { past, takes, hidden: through.hidden }
     })
     const all = lanes.reduce((sum, { takes }) => sum + takes, 0)
-    return passages.map(({ entry }, index) => ({
-      entry,
-      visits: sumOf(...lanes.map(({ past, takes }) => [past[index].visits, takes / all] as const)),
-      passed: lanes.reduce((sum, { past, takes }) => sum + (past[index].passed * takes) / all, 0),
-    }))
+    const leaving = shares(lanes.map(({ past, takes }) => past[0].passed * takes))
+    return {
+      passages: passages.map(({ entry }, index) => ({
+        entry,
+        visits: sumOf(...lanes.map(({ past, takes }) => [past[index].visits, takes / all] as const)),
+        passed: lanes.reduce((sum, { past, takes }) => sum + (past[index].passed * takes) / all, 0),
+      })),
+      hidden: lanes.reduce((sum, lane, index) => sum + lane.hidden * leaving[index], 0),
+    }
   }
+}
+
+/** Parts of one, in proportion; equal ones where there is nothing. */
+function shares(amounts: readonly number[]): readonly number[] {
+  const all = amounts.reduce((sum, amount) => sum + amount, 0)
+  return amounts.map(amount => (all > 0 ? amount / all : 1 / amounts.length))
 }
 
 /** Wafers a second that a lane can take in: what its slowest step lets through. */
@@ -145,36 +167,22 @@ function outcomeOf(step: Step, wafer: WaferKind | undefined, found: number): Out
   return { pass: kept * passing, rework: kept * (1 - passing) }
 }
 
+/** Share of the hidden defects that a step finds. */
+function findsOf({ test }: Step): number {
+  return test ? quantity('share', test.finds ?? '100 %') : 0
+}
+
 /**
- * Share of the wafers in which each test finds a hidden defect, on the way of a wafer that
- * is never sent back. Drift counts with its mean, half of its end; lanes with theirs. What
- * overdue stops add is left out.
+ * Share of the wafers with a hidden defect behind a step. Drift counts with its mean, half of
+ * its end. What overdue stops add is left out.
+ *
+ * @param found share of all wafers in which the step finds one
  */
-function hiddenDefects(route: Route): ReadonlyMap<string, number> {
-  const found = new Map<string, number>()
-  walk(route, 0)
-  return found
-
-  function walk(part: Route, before: number): number {
-    let hidden = before
-    for (const item of part) {
-      if ('step' in item) hidden = pass(item, hidden)
-      else if ('group' in item) {
-        const ends = laneRoutes(item).map(lane => walk(lane.route, hidden))
-        hidden = ends.reduce((sum, end) => sum + end, 0) / ends.length
-      }
-    }
-    return hidden
-  }
-
-  function pass({ step, test, defects = '0 %', drift }: Step, before: number): number {
-    const finds = test ? quantity('share', test.finds ?? '100 %') : 0
-    found.set(step, before * finds)
-    // Of the wafers that the test lets pass.
-    const left = finds * before < 1 ? (before * (1 - finds)) / (1 - before * finds) : 0
-    const worn = quantity('share', drift?.defects ?? '0 %') / 2
-    return 1 - (1 - left) * (1 - quantity('share', defects)) * (1 - worn)
-  }
+function hiddenAfter({ defects = '0 %', drift }: Step, before: number, found: number): number {
+  // Of the wafers that the test lets pass.
+  const left = found < 1 ? (before - found) / (1 - found) : 0
+  const worn = quantity('share', drift?.defects ?? '0 %') / 2
+  return 1 - (1 - left) * (1 - quantity('share', defects)) * (1 - worn)
 }
 
 /** Share of wafers measured below a limit: own efficiency, shift of the ingot lot and noise of the tool add up as variances. */

@@ -198,7 +198,23 @@ describe('hidden defects', () => {
     expect(yields(line(undefined, worn))[2]).toBeCloseTo(0.9 * 0.8, 12)
   })
 
-  it('of lanes are averaged', () => {
+  it('of lanes weigh as much as what the lanes pass on', () => {
+    // By hand: 3600 and 400 wafers an hour; a tenth of all come by lane b, half of those have one: 5 % of 4000.
+    const lanes = {
+      a: [{ step: 'a', cycle: '1 s' }],
+      b: [{ step: 'b', cycle: '9 s', defects: '50 %' }],
+    }
+    const test = { step: 'test', cycle: '0.5 s', test: {} }
+    const rows = capacityTable(valid({ ...routeOf({ group: 'g', lanes }, test), wafer }))
+    expect(rows[2].yield).toBeCloseTo(0.95, 12)
+    expect(rows[0].goodPerHour).toBeCloseTo(3800, 9)
+    // By hand: lane b loses half, so of 95 that leave 5 come by it; 2.5 of 95 have one.
+    const lossy = { ...lanes, b: [{ ...lanes.b[0], reject: '50 %' }] }
+    const [, , row] = capacityTable(valid({ ...routeOf({ group: 'g', lanes: lossy }, test), wafer }))
+    expect(row.yield).toBeCloseTo(1 - 2.5 / 95, 12)
+  })
+
+  it('of lanes of one pace are averaged', () => {
     const lanes = { a: [{ step: 'a', cycle: '1 s', defects: '20 %' }], b: [{ step: 'b', cycle: '1 s' }] }
     expect(yields(line(undefined, { group: 'g', lanes }))[3]).toBeCloseTo((0.72 + 0.9) / 2, 12)
   })
