@@ -100,6 +100,11 @@ export function lineYield(line: Line): number {
   return paperFlow(resolvedLine(line)).yield
 }
 
+/** Mean efficiency of the wafers that come to a step for the first time, on paper, by step, fraction. */
+export function efficiencyAt(line: Line): ReadonlyMap<string, number> {
+  return paperFlow(resolvedLine(line)).made
+}
+
 function paperFlow(line: Line): Flow {
   const site = siteOf(line)
   const rates = stepsOf(line.route, 1).map(({ step }) => [step.step, netRate(step, site)] as const)

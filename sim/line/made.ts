@@ -1,5 +1,5 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf'
-import { quantity } from '../base/quantity.ts'
+import { quantity, signedQuantity } from '../base/quantity.ts'
 import type { Step, WaferKind } from './types.ts'
 
 /**
@@ -31,7 +31,7 @@ export function madeBy(wafer: WaferKind | undefined): Made {
 
 /** Behind a step: with its effect, and less what its wear takes. */
 export function treated(made: Made, { effect, drift }: Step): Made {
-  const shift = quantity('share', effect?.shift ?? '0 %')
+  const shift = signedQuantity('share', effect?.shift ?? '0 %')
   const variance = quantity('share', effect?.sd ?? '0 %') ** 2
   const changed = made.map(kind => ({
     ...kind,
@@ -53,9 +53,7 @@ export function treated(made: Made, { effect, drift }: Step): Made {
 
 /** Where lanes join, by the share of the wafers that each brings. */
 export function joined(lanes: readonly { readonly made: Made; readonly weight: number }[]): Made {
-  return few(
-    lanes.flatMap(({ made, weight }) => made.map(kind => ({ ...kind, share: kind.share * weight }))),
-  )
+  return few(lanes.flatMap(({ made, weight }) => made.map(kind => ({ ...kind, share: kind.share * weight }))))
 }
 
 /** Share of wafers measured below a limit; own efficiency and noise of the tool add up as variances. */

@@ -1,6 +1,6 @@
-import normalCdf from '@stdlib/stats-base-dists-normal-cdf'
 import { quantity } from '../base/quantity.ts'
 import { allItems, laneRoutes } from './items.ts'
+import { joined, type Made, madeBy, meanMade, shareBelow, treated } from './made.ts'
 import { setUpShare } from './rates.ts'
 import type { Group, Route, Step, WaferKind } from './types.ts'
 
@@ -34,6 +34,8 @@ export interface Flow {
   readonly yield: number
   /** By step: share of the wafers that come to it, sent back ones counted once, that passes it in the end. */
   readonly stepYield: ReadonlyMap<string, number>
+  /** Mean efficiency of what comes to it for the first time, by step, fraction; 0 where the line has no wafer. */
+  readonly made: ReadonlyMap<string, number>
 }
 
 /** What comes to an item of the route. */
@@ -42,6 +44,7 @@ interface Arrivals {
   readonly passages: readonly Passage[]
   /** Share of the wafers with a hidden defect, on the way of a wafer that is never sent back. */
   readonly hidden: number
+  readonly made: Made
 }
 
 const FEED = ''
@@ -52,12 +55,13 @@ const FEED = ''
  */
 export function flowOf(route: Route, wafer: WaferKind | undefined, rates: ReadonlyMap<string, number>): Flow {
   const stepYield = new Map<string, number>()
+  const means = new Map<string, number>()
   const targets = new Set(
     allItems(route).flatMap(item => ('step' in item && item.rework ? [item.rework.to] : [])),
   )
   const fed: Passage = { entry: FEED, visits: new Map(), passed: 1 }
-  const [whole] = throughRoute(route, { passages: [fed], hidden: 0 }).passages
-  return { visits: whole.visits, yield: whole.passed, stepYield }
+  const [whole] = throughRoute(route, { passages: [fed], hidden: 0, made: madeBy(wafer) }).passages
+  return { visits: whole.visits, yield: whole.passed, stepYield, made: means }
 
   function throughRoute(part: Route, arrivals: Arrivals): Arrivals {
     let past = arrivals
@@ -68,10 +72,11 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
     return past
   }
 
-  function throughStep(step: Step, { passages, hidden }: Arrivals): Arrivals {
+  function throughStep(step: Step, { passages, hidden, made }: Arrivals): Arrivals {
     const found = hidden * findsOf(step)
-    const here = atStep(step, outcomeOf(step, wafer, found), passages)
+    const here = atStep(step, outcomeOf(step, made, found), passages)
     stepYield.set(step.step, here.passed)
+    means.set(step.step, meanMade(made))
     const past = passages.map(({ entry, visits, passed }) => ({
       entry,
       visits: sumOf([visits, 1], [here.visits, passed]),
@@ -81,6 +86,7 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
       // Only where wafers come back is the way from here on ever asked for.
       passages: targets.has(step.step) ? [...past, here] : past,
       hidden: hiddenAfter(step, hidden, found),
+      made: treated(made, step),
     }
   }
 
@@ -90,7 +96,7 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
       const through = throughRoute(lane, arrivals)
       const past = through.passages.slice(0, passages.length)
       const takes = group.split === 'in turn' ? 1 : intake(passages[0], past[0], rates)
-      return { past, takes, hidden: through.hidden }
+      return { past, takes, hidden: through.hidden, made: through.made }
     })
     const all = lanes.reduce((sum, { takes }) => sum + takes, 0)
     const leaving = shares(lanes.map(({ past, takes }) => past[0].passed * takes))
@@ -101,6 +107,7 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
         passed: lanes.reduce((sum, { past, takes }) => sum + (past[index].passed * takes) / all, 0),
       })),
       hidden: lanes.reduce((sum, lane, index) => sum + lane.hidden * leaving[index], 0),
+      made: joined(lanes.map((lane, index) => ({ made: lane.made, weight: leaving[index] }))),
     }
   }
 }
@@ -153,12 +160,13 @@ function sumOf(...terms: (readonly [ReadonlyMap<string, number>, number])[]): Re
 }
 
 /** Breakage comes first, then set-up wafers, then reject, then what the test rejects, then rework; each is a share of what is left. */
-function outcomeOf(step: Step, wafer: WaferKind | undefined, found: number): Outcome {
+function outcomeOf(step: Step, made: Made, found: number): Outcome {
   const { breakage = '0 %', reject = '0 %', rework, test } = step
   const broken = quantity('share', typeof breakage === 'string' ? breakage : breakage.share)
   const toBack = rework ? quantity('share', rework.share) : 0
+  const noise = quantity('share', test?.noise ?? '0 %')
   const below = (limit: string | undefined) =>
-    limit === undefined ? 0 : shareBelow(quantity('share', limit), step, wafer)
+    limit === undefined ? 0 : shareBelow(quantity('share', limit), made, noise)
   const testRejects = below(test?.rejectBelow)
   const testReworks = rework && test?.reworkBelow !== undefined ? below(test.reworkBelow) - testRejects : 0
   const kept =
@@ -183,15 +191,4 @@ function hiddenAfter({ defects = '0 %', drift }: Step, before: number, found: nu
   const left = found < 1 ? (before - found) / (1 - found) : 0
   const worn = quantity('share', drift?.defects ?? '0 %') / 2
   return 1 - (1 - left) * (1 - quantity('share', defects)) * (1 - worn)
-}
-
-/** Share of wafers measured below a limit: own efficiency, shift of the ingot lot and noise of the tool add up as variances. */
-function shareBelow(limit: number, { test }: Step, wafer: WaferKind | undefined): number {
-  if (!wafer) return 0
-  const { mean, sd = '0 %', lot } = wafer.efficiency
-  const spread = Math.hypot(
-    ...[sd, lot?.sd ?? '0 %', test?.noise ?? '0 %'].map(share => quantity('share', share)),
-  )
-  const centre = quantity('share', mean)
-  return spread === 0 ? Number(centre < limit) : normalCdf(limit, centre, spread)
 }

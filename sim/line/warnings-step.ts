@@ -1,5 +1,6 @@
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
+import { efficiencyAt } from './capacity.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { pacesOf, setUpShare, upTime } from './rates.ts'
@@ -12,12 +13,14 @@ const MUCH_SET_UP = 0.05
 
 /** Probable mistakes in the steps by themselves. */
 export function warningsOfSteps(line: Line, route: readonly Place[]): Problem[] {
+  const made = efficiencyAt(line)
   return allPlaces(route).flatMap(({ item, path }) =>
-    item && 'step' in item ? warnOfStep(line, item, path) : [],
+    item && 'step' in item ? warnOfStep(line, item, path, made.get(item.step) ?? 0) : [],
   )
 }
 
-function warnOfStep({ wafer }: Line, step: Step, path: Path): Problem[] {
+/** @param made mean efficiency of the wafers that come to it, fraction */
+function warnOfStep({ wafer }: Line, step: Step, path: Path, made: number): Problem[] {
   const stops = (step.stops ?? []).flatMap((stop, index) => {
     const stopPath = [...path, 'stops', index, { name: stop.stop }]
     return [...warnOfLength(step, stop, stopPath), ...warnOfLoss(step, stop, stopPath)]
@@ -25,7 +28,7 @@ function warnOfStep({ wafer }: Line, step: Step, path: Path): Problem[] {
   return [
     ...warnOfBreakage(step, path),
     ...warnOfSetUp(step, path),
-    ...warnOfTest(step, path, wafer),
+    ...(wafer ? warnOfTest(step, path, made) : []),
     ...warnOfPitch(step, path, wafer),
     ...stops,
   ]
@@ -57,17 +60,16 @@ function warnOfSetUp(step: Step, path: Path): Problem[] {
   ]
 }
 
-function warnOfTest({ test }: Step, path: Path, wafer: WaferKind | undefined): Problem[] {
-  if (!test || !wafer) return []
+function warnOfTest({ test }: Step, path: Path, made: number): Problem[] {
+  if (!test) return []
   const warnings: Problem[] = []
   const { rejectBelow, reworkBelow, noise = '0 %' } = test
-  const mean = wafer.efficiency.mean
-  if (rejectBelow !== undefined && quantity('share', rejectBelow) >= quantity('share', mean))
+  if (rejectBelow !== undefined && quantity('share', rejectBelow) >= made - 1e-12)
     warnings.push(
       problemAt(
         [...path, 'test', 'rejectBelow'],
         quoted(rejectBelow),
-        `less than the mean efficiency, ${mean}`,
+        `less than the mean efficiency, ${formatQuantity('share', made)}`,
         'half of all cells or more are rejected',
       ),
     )
