@@ -48,7 +48,7 @@ describe('payback', () => {
     const store = study.changes.find(({ kind }) => kind === 'buffer')
     expect([store?.name, store?.verdict, store?.investment]).toEqual([
       'store for 20 wafers',
-      'no difference shown',
+      'no difference in any run',
       1000,
     ])
   })
@@ -148,7 +148,7 @@ describe('money of a change', () => {
     expect(verdict([1, 2], [-2, -1])).toBe('shown not to pay')
     expect(verdict([-1, 2], [-1, 2])).toBe('no difference shown')
     expect(verdict([-1, 2], [-2, -1])).toBe('shown not to pay')
-    expect(verdict([-1, 1], [-2, -1], false)).toBe('no difference shown')
+    expect(verdict([-1, 1], [-2, -1], false)).toBe('no difference in any run')
     expect(verdict([-1, 2], [1, 2])).toBe('shown to pay')
     expect(verdictOf(gain(1, 2), undefined, {}, true)).toBe('no price given')
   })

@@ -1,3 +1,4 @@
+import { shown } from '../../../sim/study/designs/verdict.ts'
 import type { CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
 import { daysText, figure, grouped } from '../format.ts'
@@ -112,7 +113,9 @@ function overlap({ sumPerDay, overlapPerDay }: LossesStudy): string {
 
 function row({ name, goodPerDay, cashPerYear, verdict }: Loss, money: boolean): string[] {
   const cash = cashPerYear === undefined ? ['', ''] : [signed(cashPerYear), half(cashPerYear)]
-  const note = verdict === 'no difference shown' ? 'not shown' : ''
+  // Money may be shown where cells are not: wafers that are lost cost, also where others take their place.
+  const cashShown = money && cashPerYear !== undefined && shown(cashPerYear) !== 'no difference shown'
+  const note = verdict !== 'no difference shown' ? '' : cashShown ? 'cells not shown' : 'not shown'
   return [name, signed(goodPerDay), half(goodPerDay), ...(money ? cash : []), note]
 }
 

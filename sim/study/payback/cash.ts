@@ -20,6 +20,7 @@ export type PaybackVerdict =
   | 'shown not to pay'
   | 'not shown to pay'
   | 'no difference shown'
+  | 'no difference in any run'
   | 'no price given'
 
 /** The figures of money of a change from its cash a year: an equal amount at the end of each year. */
@@ -55,7 +56,8 @@ export function verdictOf(
   const pays = npv === undefined ? 'no difference shown' : shown(npv)
   if (outlay && pays === 'more') return 'shown to pay'
   if (outlay && pays === 'less' && touches) return 'shown not to pay'
-  if (shown(gain) === 'no difference shown') return 'no difference shown'
+  if (shown(gain) === 'no difference shown')
+    return touches ? 'no difference shown' : 'no difference in any run'
   return !outlay || npv === undefined ? 'no price given' : 'not shown to pay'
 }
 
