@@ -1,3 +1,4 @@
+import { observedMean } from '../../sim/line/observed.ts'
 import type { Item, Line, Route } from '../../sim/line/types.ts'
 
 /** What a scenario says of one of its items, in words. */
@@ -106,7 +107,10 @@ function lawWords(law: string, value: unknown, shape: string): string {
   if (MEAN_FIRST.includes(law)) return `${valueWords(value)} on average (${law}${shape})`
   if (law === 'uniform' && Array.isArray(value))
     return `${valueWords(value[0])} to ${valueWords(value[1])} (uniform)`
-  return `${valueWords(value)} (${law}${shape})`
+  const log = law === 'observed' ? observedMean(value) : undefined
+  return log
+    ? `${log.mean} on average (${log.count} observed values)`
+    : `${valueWords(value)} (${law}${shape})`
 }
 
 function listWords(values: readonly unknown[]): string {

@@ -1,6 +1,7 @@
 import { isPlainObject } from '../base/plain.ts'
 import { stableText } from './canonical.ts'
 import { allItems, nameOfItem } from './items.ts'
+import { observedMean } from './observed.ts'
 import type { Item, Line, Stop } from './types.ts'
 
 type Fields = Readonly<Record<string, unknown>>
@@ -112,7 +113,13 @@ function changesOfValue(key: string, was: unknown, is: unknown): string[] {
     Object.keys(before).some(shared => Object.hasOwn(after, shared))
   )
     return changesOfKeys(before, after).map(change => `${key} ${change}`)
-  return [`${key} ${valueText(before)} -> ${valueText(after)}`]
+  return [`${key} ${partText(key, before)} -> ${partText(key, after)}`]
+}
+
+/** Of a whole log of stops its mean says more than its values. */
+function partText(key: string, value: unknown): string {
+  const log = key === 'observed' ? observedMean(value) : undefined
+  return log ? `mean ${log.mean} (${log.count} values)` : valueText(value)
 }
 
 /** A value in words: `exponential 3 h`, `[2, 5]`. */
@@ -122,6 +129,6 @@ function valueText(value: unknown): string {
   if (!isPlainObject(value)) return String(value)
   return Object.entries(value)
     .filter(([key]) => !UNTOLD.includes(key))
-    .map(([key, part]) => `${key} ${valueText(part)}`)
+    .map(([key, part]) => `${key} ${partText(key, part)}`)
     .join(', ')
 }

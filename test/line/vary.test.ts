@@ -186,3 +186,25 @@ it('applyChanges passes over names that the line does not have', () => {
     'rack: capacity 1000 -> 0',
   ])
 })
+
+it('describeChanges tells the means of long logs, not their values', () => {
+  const lasting = (...minutes: number[]) =>
+    valid({
+      ...base,
+      route: [
+        {
+          step: 'print',
+          cycle: '2 s',
+          stops: [{ stop: 'jam', every: '1 h', lasts: { observed: minutes.map(n => `${n} min`) } }],
+        },
+      ],
+    })
+  // Means by pencil: (20 + 22 + 24 + 26 + 28 + 30) / 6 = 25 min.
+  const long = lasting(20, 22, 24, 26, 28, 30)
+  expect(describeChanges(long, lasting(10, 11, 12, 13, 14, 15))).toEqual([
+    'print: stop jam lasts observed mean 25 min (6 values) -> mean 12.5 min (6 values)',
+  ])
+  expect(describeChanges(lasting(1, 2), lasting(2, 4))).toEqual([
+    'print: stop jam lasts observed [1 min, 2 min] -> [2 min, 4 min]',
+  ])
+})

@@ -71,3 +71,16 @@ describe('a scenario in words', () => {
     })
   })
 })
+
+it('of a log of stops the mean is told, of a few values all', () => {
+  const lasts = (...observed: `${number} min`[]) => {
+    const route = [
+      { step: 'print', cycle: '2 s', stops: [{ stop: 'jam', every: '1 h', lasts: { observed } }] },
+    ]
+    return assumptionsOf({ line: 'log', route } as Line).at(-1)?.says[1]
+  }
+  expect(lasts('20 min', '22 min', '24 min', '26 min', '28 min', '30 min')).toBe(
+    'lasts 25 min on average (6 observed values)',
+  )
+  expect(lasts('1 min', '2 min')).toBe('lasts 1 min, 2 min (observed)')
+})
