@@ -20,7 +20,7 @@ export function curveParts(study: CurveStudy, line: Line): PageParts {
         : [keyFigure(`At ${last.label}`, 'cells/h', last.gainPerHour, 'against now')]),
     ],
     picture: outline(line, { marked: stepsVaried(study.vary, line.route), markMeans: 'varied here' }),
-    sections: [curve(study)],
+    sections: [curve(study, nowOf(study, line))],
   }
 }
 
@@ -40,7 +40,15 @@ function stepsVaried(vary: string, route: Line['route']): string[] {
   })
 }
 
-function curve(study: CurveStudy): Section {
+/** The value that stands for the line as it is; none where a crew has other heads in one shift than in another, as no value of the curve does. */
+function nowOf({ vary, unit, now }: CurveStudy, { crews = {} }: Line): number | undefined {
+  const heads = unit === 'heads' ? crews[vary.replace(/^crew (.+): heads$/, '$1')]?.heads : undefined
+  const present = typeof heads === 'object' ? Object.values(heads).filter(one => one > 0) : []
+  return new Set(present).size > 1 ? undefined : now
+}
+
+/** @param now where the line as it is stands on the curve, if it does */
+function curve(study: CurveStudy, now: number | undefined): Section {
   const columns = columnsOf<CurvePoint>()
   const scale = scaleOf(study)
   const values = study.points.map(({ value }) => value / scale.by)
@@ -48,7 +56,7 @@ function curve(study: CurveStudy): Section {
   return {
     id: 'curve',
     title: `Output against ${study.vary}`,
-    lead: `Good cells an hour with other values of it, the shape of its distribution as it is; now it is ${study.nowLabel}. Whiskers are the interval of each output; differences from now are paired and far surer (see the table). The axis of the output does not start at zero.`,
+    lead: `Good cells an hour with ${othersOf(study)}; now it is ${study.nowLabel}. Whiskers are the interval of each output; differences from now are paired and far surer (see the table). The axis of the output does not start at zero.`,
     chart: {
       kind: 'course',
       form: 'lines',
@@ -58,7 +66,7 @@ function curve(study: CurveStudy): Section {
       from: 'the data',
       series: [{ name: 'good output', tone: 'productive', values: good.map(({ mean }) => mean) }],
       ranges: { low: good.map(({ low }) => low), high: good.map(({ high }) => high) },
-      uprights: [{ value: study.now / scale.by, label: 'now' }],
+      ...(now !== undefined && { uprights: [{ value: now / scale.by, label: 'now' }] }),
     },
     table: tableOf(
       `Output and gain by ${study.vary}`,
@@ -70,6 +78,13 @@ function curve(study: CurveStudy): Section {
       study.points,
     ),
   }
+}
+
+/** What the curve changes, in words: heads have no distribution. */
+function othersOf({ unit }: CurveStudy): string {
+  return unit === 'heads'
+    ? 'other heads, the same number in every shift that has any'
+    : 'other values of it, the shape of its distribution as it is'
 }
 
 /** The unit in which the values read best. */

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest'
+import { curveParts } from '../../../reports/view/answer-pages/curve-page.ts'
 import { lossesParts } from '../../../reports/view/answer-pages/losses-page.ts'
 import { curveView, lossesView } from '../../../reports/view/answers/losses-view.ts'
 import { checkLine } from '../../../sim/line/check.ts'
+import type { Line } from '../../../sim/line/types.ts'
 import type { CurvePoint, CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
 import { estimate, studyHead } from '../fixture.ts'
@@ -134,5 +136,32 @@ describe('a curve in words', () => {
     const { notes } = curveView(curve([point(3, 20, 50)], 'day 2, night 1'), context)
     expect(notes).toContain('Each value is the number in every shift that has any.')
     expect(curveView(curve([point(3, 20, 50)]), context).notes.join()).not.toContain('every shift')
+  })
+})
+
+describe('the page of a curve', () => {
+  const line = (heads: unknown) =>
+    ({ line: 'crewed', route: [], crews: { operators: { heads } } }) as unknown as Line
+  const study = (more: Partial<CurveStudy>): CurveStudy => ({
+    ...{ ...head, vary: 'crew operators: heads', unit: 'heads', now: 2, nowLabel: 'early 2, night 1' },
+    goodPerHour: estimate(3000, 10),
+    points: [],
+    ...more,
+  })
+  const drawn = (more: Partial<CurveStudy>, heads: unknown) => {
+    const [section] = curveParts(study(more), line(heads)).sections
+    const { chart, lead } = section ?? {}
+    return { now: chart?.kind === 'course' ? chart.uprights : undefined, lead }
+  }
+
+  it('draws where the line is now, unless no value of the curve is that', () => {
+    expect(drawn({}, { early: 2, night: 1 }).now).toBeUndefined()
+    expect(drawn({}, { early: 2, night: 0 }).now).toEqual([{ value: 2, label: 'now' }])
+    expect(drawn({}, 2).now).toEqual([{ value: 2, label: 'now' }])
+  })
+
+  it('speaks of a distribution only where there is one', () => {
+    expect(drawn({}, 2).lead).toContain('with other heads, the same number in every shift that has any; now')
+    expect(drawn({ vary: 'stop jam: lasts', unit: 's', now: 600 }, 2).lead).toContain('its distribution')
   })
 })
