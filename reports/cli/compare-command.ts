@@ -42,6 +42,8 @@ async function compare(surroundings: Surroundings, given: Arguments): Promise<vo
   const variants = ([] as string[]).concat((given.variant as string | string[] | undefined) ?? [])
   if (files.length > 1 && variants.length > 0)
     throw wrongUsage('--variant: compares variants of one file, found several files')
+  const twice = variants.find((name, at) => variants.indexOf(name) < at)
+  if (twice !== undefined) throw wrongUsage(`--variant: ${JSON.stringify(twice)} is named twice`)
   const [{ performAnswer }, { compareDesigns }, { compareView }, { compareFiles }, { compareParts }] =
     await Promise.all([
       import('./perform-answer.ts'),

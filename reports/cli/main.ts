@@ -1,11 +1,14 @@
 #!/usr/bin/env node
 import { availableParallelism } from 'node:os'
-import { commandLine } from './command-line.ts'
 import { EXIT, explain, interrupted } from './failure.ts'
 import { openFile } from './open.ts'
 import type { Surroundings } from './surroundings.ts'
 
 let stopWanted = false
+
+// FORCE_COLOR decides when both are set (`colour.ts`). Node says so in a warning of its own as soon as one of its
+// modules asks for colours, which those of the command line do when they are loaded: so they are loaded afterwards.
+if (process.env.FORCE_COLOR !== undefined) delete process.env.NO_COLOR
 
 const surroundings: Surroundings = {
   stdout: process.stdout,
@@ -43,6 +46,8 @@ process.on('uncaughtException', error => {
   process.stderr.write(`${text}\n`)
   process.exit(EXIT.internal)
 })
+
+const { commandLine } = await import('./command-line.ts')
 
 // Not process.exit(): what is still on its way into a pipe would be lost.
 process.exitCode = await commandLine(surroundings)

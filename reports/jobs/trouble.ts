@@ -51,6 +51,7 @@ export function diskReason(error: unknown): string {
   if (code === 'ENOSPC') return 'no space left'
   if (code === 'EDQUOT') return 'the quota is used up'
   if (code === 'EISDIR') return 'a folder is in the way'
+  if (code === 'ENOENT') return 'there is no such folder, and none can be made there'
   if (code === 'EROFS') return 'the disk is read-only'
   return message
 }

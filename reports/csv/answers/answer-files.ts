@@ -59,16 +59,16 @@ export function compareFiles(study: CompareStudy): TextFile[] {
   ]
 }
 
-const LOSSES: readonly Column<Loss>[] = [
-  column('cause', one => one.name),
-  column('kind', one => one.kind),
-  ...estimateColumns<Loss>('good output lost', 'cells/day', one => one.goodPerDay),
-  ...maybe<Loss>('cash lost', 'currency/yr', one => one.cashPerYear),
-  column('verdict', one => one.verdict),
-]
-
 export function lossesFiles(study: LossesStudy): TextFile[] {
-  return [{ name: 'losses.csv', text: csvText(LOSSES, study.losses) }]
+  const columns: readonly Column<Loss>[] = [
+    column('cause', one => one.name),
+    column('kind', one => one.kind),
+    ...estimateColumns<Loss>('good output lost', 'cells/day', one => one.goodPerDay),
+    // Without prices the column is there all the same, and empty.
+    ...maybe<Loss>('cash lost', `${study.currency ?? 'currency'}/yr`, one => one.cashPerYear),
+    column('verdict', one => one.verdict),
+  ]
+  return [{ name: 'losses.csv', text: csvText(columns, study.losses) }]
 }
 
 export function curveFiles({ vary, unit, points }: CurveStudy): TextFile[] {

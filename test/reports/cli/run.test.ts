@@ -39,6 +39,15 @@ describe('run', () => {
     for (const line of lines) expect(line.length, line).toBeLessThanOrEqual(80)
   })
 
+  it('leaves it at that when NO_COLOR is set too: Node would warn of it on a terminal', async () => {
+    const terminal = place.write('terminal.cjs', 'process.stderr.isTTY = true')
+    const NODE_OPTIONS = `--require ${path.join(place.folder, terminal)}`
+    const env = { NO_COLOR: '1', FORCE_COLOR: '1', NODE_OPTIONS }
+    const { code, stdout, stderr } = await place.spawned(['check', 'line.ts'], { env })
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
+    expect(stdout).toContain(ESCAPE)
+  })
+
   it('obeys FORCE_COLOR', async () => {
     expect((await place.linewright(['run', 'line.ts'], { FORCE_COLOR: '1' })).stdout).toContain(ESCAPE)
   })
@@ -136,6 +145,16 @@ describe('run', () => {
     expect({ code, stdout }).toEqual({ code: 1, stdout: '' })
     expect(stderr).toContain('--out: cannot write to "in-the-way/results": a file is in the way\n')
   })
+
+  it.runIf(process.platform === 'linux')(
+    'says of a folder that cannot be made, in words, that it cannot',
+    async () => {
+      // Nobody can make a folder there, whatever they are allowed.
+      const { code, stderr } = await place.linewright(['run', 'line.ts', '--out', '/proc/nowhere'])
+      expect(code).toBe(1)
+      expect(stderr).toContain('"/proc/nowhere": there is no such folder, and none can be made there\n')
+    },
+  )
 })
 
 describe('a run that is cut short', () => {
