@@ -12,6 +12,7 @@ import { coloursFor } from './colour.ts'
 import { documentText } from './document.ts'
 import { EXIT, Failure } from './failure.ts'
 import { performStudy } from './perform-study.ts'
+import { replacedText } from './replaced.ts'
 import { PAGE_NAME } from './run-page-file.ts'
 import { fingerprint } from './scenario.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -66,6 +67,7 @@ export async function performAnswer<Result extends object>(
     const made = { ...names, others, name: question.name, line, seed, command, version: programVersion() }
     const html = await answerPageFile(view, question.parts(result, line), { ...made, ...context })
     const written = [...question.files(result), { name: `${question.name}.json`, text: json }, html]
+    surroundings.stderr.write(replacedText(work.out ?? '', question.name, written))
     for (const file of folder.write(written)) surroundings.stderr.write(`wrote ${file}\n`)
     if (request.open === 'opened' && page !== undefined) surroundings.open(page)
   }

@@ -12,6 +12,7 @@ import { type DocumentContext, keptDocument, runDocument } from './document.ts'
 import { EXIT, Failure } from './failure.ts'
 import type { OutFolder } from './out-folder.ts'
 import { performStudy } from './perform-study.ts'
+import { replacedText } from './replaced.ts'
 import { type MakePage, PAGE_NAME, runPageFile } from './run-page-file.ts'
 import type { RunRequest } from './run-request.ts'
 import { type ChosenLine, fingerprint } from './scenario.ts'
@@ -59,7 +60,9 @@ export async function performRun(
   if (folder !== undefined) {
     const page = await makePage(chosen, options, result, context)
     const json = { name: 'run.json', text: keptDocument(result, context) }
-    writeFiles(surroundings, [...runFiles(result), json, page], folder)
+    const files = [...runFiles(result), json, page]
+    surroundings.stderr.write(replacedText(work.out ?? '', 'run', files))
+    writeFiles(surroundings, files, folder)
     if (request.open === 'opened') surroundings.open(path.join(work.out ?? '', page.name))
   }
   print(surroundings, request, view, document)

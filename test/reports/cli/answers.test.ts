@@ -210,6 +210,10 @@ describe('compare', () => {
   it.each([
     [['compare'], 'compare: name the scenario files'],
     [['compare', 'two.ts', 'three.ts', '--variant', 'fast print'], 'found several files'],
+    [
+      ['compare', 'two.ts', '--variant', 'fast print', '--variant', 'fast print'],
+      '--variant: "fast print" is named twice',
+    ],
     [['compare', 'two.ts', '--variant', 'fats print'], 'did you mean "fast print"?'],
     [['compare', 'two.ts', '--dais', '3'], 'did you mean --days?'],
   ])('refuses %j', async (args, text) => {
@@ -248,5 +252,28 @@ describe('files of an answer', () => {
     expect(files.sort()).toEqual(names)
     for (const name of files.filter(one => one.endsWith('.csv')))
       expect(readFileSync(path.join(out, name), 'utf8').split('\n')[0]).toMatch(/,/)
+  })
+
+  it('of losses names the currency of the scenario', () => {
+    const file = path.join(own.folder, 'results', 'losses', 'losses.csv')
+    expect(readFileSync(file, 'utf8').split('\n')[0]).toContain('cash lost [EUR/yr]')
+  })
+
+  it('that replace those of another study are named, those of the same command are not', async () => {
+    const out = path.join(own.folder, 'shared', 'results')
+    const told = async (...args: string[]) => {
+      const { code, stderr } = await own.linewright([...args, '--out', out])
+      expect(code).toBe(0)
+      return stderr.split('\n').filter(line => line.startsWith('warning'))
+    }
+    expect(await told('payback', 'two.ts')).toEqual([])
+    expect(await told('payback', 'two.ts', '--days', '0.2')).toEqual([])
+    expect(await told('compare', 'two.ts')).toEqual([
+      'warning: --out: pairs.csv and report.html (payback) of another study are replaced; give each study a folder of its own',
+    ])
+    expect(await told('compare', 'two.ts', '--days', '0.2')).toEqual([])
+    expect(await told('constraint', 'two.ts')).toEqual([
+      'warning: --out: report.html (compare) of another study is replaced; give each study a folder of its own',
+    ])
   })
 })
