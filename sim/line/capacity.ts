@@ -1,6 +1,6 @@
 import { quantity } from '../base/quantity.ts'
 import { openShare } from './calendar.ts'
-import { laneRoutes } from './items.ts'
+import { allItems, laneRoutes } from './items.ts'
 import { meanCount, meanTime } from './means.ts'
 import { type Flow, flowOf } from './passage.ts'
 import { availability, grossRate, netRate, workingWay } from './rates.ts'
@@ -58,24 +58,24 @@ const HOUR = 3600
 export function capacityTable(given: Line): CapacityRow[] {
   const line = resolvedLine(given)
   const site = siteOf(line)
-  const steps = stepsOf(line.route, 1)
-  const flow = paperFlow(line)
-  const rows = steps.map(({ step, lanes }) =>
-    rowOf(step, lanes, site, flow.visits.get(step.step) ?? 0, flow.stepYield.get(step.step) ?? 0),
-  )
-  const target = line.target === undefined ? undefined : quantity('rate', line.target) * HOUR
+  const flowAt = flowsOf(line, site)
   const open = openShare(line.calendar)
-  const fed = target === undefined ? undefined : target / flow.yield / open
-  const goods = rows.map(
-    ({ netPerHour, startsPerWafer }) => (netPerHour / startsPerWafer) * flow.yield * open,
-  )
-  const least = Math.min(...goods)
-  return rows.map((row, index) => ({
+  const steps = stepsOf(line.route, 1).map(({ step, lanes }) => {
+    const net = netRate(step, site) * lanes
+    const flow = flowWhere(flowAt, ({ visits }) => net / (visits.get(step.step) ?? 0))
+    const row = rowOf(step, lanes, site, flow)
+    return { row, good: (row.netPerHour / row.startsPerWafer) * flow.yield * open }
+  })
+  const least = Math.min(...steps.map(({ good }) => good))
+  const target = line.target === undefined ? undefined : quantity('rate', line.target)
+  const asked = target === undefined ? undefined : flowWhere(flowAt, flow => target / flow.yield / open)
+  return steps.map(({ row, good }) => ({
     ...row,
     openShare: open,
-    goodPerHour: goods[index],
-    lowest: goods[index] === least,
-    ...(fed === undefined ? {} : { target: needOf(row, fed) }),
+    goodPerHour: good,
+    lowest: good === least,
+    ...(target !== undefined &&
+      asked && { target: needOf(row, asked, (target * HOUR) / asked.yield / open) }),
   }))
 }
 
@@ -91,24 +91,59 @@ export interface PaperUse {
 export function paperUse(line: Line): PaperUse {
   const table = capacityTable(line)
   const good = Math.min(...table.map(row => row.goodPerHour / HOUR), feedRate(line) * lineYield(line))
-  const usage = table.map(row => [row.step, Math.min(1, (good * HOUR) / row.goodPerHour)] as const)
+  const fed = Math.min(
+    ...table.map(({ netPerHour, startsPerWafer }) => netPerHour / startsPerWafer / HOUR),
+    feedRate(line) / openShare(line.calendar),
+  )
+  const { visits } = flowFed(line, fed)
+  const usage = table.map(
+    ({ step, netPerHour }) =>
+      [step, Math.min(1, (fed * HOUR * (visits.get(step) ?? 0)) / netPerHour)] as const,
+  )
   return { table, good, usage: new Map(usage) }
 }
 
 /** Share of the wafers fed to the line that leave it as good cells, on paper. */
 export function lineYield(line: Line): number {
-  return paperFlow(resolvedLine(line)).yield
+  return flowFed(line, feedRate(line) / openShare(line.calendar)).yield
 }
 
 /** Mean efficiency of the wafers that come to a step for the first time, on paper, by step, fraction. */
 export function efficiencyAt(line: Line): ReadonlyMap<string, number> {
-  return paperFlow(resolvedLine(line)).made
+  return flowFed(line, feedRate(line) / openShare(line.calendar)).made
 }
 
-function paperFlow(line: Line): Flow {
-  const site = siteOf(line)
-  const rates = stepsOf(line.route, 1).map(({ step }) => [step.step, netRate(step, site)] as const)
-  return flowOf(line.route, line.wafer, new Map(rates))
+/** @param fed wafers fed while the line is open [wafers/s] */
+function flowFed(given: Line, fed: number): Flow {
+  const line = resolvedLine(given)
+  return flowsOf(line, siteOf(line))(fed)
+}
+
+/** What becomes of the wafers when so many are fed to the line [wafers/s]; more than all lanes can take, and they are full. */
+type FlowAt = (fed: number) => Flow
+
+function flowsOf({ route, wafer }: Line, site: Site): FlowAt {
+  const rates = new Map(
+    stepsOf(route, 1).map(({ step, lanes }) => [step.step, netRate(step, site) * lanes] as const),
+  )
+  const full = flowOf(route, wafer, rates)
+  // Only lanes that take turns share fewer wafers otherwise.
+  const turns = allItems(route).some(item => 'group' in item && item.split === 'in turn')
+  return fed => (turns && fed < Infinity ? flowOf(route, wafer, rates, fed) : full)
+}
+
+/** The flow with which as many wafers are fed as `limit` says of it [wafers/s]. */
+function flowWhere(flowAt: FlowAt, limit: (flow: Flow) => number): Flow {
+  let flow = flowAt(Infinity)
+  let fed = limit(flow)
+  // What lanes share changes yields, and those the limit, by little: a few rounds are more than enough.
+  for (let round = 0; round < 4; round++) {
+    flow = flowAt(fed)
+    const next = limit(flow)
+    if (Math.abs(next - fed) <= 1e-9 * fed) break
+    fed = next
+  }
+  return flow
 }
 
 /** Wafers per second that the feed brings; Infinity without a limit. */
@@ -121,7 +156,7 @@ export function feedRate({ feed }: Line): number {
 
 type OwnColumns = Omit<CapacityRow, 'openShare' | 'goodPerHour' | 'lowest' | 'target'>
 
-function rowOf(step: Step, lanes: number, site: Site, startsPerWafer: number, yielded: number): OwnColumns {
+function rowOf(step: Step, lanes: number, site: Site, flow: Flow): OwnColumns {
   const { cycles, tools = cycles?.length ?? 1 } = step
   return {
     step: step.step,
@@ -130,13 +165,14 @@ function rowOf(step: Step, lanes: number, site: Site, startsPerWafer: number, yi
     toolPerHour: (grossRate(step) / tools) * HOUR,
     availability: availability(step, site),
     netPerHour: netRate(step, site) * lanes * HOUR,
-    yield: yielded,
-    startsPerWafer,
+    yield: flow.stepYield.get(step.step) ?? 0,
+    startsPerWafer: flow.visits.get(step.step) ?? 0,
   }
 }
 
-function needOf({ startsPerWafer, netPerHour, tools }: OwnColumns, fed: number): CapacityNeed {
-  const startsPerHour = fed * startsPerWafer
+/** @param fedPerHour wafers fed in an open hour that give the target */
+function needOf({ step, netPerHour, tools }: OwnColumns, { visits }: Flow, fedPerHour: number): CapacityNeed {
+  const startsPerHour = fedPerHour * (visits.get(step) ?? 0)
   const load = startsPerHour / netPerHour
   return { startsPerHour, load, tools: load * tools }
 }

@@ -17,9 +17,9 @@ interface Kind {
 }
 
 /** Wear grows evenly from nothing to its end: it is taken in so many parts, each normal. */
-const PARTS = 16
+const PARTS = 8
 /** Kinds at most; then the two that are next to each other are taken as one. */
-const MOST = 256
+const MOST = 32
 
 /** As the process gives them: own efficiency and shift of the ingot lot. */
 export function madeBy(wafer: WaferKind | undefined): Made {

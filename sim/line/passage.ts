@@ -34,7 +34,7 @@ export interface Flow {
   readonly yield: number
   /** By step: share of the wafers that come to it, sent back ones counted once, that passes it in the end. */
   readonly stepYield: ReadonlyMap<string, number>
-  /** Mean efficiency of what comes to it for the first time, by step, fraction; 0 where the line has no wafer. */
+  /** Mean efficiency of what comes to it for the first time, by step, fraction; 0 where the line has no wafer, or no test rejects or sends back by it. */
   readonly made: ReadonlyMap<string, number>
 }
 
@@ -45,22 +45,40 @@ interface Arrivals {
   /** Share of the wafers with a hidden defect, on the way of a wafer that is never sent back. */
   readonly hidden: number
   readonly made: Made
+  /** Wafers fed to the line for those that come here, by the lanes that lead here [wafers/s]. */
+  readonly fed: number
 }
 
 const FEED = ''
 
 /**
- * @param rates net rate of each step of one lane: lanes of different pace share the wafers by
- * what each can take, unless they take turns
+ * Lanes of different pace share the wafers by what each can take. Those that take turns get
+ * equal shares as far as they can take them: one that is full is passed over, and the others
+ * share what it leaves. With more wafers than all can take they are all full, and share by
+ * what each can take as well: the right bound of what they do together, however small
+ * their buffers are. In between, buffers that are full for a moment only are left out.
+ *
+ * @param rates net rate of each step, of all equal lanes together [wafers/s]
+ * @param fed wafers fed to the line; Infinity: as many as it can take [wafers/s]
  */
-export function flowOf(route: Route, wafer: WaferKind | undefined, rates: ReadonlyMap<string, number>): Flow {
+export function flowOf(
+  route: Route,
+  wafer: WaferKind | undefined,
+  rates: ReadonlyMap<string, number>,
+  fed = Infinity,
+): Flow {
   const stepYield = new Map<string, number>()
   const means = new Map<string, number>()
   const targets = new Set(
     allItems(route).flatMap(item => ('step' in item && item.rework ? [item.rework.to] : [])),
   )
-  const fed: Passage = { entry: FEED, visits: new Map(), passed: 1 }
-  const [whole] = throughRoute(route, { passages: [fed], hidden: 0, made: madeBy(wafer) }).passages
+  // Where no test looks at it, nobody asks what wafers are like.
+  const measured = allItems(route).some(
+    item => 'step' in item && (item.test?.rejectBelow ?? item.test?.reworkBelow) !== undefined,
+  )
+  const made = madeBy(measured ? wafer : undefined)
+  const start: Passage = { entry: FEED, visits: new Map(), passed: 1 }
+  const [whole] = throughRoute(route, { passages: [start], hidden: 0, made, fed }).passages
   return { visits: whole.visits, yield: whole.passed, stepYield, made: means }
 
   function throughRoute(part: Route, arrivals: Arrivals): Arrivals {
@@ -72,7 +90,7 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
     return past
   }
 
-  function throughStep(step: Step, { passages, hidden, made }: Arrivals): Arrivals {
+  function throughStep(step: Step, { passages, hidden, made, fed }: Arrivals): Arrivals {
     const found = hidden * findsOf(step)
     const here = atStep(step, outcomeOf(step, made, found), passages)
     stepYield.set(step.step, here.passed)
@@ -87,27 +105,31 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
       passages: targets.has(step.step) ? [...past, here] : past,
       hidden: hiddenAfter(step, hidden, found),
       made: treated(made, step),
+      fed,
     }
   }
 
   function throughGroup(group: Group, arrivals: Arrivals): Arrivals {
-    const { passages } = arrivals
-    const lanes = laneRoutes(group).map(({ route: lane }) => {
-      const through = throughRoute(lane, arrivals)
-      const past = through.passages.slice(0, passages.length)
-      const takes = group.split === 'in turn' ? 1 : intake(passages[0], past[0], rates)
-      return { past, takes, hidden: through.hidden, made: through.made }
-    })
-    const all = lanes.reduce((sum, { takes }) => sum + takes, 0)
-    const leaving = shares(lanes.map(({ past, takes }) => past[0].passed * takes))
+    const { passages, fed } = arrivals
+    const routes = laneRoutes(group).map(lane => lane.route)
+    const full = routes.map(lane => throughRoute(lane, { ...arrivals, fed: Infinity }))
+    const takes = full.map(lane => intake(passages[0], lane.passages[0], rates))
+    const parts = group.split === 'in turn' ? inTurn(takes, fed) : shares(takes)
+    // Groups within a lane get what comes by it.
+    const lanes =
+      fed === Infinity
+        ? full
+        : routes.map((lane, l) => throughRoute(lane, { ...arrivals, fed: fed * parts[l] }))
+    const leaving = shares(lanes.map((lane, index) => lane.passages[0].passed * parts[index]))
     return {
       passages: passages.map(({ entry }, index) => ({
         entry,
-        visits: sumOf(...lanes.map(({ past, takes }) => [past[index].visits, takes / all] as const)),
-        passed: lanes.reduce((sum, { past, takes }) => sum + (past[index].passed * takes) / all, 0),
+        visits: sumOf(...lanes.map((lane, l) => [lane.passages[index].visits, parts[l]] as const)),
+        passed: lanes.reduce((sum, lane, l) => sum + lane.passages[index].passed * parts[l], 0),
       })),
       hidden: lanes.reduce((sum, lane, index) => sum + lane.hidden * leaving[index], 0),
       made: joined(lanes.map((lane, index) => ({ made: lane.made, weight: leaving[index] }))),
+      fed,
     }
   }
 }
@@ -116,6 +138,26 @@ export function flowOf(route: Route, wafer: WaferKind | undefined, rates: Readon
 function shares(amounts: readonly number[]): readonly number[] {
   const all = amounts.reduce((sum, amount) => sum + amount, 0)
   return amounts.map(amount => (all > 0 ? amount / all : 1 / amounts.length))
+}
+
+/**
+ * Shares of lanes that take turns: equal ones, but what a lane cannot take goes to the others.
+ *
+ * @param takes what each can take [wafers/s]
+ * @param fed what comes [wafers/s]
+ */
+function inTurn(takes: readonly number[], fed: number): readonly number[] {
+  // Lanes that are just full are full.
+  if (takes.reduce((sum, each) => sum + each, 0) <= fed * (1 + 1e-9)) return shares(takes)
+  const parts = takes.map(() => 0)
+  let left = 1
+  // The slowest first: whoever can take an equal part of what is left leaves all after it as much.
+  const order = takes.map((_, lane) => lane).sort((a, b) => takes[a] - takes[b])
+  order.forEach((lane, index) => {
+    parts[lane] = Math.min(takes[lane] / fed, left / (order.length - index))
+    left -= parts[lane]
+  })
+  return parts
 }
 
 /** Wafers a second that a lane can take in: what its slowest step lets through. */

@@ -224,13 +224,79 @@ describe('lanes', () => {
     expect(rows.map(row => row.goodPerHour)).toEqual([7020, 7020])
   })
 
-  it('that take turns share them equally, and the slower sets the pace', () => {
-    const rows = rowsOf(routeOf({ group: 'g', split: 'in turn', lanes }))
-    expect(rows.map(row => row.startsPerWafer)).toEqual([0.5, 0.5])
+  const inTurn = { group: 'g', split: 'in turn', lanes }
+
+  it('that take turns pass over a lane that is full: all are full together', () => {
+    // By hand: 1800 + 5400 an hour, of which a tenth of 1800 is lost.
+    const rows = rowsOf(routeOf(inTurn))
+    expect(rows.map(row => row.startsPerWafer)).toEqual([0.25, 0.75])
     expect(rows.map(row => [row.goodPerHour, row.lowest])).toEqual([
-      [3600 * 0.95, true],
-      [10_800 * 0.95, false],
+      [7020, true],
+      [7020, true],
     ])
+  })
+
+  it('that take turns share equally what both can take', () => {
+    // By hand: 2400 an hour come, 1200 by each lane: 120 are lost. By what each can take it would be 60.
+    const rows = rowsOf(routeOf({ step: 'first', cycle: '1.5 s' }, inTurn))
+    expect(rows[0].goodPerHour).toBeCloseTo(2280, 9)
+    expect(rows.map(row => row.lowest)).toEqual([true, false, false])
+  })
+
+  it('that take turns share what a full lane leaves', () => {
+    // By hand: 6000 an hour come, 1800 by lane a, the other 4200 by lane b: 180 are lost.
+    const rows = rowsOf(routeOf({ step: 'first', cycle: '0.6 s' }, inTurn))
+    expect(rows[0].goodPerHour).toBeCloseTo(5820, 9)
+    expect(rows.map(row => row.lowest)).toEqual([true, false, false])
+  })
+
+  it('that take turns are asked for equal shares of a target', () => {
+    // By hand: 1900 good cells are 2000 wafers, 1000 by each lane: of 1800 and of 5400 an hour.
+    const rows = rowsOf({ ...routeOf(inTurn), target: '1900 wafers/h' })
+    expect(rows[0].target?.startsPerHour).toBeCloseTo(1000, 6)
+    expect(rows[0].target?.load).toBeCloseTo(1000 / 1800, 9)
+    expect(rows[1].target?.load).toBeCloseTo(1000 / 5400, 9)
+  })
+
+  it('of three that take turns the fastest has what the slower leave', () => {
+    // By hand: 1000 come; lanes of 100, 400 and 900: 100, and 400 and 500 of the rest, or 450 each if they could.
+    const each = (cycle: string, name: string) => [{ step: name, cycle }]
+    const three = { a: each('36 s', 'a'), b: each('9 s', 'b'), c: each('4 s', 'c') }
+    const first = { step: 'first', cycle: '3.6 s' }
+    const rows = rowsOf({
+      ...routeOf(first, { group: 'g', split: 'in turn', lanes: three }),
+      target: '1000 wafers/h',
+    })
+    const starts = rows.map(row => row.target?.startsPerHour ?? 0)
+    expect(starts.map(Math.round)).toEqual([1000, 100, 400, 500])
+  })
+
+  it('within a lane that takes turns are full together too', () => {
+    // By hand: lane x takes 1200 + 2400, lane y 3600. 5000 come: 2500 each, in x 1200 and 1300.
+    const inner = {
+      group: 'h',
+      split: 'in turn',
+      lanes: { p: [{ step: 'p', cycle: '3 s' }], q: [{ step: 'q', cycle: '1.5 s' }] },
+    }
+    const outer = {
+      group: 'g',
+      split: 'in turn',
+      lanes: { x: [{ buffer: 'before', capacity: 5 }, inner], y: [{ step: 'y', cycle: '1 s' }] },
+    }
+    const rows = rowsOf({ ...routeOf(outer), target: '5000 wafers/h' })
+    expect(rows.map(row => Math.round(row.target?.startsPerHour ?? 0))).toEqual([1200, 1300, 2500])
+    expect(rows.map(row => Math.round(row.goodPerHour))).toEqual([7200, 7200, 7200])
+  })
+
+  it('of equal lanes within a lane count together', () => {
+    // By hand: lane a holds three lanes of 1800 an hour each, lane b one.
+    const many = [
+      { buffer: 'before', capacity: 5 },
+      { group: 'h', lanes: ['x', 'y', 'z'], each: [{ step: 'one of three', cycle: '2 s' }] },
+    ]
+    const rows = rowsOf(routeOf({ group: 'g', lanes: { a: many, b: [{ step: 'alone', cycle: '2 s' }] } }))
+    expect(rows.map(row => row.startsPerWafer)).toEqual([0.75, 0.25])
+    expect(rows.map(row => row.goodPerHour)).toEqual([7200, 7200])
   })
 })
 
