@@ -1,7 +1,7 @@
 import { quantity } from '../base/quantity.ts'
 import type { Time } from '../base/units.ts'
-import { gammaTails } from '../chance/gamma-tails.ts'
-import { type Law, mean, quantile, toLaw } from '../chance/law.ts'
+import { shareAbove } from '../chance/above.ts'
+import { mean, toLaw } from '../chance/law.ts'
 import type { Spread } from '../chance/spec.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanCount, meanTime } from './means.ts'
@@ -140,27 +140,10 @@ function beginsOf({ skill, kind = 'unscheduled' }: Stop): 'when due' | 'when ope
 /** How long such a stop takes a tool down: until someone is there, the stop itself, and warming up [s]. */
 export function downTime({ warmUp }: Step, { lasts, skill }: Stop, site: Site): number {
   const law = toLaw(lasts, text => quantity('time', text), 1)
-  const cold = warmUp ? shareAbove(law, quantity('time', warmUp.after)) * meanTime(warmUp.lasts) : 0
-  return site.reach(skill) + mean(law) + cold
-}
-
-/** Share of what is drawn that is longer than a limit: by halving, but for the laws where that takes long. */
-function shareAbove(law: Law, limit: number): number {
-  if (law.kind === 'fixed') return law.value > limit ? 1 : 0
-  if (limit === 0) return 1
-  if (law.kind === 'gamma') {
-    const [shape, scale] = [1 / law.cv ** 2, law.mean * law.cv ** 2]
-    // With hardly any scatter nothing is far from the mean.
-    if (shape > 1e7) return law.mean > limit ? 1 : 0
-    return Math.exp(gammaTails(shape).above(Math.log(limit / scale)))
-  }
-  let [least, most] = [0, 1]
-  for (let round = 0; round < 40; round++) {
-    const middle = (least + most) / 2
-    if (quantile(law, middle) > limit) most = middle
-    else least = middle
-  }
-  return 1 - (least + most) / 2
+  const reach = site.reach(skill)
+  // The tool stands while somebody is on the way, too.
+  const cold = warmUp ? shareAbove(law, quantity('time', warmUp.after) - reach) * meanTime(warmUp.lasts) : 0
+  return reach + mean(law) + cold
 }
 
 /**

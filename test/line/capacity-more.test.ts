@@ -133,6 +133,17 @@ describe('warming up after a stop', () => {
   })
 })
 
+it('the way of who serves a stop counts for warming up', () => {
+  // By hand: 2 h on the way and 1 h of work are longer than 2 h: 3 h up of 3 + 3 + 3.
+  const stops = [{ stop: 'jam', every: '3 h', lasts: '1 h', skill: 'fitters' }]
+  const line = singleWith({ stops, warmUp: { after: '2 h', lasts: '3 h' } })
+  const reached = (reach: string) => rowOf({ ...line, crews: { fitters: { heads: 1, reach } } }).availability
+  expect(reached('2 h')).toBeCloseTo(1 / 3, 12)
+  // By hand: 1 h and 1 h are not longer than 2 h; 3 h on the way alone are.
+  expect(reached('1 h')).toBeCloseTo(3 / 5, 12)
+  expect(reached('3 h')).toBeCloseTo(3 / 10, 12)
+})
+
 describe('crews', () => {
   it('take their time to reach the tool, the quickest one counts', () => {
     const stops = [
