@@ -1,8 +1,10 @@
 import { quantity } from '../base/quantity.ts'
+import { shareAbove } from '../chance/above.ts'
+import { toLaw } from '../chance/law.ts'
 import { closedSpans, opensFrom, openTime, weekOf, wholeLengths } from './calendar.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
-import type { ClockTime, Crew, Line, Step } from './types.ts'
+import type { ClockTime, Crew, Line, SiteEvent, Step } from './types.ts'
 
 /** What the whole line does to the tools of a step, on paper. Times in seconds. */
 export interface Site {
@@ -10,7 +12,7 @@ export interface Site {
   reach(skill: string | undefined): number
   /** Share of the open time on which work falls that is due at these times by the clock, and begins when the line opens where that is asked for. */
   shareTaken(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number
-  /** Share of the open time that events and warming up after closed hours leave to a step. */
+  /** Share of the open time that events, warming up after them and after closed hours leave to a step. */
   upShare(step: Step): number
 }
 
@@ -39,13 +41,21 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
   function upShare({ step, warmUp }: Step): number {
     let share = 1
     for (const { steps, every, lasts } of events)
-      if (!steps || steps.includes(step)) share *= Math.max(0, 1 - meanTime(lasts) / meanTime(every))
+      if (!steps || steps.includes(step))
+        share *= Math.max(0, 1 - (meanTime(lasts) + coldAfter(lasts, warmUp)) / meanTime(every))
     if (!warmUp) return share
     const cold = closedLengths.filter(length => length > quantity('time', warmUp.after)).length
     return share * Math.max(0, 1 - (cold * meanTime(warmUp.lasts)) / openSeconds)
   }
 
   return { reach: skill => (skill === undefined ? 0 : (reaches.get(skill) ?? 0)), shareTaken, upShare }
+}
+
+/** Mean time for which a tool warms up after an event that lasts so long [s]. */
+function coldAfter(lasts: SiteEvent['lasts'], warmUp: Step['warmUp']): number {
+  if (!warmUp) return 0
+  const law = toLaw(lasts, text => quantity('time', text), 1)
+  return shareAbove(law, quantity('time', warmUp.after)) * meanTime(warmUp.lasts)
 }
 
 /** What a crew can do: its skills, or what its name says. */

@@ -171,6 +171,19 @@ it('events take their share of the steps that they strike', () => {
   expect(rowOf({ ...two, events: [{ ...event, steps: ['other'] }] }).availability).toBe(1)
 })
 
+it('events cost warming up when they are longer than the tool keeps warm', () => {
+  // By hand: of each 6 h the event takes 1 h and warming up 2 h.
+  const cold = (lasts: unknown) =>
+    rowOf({
+      ...singleWith({ warmUp: { after: '30 min', lasts: '2 h' } }),
+      events: [{ event: 'power', every: '6 h', lasts }],
+    }).availability
+  expect(cold('1 h')).toBeCloseTo(0.5, 12)
+  expect(cold('30 min')).toBeCloseTo(5.5 / 6, 12)
+  // By hand: evenly between 0 and 2 h, three in four are longer than half an hour: 1 h and 1.5 h.
+  expect(cold({ uniform: ['0 s', '2 h'] })).toBeCloseTo(3.5 / 6, 9)
+})
+
 it('a step runs by the recipe that it picks', () => {
   const recipes = { fast: { cycle: '1 s', reject: '10 %' } }
   expect(rowOf(stepWith({ cycle: '2 s', recipes })).netPerHour).toBeCloseTo(1800, 9)
