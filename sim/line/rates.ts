@@ -80,6 +80,12 @@ export function boatLimit({ batch, tools = 1 }: Step): number {
   return (tools * perTool * batch.load) / (meanTime(batch.time) + handling(batch) + away)
 }
 
+/** What the boats of a step would carry if they were never away: a load each, from loading on until it is unloaded [wafers/s]. */
+function boatsAtWork({ batch, tools = 1 }: Step): number {
+  if (!batch?.boats) return Infinity
+  return (tools * batch.boats.perTool * batch.load) / (meanTime(batch.time) + handling(batch))
+}
+
 /** What the loaders of a step can bring in and out at most: one loader per tool [wafers/s]. */
 export function loaderLimit({ batch, tools = 1 }: Step): number {
   return batch && handling(batch) > 0 ? (tools * batch.load) / handling(batch) : Infinity
@@ -97,7 +103,9 @@ export function netRate(step: Step, site: Site): number {
     (sum, pace) => sum + ((pace.units * pace.wafers) / pace.cycle) * availabilityAt(step, pace, site),
     0,
   )
-  return Math.min(units, loaderLimit(step), boatLimit(step))
+  // What stops the whole tool stops its loader and the loads in its boats, which cool meanwhile.
+  const up = site.upShare(step)
+  return Math.min(units, loaderLimit(step) * up, boatLimit(step), boatsAtWork(step) * up)
 }
 
 /** Share of the open time in which the tools of a step are up, mean over their paces. */

@@ -171,6 +171,20 @@ it('events take their share of the steps that they strike', () => {
   expect(rowOf({ ...two, events: [{ ...event, steps: ['other'] }] }).availability).toBe(1)
 })
 
+it('events stop the loader and the loads in boats with the tool', () => {
+  // By hand: the loader does 10 wafers in 2 min, 300 an hour, in half of the time; the tubes do 1000.
+  const batch = { load: 10, time: '10 min', tubes: 20, loading: '1 min', unloading: '1 min' }
+  const half = (more: object) => ({
+    ...routeOf({ buffer: 'store', capacity: 100 }, { step: 'print', batch: { ...batch, ...more } }),
+    events: [{ event: 'power', every: '2 h', lasts: '1 h' }],
+  })
+  expect(rowOf(half({})).netPerHour).toBeCloseTo(150, 9)
+  // By hand: 2 boats of 12 min do 100 an hour, half of that with the events; cooling for 6 min goes on in them: 66.7 is no limit.
+  expect(rowOf(half({ boats: { perTool: 2, cooling: '6 min' } })).netPerHour).toBeCloseTo(50, 9)
+  // By hand: cooling for 36 min leaves 25 an hour, which the events need not lower.
+  expect(rowOf(half({ boats: { perTool: 2, cooling: '36 min' } })).netPerHour).toBeCloseTo(25, 9)
+})
+
 it('events cost warming up when they are longer than the tool keeps warm', () => {
   // By hand: of each 6 h the event takes 1 h and warming up 2 h.
   const cold = (lasts: unknown) =>
