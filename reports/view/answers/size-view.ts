@@ -78,13 +78,19 @@ function headline(study: SizeStudy): string[] {
   ]
 }
 
-function missed({ largestPerHour, targetPerHour, tried }: SizeStudy, target: string): string {
+function missed({ largestPerHour, targetPerHour, tried, limits }: SizeStudy, target: string): string {
   if (tried.length > 0) return `No design tried is sure to reach ${target}; those that came near are below.`
-  if (largestPerHour >= targetPerHour)
+  const largest = `the line makes about ${significant(largestPerHour, 4)} in short runs`
+  if (largestPerHour >= targetPerHour && limits.length > 0) {
+    const within = limits.map(limit => `the ${limit}`).join(' and ')
     return (
-      `No design within the floor area and the budget reaches ${target}: with all numbers at their highest, ` +
-      `which goes beyond them, the line makes about ${significant(largestPerHour, 4)} in short runs.`
+      `No design within ${within} reaches ${target}: with all numbers at their highest, ` +
+      `which goes beyond ${limits.length > 1 ? 'them' : 'it'}, ${largest}.`
     )
+  }
+  // Nothing but the paper capacity, or the end of the search, can then have ruled out the largest design.
+  if (largestPerHour >= targetPerHour)
+    return `No design was found that reaches ${target}, though with all numbers at their highest ${largest}.`
   return (
     `No design within the limits reaches ${target}: the largest makes about ${significant(largestPerHour, 4)} in ` +
     'short runs.'

@@ -75,6 +75,8 @@ export interface SizeStudy extends StudyHead {
   readonly complete: boolean
   /** What the largest design made in the search. */
   readonly largestPerHour: number
+  /** What the line limits besides its numbers, in words; none: nothing. */
+  readonly limits: readonly ('floor area' | 'budget')[]
   /** What holds of the chosen design; absent when none was found. */
   readonly guarantee?: string
   /** Parts of the line that have no price, so that no cost counts them. */
@@ -130,6 +132,10 @@ export async function sizeStudy(
     runs: ledger.runs,
     complete: found.complete,
     largestPerHour: found.largest,
+    limits: [
+      ...(line.sizing?.floorArea === undefined ? [] : (['floor area'] as const)),
+      ...(line.sizing?.budget === undefined ? [] : (['budget'] as const)),
+    ],
     ...(chosen !== undefined && { guarantee: guaranteeOf(goal, options.level, judged.length) }),
     unpriced: unpricedParts(line, line.money),
   }

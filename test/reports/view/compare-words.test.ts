@@ -107,6 +107,7 @@ describe('a sizing in words', () => {
     runs: 146,
     complete: true,
     largestPerHour: 3000,
+    limits: [],
     guarantee: '',
     unpriced: [],
   }
@@ -121,6 +122,19 @@ describe('a sizing in words', () => {
     const { chosen: _none, ...missed } = study
     const table = sizeView(missed, context).tables[0]
     expect(table?.rows[0]?.[0]).toBe('print: tools 2 -> 3; magazine: capacity 10 -> 60')
+  })
+
+  it('names no limit that was not given', () => {
+    const { chosen: _none, ...rest } = study
+    const headline = (limits: SizeStudy['limits']) =>
+      sizeView({ ...rest, tried: [], limits }, context).headline[0]
+    expect(headline([])).toBe(
+      'No design was found that reaches 2,600 cells/h, though with all numbers at their highest the line makes about 3,000 in short runs.',
+    )
+    expect(headline(['budget'])).toMatch(
+      /^No design within the budget reaches 2,600 cells.h: .* which goes beyond it,/,
+    )
+    expect(headline(['floor area', 'budget'])).toContain('within the floor area and the budget reaches')
   })
 
   it('says on how many runs search and selection rest', () => {
