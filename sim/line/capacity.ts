@@ -3,7 +3,7 @@ import { openShare } from './calendar.ts'
 import { allItems, laneRoutes } from './items.ts'
 import { meanCount, meanTime } from './means.ts'
 import { type Flow, flowOf } from './passage.ts'
-import { availability, grossRate, netRate, workingWay } from './rates.ts'
+import { availability, grossRate, netRate, setUpShare, workingWay } from './rates.ts'
 import { resolvedLine } from './recipes.ts'
 import { type Site, siteOf } from './site.ts'
 import type { Line, Route, Step } from './types.ts'
@@ -126,10 +126,11 @@ function flowsOf({ route, wafer }: Line, site: Site): FlowAt {
   const rates = new Map(
     stepsOf(route, 1).map(({ step, lanes }) => [step.step, netRate(step, site) * lanes] as const),
   )
-  const full = flowOf(route, wafer, rates)
+  const setUp = new Map(stepsOf(route, 1).map(({ step }) => [step.step, setUpShare(step, site)] as const))
+  const full = flowOf(route, wafer, rates, setUp)
   // Only lanes that take turns share fewer wafers otherwise.
   const turns = allItems(route).some(item => 'group' in item && item.split === 'in turn')
-  return fed => (turns && fed < Infinity ? flowOf(route, wafer, rates, fed) : full)
+  return fed => (turns && fed < Infinity ? flowOf(route, wafer, rates, setUp, fed) : full)
 }
 
 /** The flow with which as many wafers are fed as `limit` says of it [wafers/s]. */

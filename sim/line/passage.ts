@@ -1,7 +1,6 @@
 import { quantity } from '../base/quantity.ts'
 import { allItems, laneRoutes } from './items.ts'
 import { joined, type Made, madeBy, meanMade, shareBelow, treated } from './made.ts'
-import { setUpShare } from './rates.ts'
 import type { Group, Route, Step, WaferKind } from './types.ts'
 
 /**
@@ -59,12 +58,14 @@ const FEED = ''
  * their buffers are. In between, buffers that are full for a moment only are left out.
  *
  * @param rates net rate of each step, of all equal lanes together [wafers/s]
+ * @param setUp share of the wafers of each step that are set-up wafers
  * @param fed wafers fed to the line; Infinity: as many as it can take [wafers/s]
  */
 export function flowOf(
   route: Route,
   wafer: WaferKind | undefined,
   rates: ReadonlyMap<string, number>,
+  setUp: ReadonlyMap<string, number> = new Map(),
   fed = Infinity,
 ): Flow {
   const stepYield = new Map<string, number>()
@@ -92,7 +93,7 @@ export function flowOf(
 
   function throughStep(step: Step, { passages, hidden, made, fed }: Arrivals): Arrivals {
     const found = hidden * findsOf(step)
-    const here = atStep(step, outcomeOf(step, made, found), passages)
+    const here = atStep(step, outcomeOf(step, made, setUp.get(step.step) ?? 0, found), passages)
     stepYield.set(step.step, here.passed)
     means.set(step.step, meanMade(made))
     const past = passages.map(({ entry, visits, passed }) => ({
@@ -202,7 +203,7 @@ function sumOf(...terms: (readonly [ReadonlyMap<string, number>, number])[]): Re
 }
 
 /** Breakage comes first, then set-up wafers, then reject, then what the test rejects, then rework; each is a share of what is left. */
-function outcomeOf(step: Step, made: Made, found: number): Outcome {
+function outcomeOf(step: Step, made: Made, setUp: number, found: number): Outcome {
   const { breakage = '0 %', reject = '0 %', rework, test } = step
   const broken = quantity('share', typeof breakage === 'string' ? breakage : breakage.share)
   const toBack = rework ? quantity('share', rework.share) : 0
@@ -211,8 +212,7 @@ function outcomeOf(step: Step, made: Made, found: number): Outcome {
     limit === undefined ? 0 : shareBelow(quantity('share', limit), made, noise)
   const testRejects = below(test?.rejectBelow)
   const testReworks = rework && test?.reworkBelow !== undefined ? below(test.reworkBelow) - testRejects : 0
-  const kept =
-    (1 - broken) * (1 - setUpShare(step)) * (1 - quantity('share', reject)) * (1 - found) * (1 - testRejects)
+  const kept = (1 - broken) * (1 - setUp) * (1 - quantity('share', reject)) * (1 - found) * (1 - testRejects)
   const passing = testRejects < 1 ? (1 - toBack) * (1 - testReworks / (1 - testRejects)) : 0
   return { pass: kept * passing, rework: kept * (1 - passing) }
 }

@@ -167,14 +167,32 @@ export function upTime({ counts, every, at, afterIdle, lasts }: Stop, { cycle, w
 }
 
 /** Share of the wafers of a step that are set-up wafers, when its tools never wait: mean over its tools. */
-export function setUpShare(step: Step): number {
-  const rate = ({ units, wafers, cycle }: Pace) => (units * wafers) / cycle
-  const perSecond = (pace: Pace) =>
-    (step.stops ?? []).reduce((sum, stop) => sum + (pace.units * setUpWafers(stop)) / upTime(stop, pace), 0)
-  const paces = pacesOf(step)
-  const all = paces.reduce((sum, pace) => sum + rate(pace), 0)
+export function setUpShare(step: Step, site: Site): number {
+  const stops = (step.stops ?? []).filter(stop => setUpWafers(stop) > 0)
+  if (stops.length === 0) return 0
+  let [lost, all] = [0, 0]
+  for (const pace of pacesOf(step)) {
+    const up = availabilityAt(step, pace, site)
+    all += ((pace.units * pace.wafers) / pace.cycle) * up
+    for (const stop of stops)
+      lost += pace.units * setUpWafers(stop) * comesPerSecond(step, stop, pace, up, site)
+  }
   // What makes nothing else still has a yield, so that the shares of lanes can be told.
-  return Math.min(1 - 1e-9, paces.reduce((sum, pace) => sum + perSecond(pace), 0) / all)
+  return Math.min(1 - 1e-9, lost / all)
+}
+
+/**
+ * How often such a stop comes in an open second. Planned work by the calendar that needs nobody
+ * comes while the line is closed as well, and its set-up wafers are the first ones after that;
+ * what waits for the line to open comes but once then, which is left out.
+ *
+ * @param up share of the open time in which the unit is up
+ */
+function comesPerSecond(step: Step, stop: Stop, pace: Pace, up: number, site: Site): number {
+  const down = downTime(step, stop, site)
+  if (stop.at) return site.returnsPerSecond(stop.at, down, beginsOf(stop))
+  if (stop.counts !== 'calendar time') return up / upTime(stop, pace)
+  return 1 / (upTime(stop, pace) + down) / (beginsOf(stop) === 'when due' ? site.openShare : 1)
 }
 
 /** Mean number of set-up wafers after such a stop. */

@@ -12,6 +12,10 @@ export interface Site {
   reach(skill: string | undefined): number
   /** Share of the open time on which work falls that is due at these times by the clock, and begins when the line opens where that is asked for. */
   shareTaken(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number
+  /** How often in an open second a tool goes on after such work: work that ends while the line is closed all night is one. */
+  returnsPerSecond(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number
+  /** Share of all hours in which the line is open. */
+  readonly openShare: number
   /** Share of the open time that events, warming up after them and after closed hours leave to a step. */
   upShare(step: Step): number
 }
@@ -38,6 +42,18 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
     return Math.min(1, seconds / openSeconds)
   }
 
+  function returnsPerSecond(
+    at: readonly ClockTime[],
+    lasts: number,
+    begins: 'when due' | 'when open',
+  ): number {
+    const returns = clockTimes(at).map(due => {
+      const from = begins === 'when due' ? due : opensFrom(calendar, due)
+      return opensFrom(calendar, from + lasts) % WEEK
+    })
+    return new Set(returns).size / openSeconds
+  }
+
   function upShare({ step, warmUp }: Step): number {
     let share = 1
     for (const { steps, every, lasts } of events)
@@ -48,7 +64,13 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
     return share * Math.max(0, 1 - (cold * meanTime(warmUp.lasts)) / openSeconds)
   }
 
-  return { reach: skill => (skill === undefined ? 0 : (reaches.get(skill) ?? 0)), shareTaken, upShare }
+  return {
+    reach: skill => (skill === undefined ? 0 : (reaches.get(skill) ?? 0)),
+    shareTaken,
+    returnsPerSecond,
+    openShare: openSeconds / WEEK,
+    upShare,
+  }
 }
 
 /** Mean time for which a tool warms up after an event that lasts so long [s]. */

@@ -4,6 +4,7 @@ import { efficiencyAt } from './capacity.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { pacesOf, setUpShare, upTime } from './rates.ts'
+import { type Site, siteOf } from './site.ts'
 import type { Line, Step, Stop, WaferKind } from './types.ts'
 
 /** More breakage than any step of a running line has (common practice, no source). */
@@ -14,20 +15,21 @@ const MUCH_SET_UP = 0.05
 /** Probable mistakes in the steps by themselves. */
 export function warningsOfSteps(line: Line, route: readonly Place[]): Problem[] {
   const made = efficiencyAt(line)
+  const site = siteOf(line)
   return allPlaces(route).flatMap(({ item, path }) =>
-    item && 'step' in item ? warnOfStep(line, item, path, made.get(item.step) ?? 0) : [],
+    item && 'step' in item ? warnOfStep(line, item, path, made.get(item.step) ?? 0, site) : [],
   )
 }
 
 /** @param made mean efficiency of the wafers that come to it, fraction */
-function warnOfStep({ wafer }: Line, step: Step, path: Path, made: number): Problem[] {
+function warnOfStep({ wafer }: Line, step: Step, path: Path, made: number, site: Site): Problem[] {
   const stops = (step.stops ?? []).flatMap((stop, index) => {
     const stopPath = [...path, 'stops', index, { name: stop.stop }]
     return [...warnOfLength(step, stop, stopPath), ...warnOfLoss(step, stop, stopPath)]
   })
   return [
     ...warnOfBreakage(step, path),
-    ...warnOfSetUp(step, path),
+    ...warnOfSetUp(step, path, site),
     ...(wafer ? warnOfTest(step, path, made) : []),
     ...warnOfPitch(step, path, wafer),
     ...stops,
@@ -47,8 +49,8 @@ function warnOfBreakage({ breakage }: Step, path: Path): Problem[] {
   ]
 }
 
-function warnOfSetUp(step: Step, path: Path): Problem[] {
-  const share = setUpShare(step)
+function warnOfSetUp(step: Step, path: Path, site: Site): Problem[] {
+  const share = setUpShare(step, site)
   if (share <= MUCH_SET_UP) return []
   return [
     problemAt(

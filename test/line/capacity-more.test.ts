@@ -171,6 +171,36 @@ it('events take their share of the steps that they strike', () => {
   expect(rowOf({ ...two, events: [{ ...event, steps: ['other'] }] }).availability).toBe(1)
 })
 
+describe('set-up wafers', () => {
+  const calendar = { shifts: { day: { from: '06:00', to: '18:00' } } }
+  const yieldOf = (stop: object, more: object = {}) =>
+    rowOf({
+      ...stepWith({ cycle: '2 min', stops: [{ stop: 's', kind: 'scheduled', setUpWafers: 100, ...stop }] }),
+      ...more,
+    }).yield
+
+  it('by the clock are of what is made in open hours', () => {
+    // By hand: 30 an hour for 12 h are 360 a day, 100 of them lost; at night two such stops are followed by one 100.
+    expect(yieldOf({ at: ['06:00'], lasts: '0 s' }, { calendar })).toBeCloseTo(260 / 360, 12)
+    expect(yieldOf({ at: ['02:00', '04:00'], lasts: '10 min' }, { calendar })).toBeCloseTo(260 / 360, 12)
+  })
+
+  it('by the calendar come in closed hours too', () => {
+    // By hand: each 24 h, 23 of them up: half of the time open, 30 an hour, 345 wafers.
+    const stop = { counts: 'calendar time', every: '23 h', lasts: '1 h' }
+    expect(yieldOf(stop, { calendar })).toBeCloseTo(245 / 345, 12)
+  })
+
+  it('by the calendar are of what other stops leave', () => {
+    // By hand: 4 h of each 5 h are up, half of that the tool works: 60 wafers, 20 of them lost.
+    const stops = [
+      { stop: 'r', every: '1 h', lasts: '1 h' },
+      { stop: 's', counts: 'calendar time', every: '4 h', lasts: '1 h', setUpWafers: 20 },
+    ]
+    expect(rowOf(stepWith({ cycle: '2 min', stops })).yield).toBeCloseTo(40 / 60, 12)
+  })
+})
+
 it('events stop the loader and the loads in boats with the tool', () => {
   // By hand: the loader does 10 wafers in 2 min, 300 an hour, in half of the time; the tubes do 1000.
   const batch = { load: 10, time: '10 min', tubes: 20, loading: '1 min', unloading: '1 min' }
