@@ -1,8 +1,8 @@
 import { quantity } from '../base/quantity.ts'
 import { openShare } from './calendar.ts'
-import { allItems, laneRoutes } from './items.ts'
+import { laneRoutes } from './items.ts'
 import { meanCount, meanTime } from './means.ts'
-import { type Flow, flowOf } from './passage.ts'
+import { type Flow, flowOf, takesTurns } from './passage.ts'
 import { availability, grossRate, netRate, setUpShare, workingWay } from './rates.ts'
 import { resolvedLine } from './recipes.ts'
 import { type Site, siteOf } from './site.ts'
@@ -128,8 +128,7 @@ function flowsOf({ route, wafer }: Line, site: Site): FlowAt {
   )
   const setUp = new Map(stepsOf(route, 1).map(({ step }) => [step.step, setUpShare(step, site)] as const))
   const full = flowOf(route, wafer, rates, setUp)
-  // Only lanes that take turns share fewer wafers otherwise.
-  const turns = allItems(route).some(item => 'group' in item && item.split === 'in turn')
+  const turns = takesTurns(route)
   return fed => (turns && fed < Infinity ? flowOf(route, wafer, rates, setUp, fed) : full)
 }
 

@@ -31,6 +31,7 @@ export function madeBy(wafer: WaferKind | undefined): Made {
 
 /** Behind a step: with its effect, and less what its wear takes. */
 export function treated(made: Made, { effect, drift }: Step): Made {
+  if (made.length === 0) return made
   const shift = signedQuantity('share', effect?.shift ?? '0 %')
   const variance = quantity('share', effect?.sd ?? '0 %') ** 2
   const changed = made.map(kind => ({

@@ -112,15 +112,7 @@ export function flowOf(
 
   function throughGroup(group: Group, arrivals: Arrivals): Arrivals {
     const { passages, fed } = arrivals
-    const routes = laneRoutes(group).map(lane => lane.route)
-    const full = routes.map(lane => throughRoute(lane, { ...arrivals, fed: Infinity }))
-    const takes = full.map(lane => intake(passages[0], lane.passages[0], rates))
-    const parts = group.split === 'in turn' ? inTurn(takes, fed) : shares(takes)
-    // Groups within a lane get what comes by it.
-    const lanes =
-      fed === Infinity
-        ? full
-        : routes.map((lane, l) => throughRoute(lane, { ...arrivals, fed: fed * parts[l] }))
+    const { lanes, parts } = lanesOf(group, arrivals)
     const leaving = shares(lanes.map((lane, index) => lane.passages[0].passed * parts[index]))
     return {
       passages: passages.map(({ entry }, index) => ({
@@ -133,6 +125,29 @@ export function flowOf(
       fed,
     }
   }
+
+  /** What goes through each lane, and the part of the wafers that it gets. */
+  function lanesOf(group: Group, arrivals: Arrivals) {
+    const routes = laneRoutes(group).map(lane => lane.route)
+    const through = (lane: Route, part: number) =>
+      throughRoute(lane, { ...arrivals, fed: arrivals.fed * part })
+    if (routes.length === 1) return { lanes: [through(routes[0], 1)], parts: [1] }
+    const full = routes.map(lane => throughRoute(lane, { ...arrivals, fed: Infinity }))
+    const takes = full.map(lane => intake(arrivals.passages[0], lane.passages[0], rates))
+    const parts = group.split === 'in turn' ? inTurn(takes, arrivals.fed) : shares(takes)
+    // Only groups within a lane ask what comes by it.
+    const alike = arrivals.fed === Infinity || !routes.some(takesTurns)
+    return { lanes: alike ? full : routes.map((lane, l) => through(lane, parts[l])), parts }
+  }
+}
+
+/** Whether lanes of a route that differ take turns: only they share fewer wafers otherwise than many. */
+export function takesTurns(route: Route): boolean {
+  return route.some(item => {
+    if (!('group' in item)) return false
+    const lanes = laneRoutes(item)
+    return (item.split === 'in turn' && lanes.length > 1) || lanes.some(lane => takesTurns(lane.route))
+  })
 }
 
 /** Parts of one, in proportion; equal ones where there is nothing. */
