@@ -54,8 +54,17 @@ export interface CapacityNeed {
 
 const HOUR = 3600
 
+/** Tables that have been made: one line is asked for its own several times, and never changes. */
+const tables = new WeakMap<Line, readonly CapacityRow[]>()
+
 /** The paper capacity of each step, in the order of the route. */
-export function capacityTable(given: Line): CapacityRow[] {
+export function capacityTable(line: Line): readonly CapacityRow[] {
+  const table = tables.get(line) ?? tableOf(line)
+  tables.set(line, table)
+  return table
+}
+
+function tableOf(given: Line): readonly CapacityRow[] {
   const line = resolvedLine(given)
   const site = siteOf(line)
   const flowAt = flowsOf(line, site)
