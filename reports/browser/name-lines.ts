@@ -12,7 +12,8 @@ export function widthOfNames(names: readonly string[]): number {
 
 /** A name broken at blanks into lines that fit into `width` [px]. */
 export function nameLines(name: string, width: number): string[] {
-  const most = Math.max(6, Math.floor(width / CHARACTER))
+  // A name that has just the room it needs stays on one line, however the product was rounded.
+  const most = Math.max(6, Math.floor(width / CHARACTER + 1e-6))
   const lines: string[] = []
   for (const word of name.split(' ').map(part => cut(part, most))) {
     const last = lines.at(-1)

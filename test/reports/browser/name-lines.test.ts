@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
 import { barsPlot } from '../../../reports/browser/bars-plot.ts'
-import { nameLines } from '../../../reports/browser/name-lines.ts'
+import { nameLines, widthOfNames } from '../../../reports/browser/name-lines.ts'
 import { rangesPlot } from '../../../reports/browser/ranges-plot.ts'
 
 const scheme = { font: 'sans-serif', ink: '#000', faint: '#666', rule: '#ccc', paper: '#fff', shade: '#eee' }
@@ -63,3 +63,10 @@ function labelsOf({ option }: { option: object }, names: readonly string[]): str
     .yAxis
   return names.map((name, at) => axis?.axisLabel.formatter(name, at) ?? '')
 }
+
+it('a name stays on one line where the room is that of the longest name', () => {
+  for (let length = 6; length <= 80; length++) {
+    const name = `${'a'.repeat(length - 3)} %b`
+    expect(nameLines(name, widthOfNames([name]))).toEqual([name])
+  }
+})
