@@ -20,19 +20,3 @@ export function estimateWithin(values: readonly number[], level: number, resolut
   const half = resolution * (1 + SLACK)
   return { mean, low: Math.min(low, mean - half), high: Math.max(high, mean + half), n }
 }
-
-/** Paired differences alike, as `pairedDifference`. */
-export function pairedWithin(
-  changed: readonly number[],
-  base: readonly number[],
-  level: number,
-  resolution: number,
-): Estimate {
-  if (changed.length !== base.length)
-    throw new RangeError(`pairs need equal numbers of values, not ${changed.length} and ${base.length}`)
-  return estimateWithin(
-    changed.map((value, i) => value - base[i]),
-    level,
-    resolution,
-  )
-}

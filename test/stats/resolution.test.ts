@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { estimate } from '../../sim/stats/estimate.ts'
-import { estimateWithin, pairedWithin } from '../../sim/stats/resolution.ts'
+import { pairedDifference } from '../../sim/stats/paired.ts'
+import { estimateWithin } from '../../sim/stats/resolution.ts'
 
 describe('an interval of what is counted', () => {
   it('is no narrower than the resolution, around the mean', () => {
@@ -18,8 +19,8 @@ describe('an interval of what is counted', () => {
   })
 
   it('holds zero where a difference is as large as the resolution, and not where it is larger', () => {
-    expect(pairedWithin([3.25, 3.25], [3, 3], 0.95, 0.25).low).toBeLessThan(0)
-    expect(pairedWithin([3.26, 3.26], [3, 3], 0.95, 0.25).low).toBeGreaterThan(0)
-    expect(() => pairedWithin([1], [1, 2], 0.95, 0)).toThrow(RangeError)
+    expect(pairedDifference([3.25, 3.25], [3, 3], 0.95, 0.25).low).toBeLessThan(0)
+    expect(pairedDifference([3.26, 3.26], [3, 3], 0.95, 0.25).low).toBeGreaterThan(0)
+    expect(() => pairedDifference([1], [1, 2], 0.95, 0)).toThrow(RangeError)
   })
 })

@@ -3,7 +3,8 @@ import type { Line } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
-import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin } from '../../stats/resolution.ts'
 import { rinottConstant, rinottReplications } from '../../stats/rinott.ts'
 import { standardDeviation } from '../../stats/summary.ts'
 import { estimateOf } from '../assemble.ts'
@@ -150,7 +151,7 @@ function pairOf(
   { level, finest }: Surety,
 ): Pair {
   const difference = (figure: (line: Line, output: Output) => number) =>
-    pairedWithin(
+    pairedDifference(
       outputs[second].map(o => figure(designs[second].line, o)),
       outputs[first].map(o => figure(designs[first].line, o)),
       level,

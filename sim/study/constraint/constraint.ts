@@ -5,7 +5,8 @@ import type { Rows } from '../../measure/rows.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
-import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin } from '../../stats/resolution.ts'
 import { stepsOf, withSpeed } from '../designs/changes.ts'
 import { type Course, courseOf, outputOf } from '../designs/course.ts'
 import {
@@ -86,10 +87,10 @@ export async function constraintStudy(
   const gainLevel = bonferroniLevel(options.level, steps.length)
   const faster = courses.map(good)
   const [finest, finestGain] = [1, 2].map(counts => resolutionOf(baseCourses[0], cut, counts))
-  const gains = faster.map(values => pairedWithin(values, good(baseCourses), gainLevel, finestGain))
+  const gains = faster.map(values => pairedDifference(values, good(baseCourses), gainLevel, finestGain))
   const names = steps.map(step => step.step)
   const held = heldBy(names, gains, (one, other) =>
-    pairedWithin(faster[one], faster[other], gainLevel, finestGain),
+    pairedDifference(faster[one], faster[other], gainLevel, finestGain),
   )
   const evidence = evidenceOf(line, base, baseCourses, cut, options.level)
   return {

@@ -4,7 +4,8 @@ import type { Line } from '../../line/types.ts'
 import { neverServed } from '../../line/warnings-people.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import type { Estimate } from '../../stats/estimate.ts'
-import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin } from '../../stats/resolution.ts'
 import { type Course, outputOf } from '../designs/course.ts'
 import {
   commonCut,
@@ -81,7 +82,7 @@ export async function curveStudy(
       // Each against now over the window that both need: a value that ruins the line must not shorten that of the others.
       const own = commonCut([base, others[v]])
       const good = goodOf(others[v], own)
-      const gainPerHour = pairedWithin(good, goodOf(base, own), level, resolutionOf(base[0], own, 2))
+      const gainPerHour = pairedDifference(good, goodOf(base, own), level, resolutionOf(base[0], own, 2))
       const design = designs[v + 1].line
       return {
         value,

@@ -2,7 +2,8 @@ import type { Line } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import type { Estimate } from '../../stats/estimate.ts'
-import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin } from '../../stats/resolution.ts'
 import { replicationsNeeded } from '../../stats/sample-size.ts'
 import { scaled } from '../../stats/scale.ts'
 import { mean, standardDeviation } from '../../stats/summary.ts'
@@ -168,7 +169,7 @@ function rivalry(
   const apart = bonferroniLevel(level, Math.max(1, others.length))
   const alike = others.filter(
     ({ cells, finest }) =>
-      shown(pairedWithin(first.cells, cells, apart, Math.max(first.finest, finest))) ===
+      shown(pairedDifference(first.cells, cells, apart, Math.max(first.finest, finest))) ===
       'no difference shown',
   )
   const needed = neededFor(first, bonferroniLevel(level, causes.length))

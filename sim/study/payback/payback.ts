@@ -4,7 +4,8 @@ import type { Line, Money, Outlay } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
-import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin } from '../../stats/resolution.ts'
 import { type Course, courseOf, type Output, outputOf } from '../designs/course.ts'
 import {
   commonCut,
@@ -256,7 +257,7 @@ function triedPair(
     level,
   )
   // Put together from the counts of four lines.
-  const overSum = pairedWithin(two, sums, level, resolutionOf(base[0], cut, 4))
+  const overSum = pairedDifference(two, sums, level, resolutionOf(base[0], cut, 4))
   return {
     ...{ first: first.name, second: second.name, ...answer, overSum },
     worthMoreThanSum: shown(overSum),

@@ -5,7 +5,8 @@ import type { Line } from '../../line/types.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import type { Estimate } from '../../stats/estimate.ts'
 import type { Judgement } from '../../stats/feasible.ts'
-import { estimateWithin, pairedWithin } from '../../stats/resolution.ts'
+import { pairedDifference } from '../../stats/paired.ts'
+import { estimateWithin } from '../../stats/resolution.ts'
 import { stepsWithoutArea, totalCost, unpricedBetween, unpricedParts } from '../designs/cost.ts'
 import { type DesignOptions, headOf, type Means, type StudyHead } from '../designs/designs.ts'
 import type { StepStand } from '../designs/stand.ts'
@@ -229,7 +230,7 @@ async function leaveOut(ledger: Ledger, { choice, values }: Judged, level: numbe
     const without = await ledger.values(fewer, LEFT_OUT)
     results.push({
       name,
-      gainPerHour: pairedWithin(
+      gainPerHour: pairedDifference(
         without.slice(0, LEFT_OUT),
         values.slice(0, LEFT_OUT),
         own,
