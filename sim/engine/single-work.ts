@@ -240,9 +240,12 @@ export abstract class SingleWork extends ToolStation {
 
   /** The tool goes on with, or without, the wafer whose work has ended. @param fate see `settle` of the outcome */
   goOnAfter(fate: number, tool: number, time: number): void {
-    if (fate !== PASSES) this.treatment?.wear(tool, 1)
-    if (fate === PASSES) this.sortOn(tool, time)
-    else if (fate === AGAIN) this.workOn(tool, time)
+    if (fate === PASSES) {
+      this.sortOn(tool, time)
+      return
+    }
+    this.treatment?.wear(tool, 1)
+    if (fate === AGAIN) this.workOn(tool, time)
     else if (this.outcome.clearing > 0) {
       this.holds[tool] = -1
       this.clear(tool, time, this.outcome.clearing)

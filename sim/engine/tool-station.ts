@@ -131,10 +131,9 @@ export abstract class ToolStation extends ToolPromises {
       this.closedFrom[tool] = this.stopFrom[tool]
       this.closedTo[tool] = time
     }
-    if (stop < this.plan.stops.length) {
-      this.renew(tool, stop, time)
-    } else if (stop === this.extraStop('warm-up')) this.downFrom[tool] = time
-    this.clocks.watch(tool)
+    if (stop < this.plan.stops.length) this.renew(tool, stop, time)
+    else this.clocks.watch(tool)
+    if (stop === this.extraStop('warm-up')) this.downFrom[tool] = time
     if (!this.struckAgain(tool, time) && !this.warmsUp(tool, time))
       this.goOnAs(this.heldPhase[tool], tool, time)
   }
@@ -152,27 +151,29 @@ export abstract class ToolStation extends ToolPromises {
     this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
     this.treatment?.renewed(tool, stop)
     this.outcome.renewed(tool, stop, this.ahead(tool))
+    this.clocks.watch(tool)
   }
 
   /** Calendar stops that fell due while the tool was down. What has been done since, or has passed, does not strike. */
   private struckAgain(tool: number, time: number): boolean {
     while (this.calendar[tool] <= time) {
       const next = this.clocks.whichStrikes(tool, time, 'other')
-      const since = this.doneSince(tool, next)
-      const closed = this.closedTo[tool] - since
-      if (!(closed > 0) && this.clocks.defers(tool, next, time)) continue
-      const passed = this.clocks.endOf(tool, next) <= time
-      const lasts = passed ? 0 : this.clocks.drawLasts(tool, next, time)
-      if (passed || lasts <= closed) {
-        // An event that is over by now has stopped nothing here.
-        if (!passed) this.meter.stop[next * STOP_COLUMNS + STOP_COUNT]++
-        this.renew(tool, next, passed ? time : since + lasts)
-        this.clocks.watch(tool)
+      // An event that is over by now has stopped nothing here.
+      if (this.clocks.endOf(tool, next) <= time) {
+        this.renew(tool, next, time)
         continue
       }
-      this.goDown(tool, next, time, lasts - Math.max(0, closed))
-      this.suffer(tool, next, time)
-      return true
+      const since = this.doneSince(tool, next)
+      const closed = Math.max(0, this.closedTo[tool] - since)
+      if (closed === 0 && this.clocks.defers(tool, next, time)) continue
+      const lasts = this.clocks.drawLasts(tool, next, time)
+      if (lasts > closed) {
+        this.goDown(tool, next, time, lasts - closed)
+        this.suffer(tool, next, time)
+        return true
+      }
+      this.meter.stop[next * STOP_COLUMNS + STOP_COUNT]++
+      this.renew(tool, next, since + lasts)
     }
     return false
   }
