@@ -38,7 +38,9 @@ const DESIGNS: readonly Column<DesignFigures>[] = [
   column('design', one => one.name),
   ...estimateColumns<DesignFigures>('good output', 'cells/h', one => one.goodPerHour),
   ...maybe<DesignFigures>('good output, power', 'MW/yr', one => one.megawattPerYear),
+  // Designs of several scenarios may count in several currencies: so it stands beside the amount.
   ...maybe<DesignFigures>('margin', 'currency/yr', one => one.marginPerYear),
+  column('currency', one => one.currency),
   ...estimateColumns<DesignFigures>('WIP', 'wafers', one => one.wip),
   ...estimateColumns<DesignFigures>('throughput time, mean', 'h', one => one.throughputHours),
 ]

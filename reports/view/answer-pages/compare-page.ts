@@ -26,6 +26,8 @@ function designs(study: CompareStudy, line: Line): Section {
   const columns = columnsOf<DesignFigures>()
   const list = study.designs
   const best = (name: string) => study.best.includes(name)
+  const currencies = new Set(list.flatMap(({ currency }) => currency ?? []))
+  const [currency = ''] = currencies.size === 1 ? currencies : []
   const { unit, scale } = unitOfTime(Math.max(...list.map(({ throughputHours }) => throughputHours.mean)))
   return {
     id: 'designs',
@@ -52,7 +54,10 @@ function designs(study: CompareStudy, line: Line): Section {
         columns.words('design', design => design.name),
         columns.estimates('good output', 'cells/h', design => design.goodPerHour, { digits: 2 }),
         columns.estimates('power', 'MW/yr', design => design.megawattPerYear ?? NONE, { digits: 2 }),
-        columns.estimates('margin', 'a year', design => design.marginPerYear ?? NONE, { digits: 2 }),
+        columns.estimates('margin', `${currency} a year`.trim(), design => design.marginPerYear ?? NONE, {
+          digits: 2,
+        }),
+        ...(currencies.size > 1 ? [columns.words('currency', design => design.currency ?? '')] : []),
         columns.estimates('WIP', 'wafers', design => design.wip, { digits: 2 }),
         columns.estimates('throughput time', unit, design => design.throughputHours, { digits: 2, scale }),
       ],

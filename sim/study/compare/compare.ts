@@ -30,6 +30,8 @@ export interface DesignFigures {
   readonly megawattPerYear?: Estimate
   /** What its cells bring in a year, less wafers and what steps add to them; when the line knows money. */
   readonly marginPerYear?: Estimate
+  /** Currency of the margin. */
+  readonly currency?: string
   readonly wip: Estimate
   readonly throughputHours: Estimate
 }
@@ -131,6 +133,7 @@ function figuresOf(
         level,
         finest * stakePerYear(line, money, outputs[0]),
       ),
+      currency: money.currency,
     }),
     wip: estimate(
       outputs.map(o => o.wip),

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest'
+import { compareFiles } from '../../../reports/csv/answers/answer-files.ts'
+import { compareParts } from '../../../reports/view/answer-pages/compare-page.ts'
 import { compareView } from '../../../reports/view/answers/compare-view.ts'
 import { paybackView } from '../../../reports/view/answers/payback-view.ts'
 import { sizeView } from '../../../reports/view/answers/size-view.ts'
+import type { Line } from '../../../sim/line/types.ts'
 import type { CompareStudy, Pair } from '../../../sim/study/compare/compare.ts'
 import type { Shown } from '../../../sim/study/designs/verdict.ts'
 import type { PaybackStudy, TriedPair } from '../../../sim/study/payback/payback.ts'
@@ -9,6 +12,14 @@ import type { SizeStudy, TriedDesign } from '../../../sim/study/size/size.ts'
 import { estimate, studyHead } from '../fixture.ts'
 
 /** Regression only: sentences as a reader found them right. */
+
+const twoSteps: Line = {
+  line: 'two steps',
+  route: [
+    { step: 'first', cycle: '1 s' },
+    { step: 'second', cycle: '1 s' },
+  ],
+}
 
 const context = { fingerprint: 'abc' }
 
@@ -47,6 +58,26 @@ describe('a comparison in words', () => {
     const text =
       'A cell spends about 14 h in the line, and what is measured begins 7.7 h after the start of an empty one: longer runs (--days) may judge otherwise.'
     expect(basis.includes(text)).toBe(early)
+  })
+
+  it.each([
+    ['one currency, in the head', ['EUR', 'EUR', undefined], 'EUR a year', undefined],
+    ['several, beside the amounts', ['EUR', 'USD', undefined], 'a year', ['EUR', 'USD', '']],
+  ])('counts margins in %s', (_, currencies, unit, column) => {
+    const plain = study([pair('b', 10, 130)], 14)
+    const designs = plain.designs.map((design, d) => {
+      const currency = currencies[d]
+      return currency === undefined ? design : { ...design, marginPerYear: estimate(1e6, 1e4), currency }
+    })
+    const { table } = compareParts({ ...plain, designs }, twoSteps).sections[0]
+    const at = (head: string) => table?.columns.findIndex(one => one.head === head) ?? -1
+    expect(table?.columns[at('margin')].unit).toBe(unit)
+    expect(at('currency') < 0 ? undefined : table?.rows.map(row => row[at('currency')].text)).toEqual(column)
+    const [head, ...rows] = compareFiles({ ...plain, designs })[0]
+      .text.trim()
+      .split('\n')
+    const heads = head.replace(/"[^"]*"/g, 'a head with a comma').split(',')
+    expect(rows.map(row => row.split(',')[heads.indexOf('currency')])).toEqual(currencies.map(one => one ?? ''))
   })
 
   it('that shows no difference says how large one could be', () => {
