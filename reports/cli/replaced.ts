@@ -14,9 +14,12 @@ const MADE = /<p class="made"><b>Linewright<\/b> (\w+)<\/p>/
 export function replacedText(folder: string, command: string, files: readonly TextFile[]): string {
   const page = textOf(path.join(folder, PAGE_NAME))
   const other = page === undefined ? undefined : MADE.exec(page)?.[1]
-  if (other === undefined || other === command) return ''
-  const tables = files
-    .filter(({ name, text }) => name.endsWith('.csv') && isOther(textOf(path.join(folder, name)), text))
+  const csv = files.filter(({ name }) => name.endsWith('.csv'))
+  // A command may answer two questions, each with tables of its own (a curve instead of a list of losses).
+  const again = other === command && csv.some(({ name }) => existsSync(path.join(folder, name)))
+  if (other === undefined || again) return ''
+  const tables = csv
+    .filter(({ name, text }) => isOther(textOf(path.join(folder, name)), text))
     .map(({ name }) => name)
   const names = wordList([...tables, `${PAGE_NAME} (${other})`], 'and')
   const are = tables.length === 0 ? 'is' : 'are'

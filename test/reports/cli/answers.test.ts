@@ -272,6 +272,13 @@ describe('files of an answer', () => {
       'warning: --out: pairs.csv and report.html (payback) of another study are replaced; give each study a folder of its own',
     ])
     expect(await told('compare', 'two.ts', '--days', '0.2')).toEqual([])
+    expect(await told('losses', 'two.ts', '--stops', '0')).toHaveLength(1)
+    const curve = ['--vary', 'stop jam: lasts', '--from', '1 min', '--to', '9 min', '--points', '2']
+    const ofLosses =
+      'warning: --out: report.html (losses) of another study is replaced; give each study a folder of its own'
+    expect(await told('losses', 'two.ts', ...curve)).toEqual([ofLosses])
+    expect(await told('losses', 'two.ts', ...curve)).toEqual([])
+    expect(await told('compare', 'two.ts')).toHaveLength(1)
     expect(await told('constraint', 'two.ts')).toEqual([
       'warning: --out: report.html (compare) of another study is replaced; give each study a folder of its own',
     ])

@@ -77,7 +77,9 @@ describe('a comparison in words', () => {
       .text.trim()
       .split('\n')
     const heads = head.replace(/"[^"]*"/g, 'a head with a comma').split(',')
-    expect(rows.map(row => row.split(',')[heads.indexOf('currency')])).toEqual(currencies.map(one => one ?? ''))
+    expect(rows.map(row => row.split(',')[heads.indexOf('currency')])).toEqual(
+      currencies.map(one => one ?? ''),
+    )
   })
 
   it('that shows no difference says how large one could be', () => {
