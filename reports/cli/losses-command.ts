@@ -11,7 +11,7 @@ const STOPS = 12
 /** `linewright losses FILE`: what each loss costs, or the curve of one of them. */
 export const lossesCommand: AnswerCommand = {
   name: 'losses',
-  describe: 'What each stop, breakage, reject and wait costs in good cells and money',
+  describe: 'What each stop, breakage, reject, late wafer and wait costs in good cells and money',
   options: {
     stops: { type: 'string', describe: `Stops tried one by one, the worst first (default ${STOPS})` },
     vary: {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { curveStudy, readValue, spacedValues, type Varied } from '../../sim/study/losses/curve.ts'
-import { lossesStudy } from '../../sim/study/losses/losses.ts'
+import { type LossesStudy, lossesStudy } from '../../sim/study/losses/losses.ts'
 import { nameplateOf } from '../../sim/study/losses/nameplate.ts'
 import { variedOf } from '../../sim/study/losses/varied.ts'
 import { checked, here, optionsOf } from './lines.ts'
@@ -46,6 +46,64 @@ describe('losses', () => {
     const study = await lossesStudy(line, long, here())
     const change = study.losses.find(({ kind }) => kind === 'stop')?.goodPerDay.mean
     expect(change).toBeCloseTo(86_400 - (86_400 * 180) / 198, -2)
+  })
+})
+
+describe('hidden defects and time limits', () => {
+  const ofKind = ({ losses }: LossesStudy, kind: string) =>
+    losses
+      .filter(loss => loss.kind === kind)
+      .map(({ name, goodPerDay }) => [name, Math.round(goodPerDay.mean / 100)])
+      .sort()
+
+  // By hand: 2 % of the 86,400 wafers of a day, and as much by wear, which makes none after the change and 4 % before it.
+  it('cost what a test finds of the defects, by the steps that make them', async () => {
+    const line = checked({
+      wafer: { area: '330 cm2', efficiency: { mean: '23 %' } },
+      route: [
+        { step: 'etch', cycle: '1 s', defects: '2 %' },
+        { buffer: 'etched', capacity: 200 },
+        {
+          ...{ step: 'print', cycle: '1 s', drift: { until: 'change', defects: '4 %' } },
+          stops: [{ stop: 'change', counts: 'wafers', every: 1000, lasts: '0 s', kind: 'scheduled' }],
+        },
+        { buffer: 'printed', capacity: 200 },
+        { step: 'test', cycle: '1 s', test: {} },
+      ],
+    })
+    const study = await lossesStudy(line, optionsOf({ days: 2, replications: 4 }), here())
+    // What one would find of wafers that have both is not lost by one alone: 2 % of 2 %.
+    expect(ofKind(study, 'defects')).toEqual([
+      ['hidden defects at etch', 17],
+      ['hidden defects at print', 17],
+    ])
+  })
+
+  // By hand: of ten wafers that come at once and are taken one a second the last four have waited for longer: 34,560 a day.
+  it('cost the wafers that come too late', async () => {
+    const line = checked({
+      route: [
+        { buffer: 'stack', capacity: 20 },
+        { step: 'clean', batch: { load: 10, time: '10 s' } },
+        { buffer: 'store', capacity: 40 },
+        { step: 'coat', cycle: '1 s', timeLimits: [{ after: 'clean', atMost: '5.5 s', late: 'scrap' }] },
+      ],
+    })
+    expect(ofKind(await lossesStudy(line, long, here()), 'late')).toEqual([['time limits before coat', 346]])
+  })
+
+  it('of many steps are weighed together, by the recipes that they run', async () => {
+    const steps = Array.from({ length: 6 }, (_, k) => ({
+      ...{ step: `etch ${k + 1}`, cycle: '1 s', recipe: 'hot' },
+      recipes: { hot: { defects: '1 %' } },
+    }))
+    const wafer = { area: '330 cm2', efficiency: { mean: '23 %' } }
+    const line = checked({ wafer, route: [...steps, { step: 'test', cycle: '1 s', test: {} }] })
+    const [[name, lost]] = ofKind(await lossesStudy(line, long, here()), 'defects')
+    expect(name).toBe('hidden defects at 6 steps together')
+    // 1 - 0.99^6 of 864 hundreds.
+    expect(lost).toBeGreaterThan(47)
+    expect(lost).toBeLessThan(54)
   })
 })
 

@@ -1,6 +1,6 @@
 import { closedSpans } from '../../line/calendar.ts'
 import { resolvedLine } from '../../line/recipes.ts'
-import type { Line, Step } from '../../line/types.ts'
+import type { Line, Step, Variant } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
 import { buffersOf, stepsOf, withCapacity, withStop } from '../designs/changes.ts'
 import type { SeenStop } from '../designs/worst-stops.ts'
@@ -12,6 +12,8 @@ export type CauseKind =
   | 'breakage'
   | 'reject'
   | 'rework'
+  | 'defects'
+  | 'late'
   | 'buffers'
   | 'people'
   | 'calendar'
@@ -28,9 +30,9 @@ export interface Cause {
 const MANY = 1000
 
 /**
- * All causes of a line: each of the worst stops, the other stops together, breakage, rejects
- * and rework of each step, buffers with an end (through which tools starve and block each
- * other), waits for people, the calendar, events of the site.
+ * All causes of a line: each of the worst stops, the other stops together, breakage, rejects,
+ * rework, hidden defects and time limits of each step, buffers with an end (through which tools
+ * starve and block each other), waits for people, the calendar, events of the site.
  *
  * @param stops all stops of the line, the worst first; the first `most` are tried one by one
  */
@@ -40,9 +42,7 @@ export function causesOf(line: Line, stops: readonly SeenStop[], most: number): 
   return [
     ...single.map(stopCause),
     ...(others.length === 0 ? [] : [otherStops(others)]),
-    ...shares(line, 'breakage'),
-    ...shares(line, 'reject'),
-    ...shares(line, 'rework'),
+    ...WAYS.flatMap(way => lostBy(line, way)),
     ...limits(line),
   ]
 }
@@ -78,36 +78,89 @@ function withoutStop(line: Line, step: string, stop: string): Line {
   return withStop(line, step, stop, renews ? free : null)
 }
 
-/** Steps that lose wafers this way as they run, by their recipes where they pick one. */
-function shares(line: Line, kind: 'breakage' | 'reject' | 'rework'): Cause[] {
-  const steps = stepsOf(resolvedLine(line)).filter(step => loses(step, kind))
-  if (steps.length <= FEW)
-    return steps.map(step => ({
-      name: `${kind} at ${step.step}`,
-      kind,
-      without: made => without(made, [step], kind),
-    }))
-  return [
-    { name: `${kind} at ${steps.length} steps together`, kind, without: made => without(made, steps, kind) },
-  ]
+/** A way in which steps lose wafers, or have them come once more. */
+interface Way {
+  readonly kind: CauseKind
+  /** How the loss is called, the name of the step to follow. */
+  readonly called: string
+  readonly has: (step: Step) => boolean
+  readonly without: (step: Step) => Variant[string]
+}
+
+const WAYS: readonly Way[] = [
+  {
+    kind: 'breakage',
+    called: 'breakage at',
+    has: step => step.breakage !== undefined,
+    without: () => ({ breakage: null }),
+  },
+  {
+    kind: 'reject',
+    called: 'reject at',
+    has: step => step.reject !== undefined || step.test?.rejectBelow !== undefined,
+    without: ({ test }) => ({
+      reject: null,
+      ...(test?.rejectBelow !== undefined && { test: lacking(test, 'rejectBelow') }),
+    }),
+  },
+  {
+    kind: 'rework',
+    called: 'rework at',
+    has: step => step.rework !== undefined,
+    without: () => ({ rework: null }),
+  },
+  {
+    kind: 'defects',
+    called: 'hidden defects at',
+    has: step => step.defects !== undefined || step.drift?.defects !== undefined,
+    without: ({ drift }) => ({
+      defects: null,
+      ...(drift?.defects !== undefined && {
+        drift: drift.loses === undefined ? null : lacking(drift, 'defects'),
+      }),
+    }),
+  },
+  {
+    kind: 'late',
+    called: 'time limits before',
+    has: step => (step.timeLimits ?? []).length > 0,
+    without: () => ({ timeLimits: null }),
+  },
+]
+
+function lacking<Part extends object, Key extends keyof Part>(part: Part, key: Key): Omit<Part, Key> {
+  const { [key]: _gone, ...rest } = part
+  return rest
 }
 
 /** More steps than this are taken together. */
 const FEW = 5
 
-function loses(step: Step, kind: 'breakage' | 'reject' | 'rework'): boolean {
-  if (kind === 'reject') return step.reject !== undefined || step.test?.rejectBelow !== undefined
-  return step[kind] !== undefined
+/** Steps that lose wafers this way as they run, by their recipes where they pick one. */
+function lostBy(line: Line, way: Way): Cause[] {
+  const { kind, called } = way
+  const steps = stepsOf(resolvedLine(line)).filter(way.has)
+  if (steps.length > FEW)
+    return [
+      {
+        name: `${called} ${steps.length} steps together`,
+        kind,
+        without: made => without(made, steps, way),
+      },
+    ]
+  return steps.map(step => ({
+    name: `${called} ${step.step}`,
+    kind,
+    without: made => without(made, [step], way),
+  }))
 }
 
 /** @param steps as they run: taken away from the step alone, its recipe would bring it back */
-function without(line: Line, steps: readonly Step[], kind: 'breakage' | 'reject' | 'rework'): Line {
-  const changes = steps.map(step => {
-    const test = kind === 'reject' && step.test?.rejectBelow !== undefined
-    const { rejectBelow: _below, ...rest } = step.test ?? {}
-    return [step.step, { [kind]: null, ...(test ? { test: rest } : {}) }] as const
-  })
-  return applyChanges(resolvedLine(line), Object.fromEntries(changes))
+function without(line: Line, steps: readonly Step[], way: Way): Line {
+  return applyChanges(
+    resolvedLine(line),
+    Object.fromEntries(steps.map(step => [step.step, way.without(step)])),
+  )
 }
 
 function limits(line: Line): Cause[] {
