@@ -1,13 +1,14 @@
 import { isPlainObject } from '../base/plain.ts'
 import { type Path, type Problem, problemAt, wordList } from '../base/problems.ts'
 import { checkBins } from './check-bins.ts'
+import { buffersBeforeSteps } from './first-stores.ts'
 import { allPlaces, type Place } from './outline.ts'
 
 /** What cannot be between the parts of a line. Parts that could not be read are left to their own problems. */
 export function checkParts(line: Readonly<Record<string, unknown>>, route: readonly Place[]): Problem[] {
   return [
     ...checkFeed(line.feed),
-    ...checkFirstStore(line.feed, route),
+    ...checkFirstStores(line.feed, route),
     ...checkTests(line, route),
     ...checkBins(line, route),
     ...checkEfficiency(line, route),
@@ -29,19 +30,14 @@ function checkFeed(feed: unknown): Problem[] {
 }
 
 /** A feed that is as fast as the line takes wafers would fill a store without end for ever. */
-function checkFirstStore(feed: unknown, route: readonly Place[]): Problem[] {
-  const item = route[0]?.item
+function checkFirstStores(feed: unknown, route: readonly Place[]): Problem[] {
   if (feed !== undefined && feed !== 'as fast as taken') return []
-  if (!item || !('buffer' in item) || item.capacity !== 'unlimited') return []
   const hint = 'the feed is as fast as wafers are taken, and an unlimited buffer takes them without end'
-  return [
-    problemAt(
-      [...route[0].path, 'capacity'],
-      '"unlimited"',
-      'a number of wafers, or a feed with a pace',
-      hint,
-    ),
-  ]
+  return buffersBeforeSteps(route).flatMap(({ item, path }) =>
+    item && 'buffer' in item && item.capacity === 'unlimited'
+      ? [problemAt([...path, 'capacity'], '"unlimited"', 'a number of wafers, or a feed with a pace', hint)]
+      : [],
+  )
 }
 
 const WAFER =

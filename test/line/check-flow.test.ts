@@ -154,6 +154,27 @@ describe('a batch tool', () => {
       ],
     ],
     [
+      {
+        line: 'l',
+        route: [
+          { buffer: 'store', capacity: 10 },
+          {
+            ...{ group: 'g', split: 'in turn', lanes: ['x', 'y'] },
+            each: [
+              { conveyor: 'way', transit: '9 s', capacity: 5 },
+              { buffer: 'stack', capacity: 'unlimited' },
+              { step: 'print', cycle: '1 s' },
+              { buffer: 'printed', capacity: 'unlimited' },
+              { step: 'fire', cycle: '1 s' },
+            ],
+          },
+        ],
+      },
+      [
+        'route[1] "g" → each[1] "stack" → capacity: found "unlimited", expected a number of wafers, or a feed with a pace (the feed is as fast as wafers are taken, and an unlimited buffer takes them without end)',
+      ],
+    ],
+    [
       between({
         group: 'g',
         lanes: ['x', 'y'],

@@ -46,7 +46,7 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
 
 function largest(study: LossesStudy): string[] {
   const [first] = study.losses
-  if (first === undefined) return ['The line has nothing that could be taken away.']
+  if (first === undefined) return ['The line has none of the causes that are looked for here.']
   if (first.verdict === 'more')
     return [`The largest loss shown is ${lossText(study, first)}.`, ...alike(study)]
   const shown = study.losses.find(({ verdict }) => verdict === 'more')
@@ -107,7 +107,8 @@ function overlap({ sumPerDay, overlapPerDay }: LossesStudy): string {
     return `${sum}, and no less together.`
   if (low < 0 && high > 0) return `${sum}; no difference to the whole is shown.`
   return mean >= 0
-    ? `${sum}, each alone; the other ${size} come back only when several causes go together.`
+    ? `${sum}, each alone; the other ${size} are not of one cause: they come back when several go together, or are of what has no row ` +
+        '(loads that fill up, cycles that differ, conveyors, warming up).'
     : `${sum}; the overlap of ${size} is counted more than once: one cause away hides another.`
 }
 

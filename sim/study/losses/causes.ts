@@ -1,10 +1,9 @@
-import { closedSpans } from '../../line/calendar.ts'
 import { resolvedLine } from '../../line/recipes.ts'
 import type { Line, Step, Variant } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
-import { buffersOf, stepsOf, withCapacity, withStop } from '../designs/changes.ts'
+import { stepsOf, withStop } from '../designs/changes.ts'
 import type { SeenStop } from '../designs/worst-stops.ts'
-import { alwaysOpen } from './always-open.ts'
+import { limitsOf } from './limits.ts'
 
 export type CauseKind =
   | 'stop'
@@ -14,7 +13,11 @@ export type CauseKind =
   | 'rework'
   | 'defects'
   | 'late'
+  | 'feed'
   | 'buffers'
+  | 'carriers'
+  | 'boats'
+  | 'caps'
   | 'people'
   | 'calendar'
   | 'events'
@@ -26,13 +29,10 @@ export interface Cause {
   readonly without: (line: Line) => Line
 }
 
-/** Heads that nobody ever waits for. */
-const MANY = 1000
-
 /**
  * All causes of a line: each of the worst stops, the other stops together, breakage, rejects,
- * rework, hidden defects and time limits of each step, buffers with an end (through which tools
- * starve and block each other), waits for people, the calendar, events of the site.
+ * rework, hidden defects and time limits of each step, and what holds the line from outside its tools
+ * (`limitsOf`).
  *
  * @param stops all stops of the line, the worst first; the first `most` are tried one by one
  */
@@ -43,7 +43,7 @@ export function causesOf(line: Line, stops: readonly SeenStop[], most: number): 
     ...single.map(stopCause),
     ...(others.length === 0 ? [] : [otherStops(others)]),
     ...WAYS.flatMap(way => lostBy(line, way)),
-    ...limits(line),
+    ...limitsOf(line),
   ]
 }
 
@@ -161,43 +161,4 @@ function without(line: Line, steps: readonly Step[], way: Way): Line {
     resolvedLine(line),
     Object.fromEntries(steps.map(step => [step.step, way.without(step)])),
   )
-}
-
-function limits(line: Line): Cause[] {
-  const causes: Cause[] = []
-  const first = line.route[0]
-  const buffers = buffersOf(line).filter(({ buffer }) => !('buffer' in first && first.buffer === buffer))
-  if (buffers.length > 0)
-    causes.push({
-      name: 'buffers that run full or empty',
-      kind: 'buffers',
-      without: made =>
-        buffers.reduce((larger, { buffer }) => withCapacity(larger, buffer, 'unlimited'), made),
-    })
-  if (Object.keys(line.crews ?? {}).length > 0)
-    causes.push({ name: 'waiting for free people', kind: 'people', without: withEverybodyThere })
-  if (closedSpans(line.calendar).length > 0)
-    causes.push({ name: 'hours outside the shifts', kind: 'calendar', without: alwaysOpen })
-  if ((line.events ?? []).length > 0)
-    causes.push({ name: 'events of the site', kind: 'events', without: withoutEvents })
-  return causes
-}
-
-function withoutEvents({ events: _gone, ...rest }: Line): Line {
-  return rest
-}
-
-/** More people than are ever asked for, at all hours: in breaks and in shifts without a crew too. */
-function withEverybodyThere(line: Line): Line {
-  const { crews = {}, calendar } = line
-  const many = Object.entries(crews).map(([name, crew]) => [name, { ...crew, heads: MANY }])
-  const shifts = Object.entries(calendar?.shifts ?? {}).map(([name, { breaks: _none, ...shift }]) => [
-    name,
-    shift,
-  ])
-  return {
-    ...line,
-    crews: Object.fromEntries(many),
-    ...(calendar && { calendar: { ...calendar, shifts: Object.fromEntries(shifts) } }),
-  }
 }
