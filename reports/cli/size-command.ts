@@ -8,11 +8,11 @@ import { failed, wrongUsage } from './failure.ts'
 import { type OptionText, share, wholeNumber, word } from './option-values.ts'
 import { priced } from './payback-command.ts'
 
-/** Frugal by default: many designs are run, each for a short time. */
-const DAYS = 1
+/** Frugal by default: many designs are run, each for a short time. Yet a day of two runs knows the output of a line with rare stops to some per cent only. */
+const DAYS = 2
 /** Where one day is not like another. */
 const WHOLE_WEEKS = 7
-const REPLICATIONS = 2
+const REPLICATIONS = 4
 const TOLERANCE = 0.01
 const DESIGNS = 60
 

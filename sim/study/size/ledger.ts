@@ -1,21 +1,34 @@
 import type { Line } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
+import { TICKS_PER_HOUR } from '../../plan/plan.ts'
 import { mean } from '../../stats/summary.ts'
-import { type Course, courseOf, outputOf } from '../designs/course.ts'
+import { type Course, courseOf, type Output, outputOf } from '../designs/course.ts'
 import { commonCut, type DesignOptions, type Means, runAll } from '../designs/designs.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type WindowHours, windowOf } from '../designs/window.ts'
 import { jobsOf } from '../jobs.ts'
+import { wholeCut } from '../warm-up.ts'
 import { type Choice, choiceText, lineOf, type Variable } from './variables.ts'
 
 /** Replications of the selection are counted from here, so that it rests on none of those that the search has seen. */
 const FRESH = 1_000_000
 
+/** What the runs of the search tell of a design. */
+export interface Pilot {
+  /** Mean good output [cells/h]. */
+  readonly good: number
+  readonly window: WindowHours
+  /** Share of the wafers started that have neither left the line nor been lost: it fills. */
+  readonly kept: number
+}
+
 /** Runs designs and remembers what they made: nothing is simulated twice. */
 export class Ledger {
-  private readonly pilots = new Map<string, { readonly good: number; readonly window: WindowHours }>()
+  private readonly pilots = new Map<string, Course[]>()
   private readonly fresh = new Map<string, Course[]>()
   private cut: number | undefined
+  /** What is measured begins no earlier, where the runs are long enough for it [h]. */
+  private earliest = 0
 
   constructor(
     private readonly line: Line,
@@ -32,6 +45,11 @@ export class Ledger {
     return new Ledger(line, variables, { ...options, days }, means, runs)
   }
 
+  /** What is measured begins this late, if it can: lines that fill say little [h]. */
+  beginAt(earliest: number): void {
+    this.earliest = earliest
+  }
+
   /** Designs run in the search. */
   designs(): number {
     return this.pilots.size
@@ -44,17 +62,25 @@ export class Ledger {
     const { replications } = this.options
     const courses = await this.run(missing, 0, replications)
     missing.forEach((choice, c) => {
-      const own = courses.slice(c * replications, (c + 1) * replications)
-      const cut = commonCut([own])
-      const good = mean(own.map(course => outputOf(course, cut).goodPerHour))
-      this.pilots.set(keyOf(choice), { good, window: windowOf(own, cut) })
+      this.pilots.set(keyOf(choice), courses.slice(c * replications, (c + 1) * replications))
     })
-    return choices.map(choice => this.pilots.get(keyOf(choice))?.good as number)
+    return choices.map(choice => (this.measured(choice) as Pilot).good)
   }
 
-  /** What was measured of a choice in the search; absent when it was not run. */
-  pilotWindow(choice: Choice): WindowHours | undefined {
-    return this.pilots.get(keyOf(choice))?.window
+  /** What the search has seen of a choice; undefined when it was not run. */
+  measured(choice: Choice): Pilot | undefined {
+    const own = this.pilots.get(keyOf(choice))
+    if (own === undefined) return undefined
+    const cut = this.cutOf(own)
+    const outputs = own.map(course => outputOf(course, cut))
+    const good = mean(outputs.map(({ goodPerHour }) => goodPerHour))
+    return { good, window: windowOf(own, cut), kept: mean(outputs.map(keptOf)) }
+  }
+
+  private cutOf(courses: readonly Course[]): number {
+    const [{ blocks, cutBy }] = courses
+    const least = Math.ceil((this.earliest * TICKS_PER_HOUR) / blocks.coarse)
+    return Math.max(commonCut([courses]), wholeCut(least, blocks.coarseCount, cutBy))
   }
 
   /**
@@ -67,7 +93,7 @@ export class Ledger {
       known.push(...(await this.run([choice], FRESH + known.length, count - known.length)))
       this.fresh.set(keyOf(choice), known)
     }
-    this.cut ??= commonCut([known])
+    this.cut ??= this.cutOf(known)
     const { cut } = this
     return known.map(course => outputOf(course, cut).goodPerHour)
   }
@@ -94,6 +120,12 @@ export class Ledger {
     )
     return runAll(jobs, this.means, courseOf, 'unknown')
   }
+}
+
+function keptOf({ startedPerHour, goodPerHour, lostPerHour }: Output): number {
+  if (startedPerHour === 0) return 0
+  const gone = goodPerHour + lostPerHour.reduce((sum, lost) => sum + lost, 0)
+  return (startedPerHour - gone) / startedPerHour
 }
 
 export function keyOf(choice: Choice): string {

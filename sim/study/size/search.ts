@@ -32,6 +32,8 @@ export interface Found {
 
 /** Runs are made no longer than this for the sake of the largest design [days]. */
 const LONGEST = 60
+/** A line that keeps less than this share of what it starts is full. */
+const KEPT = 0.01
 
 /** The choice of the most of everything. */
 export function topOf(variables: readonly Variable[]): Choice {
@@ -39,16 +41,21 @@ export function topOf(variables: readonly Variable[]): Choice {
 }
 
 /**
- * A run begins with an empty line. What misses in a day because it has not filled yet may well reach: so where
- * the largest design misses and the line had not filled, runs are made twice as long until either is over.
+ * Runs begin with an empty line, and what it makes while it fills says too little of it. So what is
+ * measured begins when a cell of the largest design is through, and runs are made twice as long until it
+ * can. They are too where that design misses and the line still keeps part of what it starts.
  */
 export async function longEnough(ledger: Ledger, wanted: number): Promise<Ledger> {
   const top = topOf(ledger.variables)
   for (let one = ledger; ; one = one.longer(2 * one.options.days)) {
-    const [largest] = await one.pilot([top])
-    const window = one.pilotWindow(top)
-    if (largest >= wanted || window === undefined || !beginsEarly(window)) return one
-    if (2 * one.options.days > LONGEST) return one
+    await one.pilot([top])
+    const first = one.measured(top)
+    if (first?.window.stayHours !== undefined && beginsEarly(first.window))
+      one.beginAt(first.window.stayHours)
+    const found = one.measured(top)
+    if (found === undefined || 2 * one.options.days > LONGEST) return one
+    const fills = beginsEarly(found.window) || (found.good < wanted && found.kept > KEPT)
+    if (!fills) return one
   }
 }
 

@@ -1,7 +1,7 @@
 import { type Judgement, judgeFeasible, type Standard } from '../../stats/feasible.ts'
 import { mean } from '../../stats/summary.ts'
 import { keyOf, type Ledger } from './ledger.ts'
-import { type Found, type Paper, search } from './search.ts'
+import { type Found, type Paper, search, topOf } from './search.ts'
 import type { Choice } from './variables.ts'
 
 /** A finalist after its check. */
@@ -31,7 +31,7 @@ export interface Selected {
 }
 
 /** Searches at most, and designs judged in all: what the error is shared over. */
-const ROUNDS = 3
+const ROUNDS = 4
 const MOST_JUDGED = 8
 /** Replications added at a time: two workers have something to do. */
 const BATCH = 4
@@ -41,43 +41,42 @@ const BATCH = 4
  * fresh replications, fully sequentially (Andradottir & Kim 2010, see stats/feasible.ts),
  * each with an equal share of the error. Short runs of few replications, the best of many,
  * promise too much: by as much as a design that is not shown to reach was overstated, the
- * next search asks for more.
+ * next search asks for more, and for more than that one promised. Where none of them reaches
+ * the largest design is judged: it may be worth more than no answer.
  */
 export async function select(ledger: Ledger, paper: Paper, goal: Selection): Promise<Selected> {
-  const wanted = goal.target - goal.tolerance
   const judged: Judged[] = []
-  let overstated = 0
+  let wanted = goal.target - goal.tolerance
   let found = await search(ledger, paper, { wanted, most: goal.designs })
   for (let round = 1; ; round++) {
-    const asked = wanted + overstated
+    const asked = wanted
     for (const choice of found.promising) {
-      if (judged.length === MOST_JUDGED || isJudged(judged, choice)) continue
+      // One is left for the largest.
+      if (judged.length === MOST_JUDGED - 1 || isJudged(judged, choice)) continue
       const [promised] = await ledger.pilot([choice])
       // By what has been learnt since the search it does not look like reaching any more.
-      if (wanted + overstated > asked && promised < wanted + overstated) continue
+      if (promised < wanted) continue
       const one = await judge(ledger, choice, goal)
       judged.push(one)
-      if (one.judgement !== 'reaches') overstated = Math.max(overstated, promised - mean(one.values))
+      if (one.judgement === 'reaches') continue
+      const overstated = Math.max(0, promised - mean(one.values))
+      wanted = Math.max(wanted, goal.target - goal.tolerance + overstated, promised + goal.tolerance)
     }
-    if (round === ROUNDS || judged.length === MOST_JUDGED || overstated === 0) break
-    if (judged.some(({ judgement }) => judgement === 'reaches')) break
-    found = await next(ledger, paper, { wanted: wanted + overstated, most: goal.designs }, found)
-    if (found.promising.every(choice => isJudged(judged, choice))) break
+    if (judged.some(({ judgement }) => judgement === 'reaches')) return { judged, found }
+    if (round === ROUNDS || wanted === asked) break
+    found = await search(ledger, paper, { wanted, most: goal.designs })
   }
-  return { judged, found }
+  return lastOf(ledger, paper, goal, { judged, found })
 }
 
-/** With more asked for than even the largest design promises, that one is still worth its check. */
-async function next(
-  ledger: Ledger,
-  paper: Paper,
-  goal: { wanted: number; most: number },
-  before: Found,
-): Promise<Found> {
-  const found = await search(ledger, paper, goal)
-  if (found.promising.length > 0) return found
-  const top = ledger.variables.map(({ values }) => values.length - 1)
-  return paper.allowed(top) ? { ...before, promising: [top], complete: false } : found
+/** With more asked for than all others are, the largest design is still worth its check. */
+async function lastOf(ledger: Ledger, paper: Paper, goal: Selection, so: Selected): Promise<Selected> {
+  const top = topOf(ledger.variables)
+  const { judged, found } = so
+  if (judged.length === 0 || isJudged(judged, top) || !paper.allowed(top)) return so
+  const [promised] = await ledger.pilot([top])
+  if (promised < goal.target - goal.tolerance) return so
+  return { judged: [...judged, await judge(ledger, top, goal)], found: { ...found, complete: false } }
 }
 
 function isJudged(judged: readonly Judged[], choice: Choice): boolean {

@@ -152,8 +152,8 @@ function designOf(ledger: Ledger, { choice }: Judged, level: number) {
 
 /** Where none is chosen, what was measured of the largest. */
 function windowIn(ledger: Ledger): { window?: WindowHours } {
-  const window = ledger.pilotWindow(topOf(ledger.variables))
-  return window === undefined ? {} : { window }
+  const found = ledger.measured(topOf(ledger.variables))
+  return found === undefined ? {} : { window: found.window }
 }
 
 function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, judged: number): string {
