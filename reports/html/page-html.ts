@@ -66,10 +66,10 @@ function top(page: Page): Markup {
 }
 
 function firstScreen(page: Page): Markup {
-  const [answer, limit] = page.answer
+  const [answer, ...more] = page.answer
   return html`<section class="first" id="result" aria-label="Result">
 <div class="answer"><p class="says">${answer}</p>
-<p class="limit">${limit}</p></div>
+${more.map(sentence => html`<p class="limit">${sentence}</p>`)}</div>
 <dl class="figures">${page.figures.map(figureHtml)}</dl>
 ${page.warnings.length > 0 ? warnings(page) : undefined}
 ${page.picture && pictureHtml(page.picture.words)}

@@ -45,8 +45,11 @@ export function auditBlock(view: RunView, colours: Colours): string {
 }
 
 function headline(view: RunView, colours: Colours): string[] {
-  const [output, limit] = view.headline
-  return [...wrapped(output, WIDTH).map(line => colours.bold(line)), ...wrapped(limit, WIDTH)]
+  const [output, ...rest] = view.headline
+  return [
+    ...wrapped(output, WIDTH).map(line => colours.bold(line)),
+    ...rest.flatMap(sentence => wrapped(sentence, WIDTH)),
+  ]
 }
 
 function steps(view: RunView, colours: Colours): string[] {

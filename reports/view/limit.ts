@@ -1,5 +1,6 @@
-import type { RunStudy, StepFigures } from '../../sim/study/run-study.ts'
-import { grouped, halfWidth } from './format.ts'
+import type { Estimate } from '../../sim/stats/estimate.ts'
+import type { CrewFigures, RunStudy, StepFigures } from '../../sim/study/run-study.ts'
+import { grouped, halfWidth, percent, significant } from './format.ts'
 import { shortened } from './width.ts'
 
 /** So many steps are named, the busiest included; of a long line of equals the rest are counted. */
@@ -28,16 +29,45 @@ export function limitSentence(study: RunStudy): string {
   if (first === undefined) return 'The line has no steps.'
   if (!(first.share > 0)) return 'By these figures no step did any work.'
   const name = quoted(first.name)
+  // The table has shares of all hours.
+  const closes = study.steps.some(({ states }) => states.nonScheduled.mean > 0)
   if (1 - first.share > LONGEST_WAIT)
-    return `No step stands out as the limit: the busiest, ${name}, waits ${percentOf(1 - first.share, first.margin)} of the time.`
-  const busy = percentOf(first.share, first.margin)
+    return `No step stands out as the limit: ${name}, which waits least, waits ${percentOf(1 - first.share, first.margin)} of ${closes ? 'its open' : 'the'} time.`
+  const busy = `${percentOf(first.share, first.margin)}${closes ? ' of its open time' : ''}`
   if (study.replications === 1)
-    return `In this one replication the busiest step is ${name}: ${busy} busy or down.`
+    return `In this one replication the step that waits least is ${name}: ${busy} busy or down.`
   const [, ...others] = alikeOf(ranked)
   if (others.length === 0) return `By these figures the limit looks to be ${name}: ${busy} busy or down.`
   const named = others.slice(0, NAMED - 1).map(busyText)
   if (others.length >= NAMED) named.push(`${others.length - NAMED + 1} more`)
   return `The limit may be ${name}, ${busy} busy or down; ${study.replications} replications do not tell it from ${list(named)}.`
+}
+
+/** A crew or fleet that works for longer than this share of its time, in a shift at least, keeps callers waiting. */
+const SHORT = 0.9
+/** Crews named in the sentence below. */
+const CREWS_NAMED = 2
+
+/** Crews and fleets that have hardly a minute to spare, which no figure of a step tells; empty where there are none. */
+export function shortOfSentence({ crews }: RunStudy): string[] {
+  const short = crews
+    .map(crew => ({ crew, busiest: busiestShift(crew) }))
+    .filter(({ busiest }) => busiest.utilisation.mean > SHORT)
+    .sort((a, b) => b.busiest.utilisation.mean - a.busiest.utilisation.mean)
+  if (short.length === 0) return []
+  const named = short.slice(0, CREWS_NAMED).map(({ crew, busiest }) => {
+    const shift = busiest.shift === undefined ? '' : `, in the shift ${quoted(busiest.shift)}`
+    const wait = significant(crew.waitMinutes.mean, 2)
+    return `${quoted(crew.name)} works ${percent(busiest.utilisation).text} % of its time${shift}; calls wait ${wait} min`
+  })
+  const more = short.length > CREWS_NAMED ? `; and ${short.length - CREWS_NAMED} more` : ''
+  return [`People or vehicles may hold the line too: ${named.join('; ')}${more}.`]
+}
+
+function busiestShift({ utilisation, byShift }: CrewFigures): { utilisation: Estimate; shift?: string } {
+  const manned = byShift.filter(({ heads }) => heads > 0)
+  const [first] = [...manned].sort((a, b) => b.utilisation.mean - a.utilisation.mean)
+  return manned.length > 1 && first !== undefined ? first : { utilisation }
 }
 
 /** More steps than this cannot be marked as near the limit: where nearly all are, none stands out. */

@@ -14,7 +14,7 @@ export interface Page {
   readonly command: string
   readonly title: string
   /** The answer in two sentences. */
-  readonly answer: readonly [string, string]
+  readonly answer: readonly string[]
   readonly figures: readonly KeyFigure[]
   readonly picture?: Picture
   readonly warnings: readonly { readonly text: string; readonly hint: string }[]

@@ -12,7 +12,7 @@ import {
   significant,
   unitOfTime,
 } from './format.ts'
-import { limitSentence } from './limit.ts'
+import { limitSentence, shortOfSentence } from './limit.ts'
 import {
   type CrewRow,
   crewRows,
@@ -55,7 +55,7 @@ export interface Fact {
 export interface RunView {
   readonly title: string
   /** The answer: what the line makes, and which step looks like its limit. */
-  readonly headline: readonly [string, string]
+  readonly headline: readonly string[]
   /** How the figures came about, one sentence each. */
   readonly basis: readonly string[]
   readonly facts: readonly Fact[]
@@ -79,7 +79,7 @@ export interface RunView {
 export function runView(study: RunStudy, context: RunContext): RunView {
   return {
     title: context.variant === undefined ? study.line : `${study.line}, variant "${context.variant}"`,
-    headline: [outputSentence(study), limitSentence(study)],
+    headline: [outputSentence(study), limitSentence(study), ...shortOfSentence(study)],
     basis: basis(study, context),
     facts: facts(study),
     steps: stepRows(study),

@@ -39,9 +39,8 @@ interface Job {
  * has reached the time of the grant, so that no earlier call can still come: by
  * priority, then first come first served, at equal times the station further down the
  * route first. Who comes next and needs more people than are free is waited for:
- * nobody overtakes with the same crew. Who has begun a job ends it.
- *
- * The desk stands first in the order of stations: at equal times it acts last.
+ * nobody overtakes with the same crew. Who has begun a job ends it. The desk stands first
+ * in the order of stations: at equal times it acts last.
  */
 export class Desk extends Station {
   override readonly patient = true
@@ -281,9 +280,13 @@ export class Desk extends Station {
     return []
   }
 
-  /** Who waits for whom, for the report of a line at rest. */
   waitsFor(): string {
-    return this.calls.map(({ plan }) => this.plan.people.skills[plan.skill]).join(', ')
+    return this.skillsCalled().join(', ')
+  }
+
+  /** Of the calls that nobody has come to, each once. */
+  skillsCalled(): string[] {
+    return [...new Set(this.calls.map(({ plan }) => this.plan.people.skills[plan.skill]))]
   }
 }
 

@@ -51,7 +51,7 @@ const perHour = (wafersPerSecond: number) => formatQuantity('rate', wafersPerSec
 const BARELY = 1 - 1e-9
 
 /** Hours a year that are at most so much more than the open ones are taken for those. */
-const CLOSE = 1.05
+const CLOSE = 1.02
 
 /** The target against what the weakest step and the feed allow on paper. */
 function warnOfTarget(line: Line): Problem[] {
@@ -194,7 +194,7 @@ function warnOfHours({ calendar, money }: Line): Problem[] {
   if (given === undefined || closedSpans(calendar).length === 0) return []
   const open = openShare(calendar) * ALL_HOURS
   if (given > open * CLOSE) return []
-  const expected = `hours with the closed ones among them, up to ${formatNumber(ALL_HOURS)}`
-  const hint = `the line is open in ${formatNumber(Math.round(open))} h of them, and all rates are means over closed hours too`
+  const expected = `well above the ${formatNumber(Math.round(open))} h in which the line is open, up to ${formatNumber(ALL_HOURS)}`
+  const hint = 'all rates are means over closed hours too, which would be left out twice'
   return [problemAt(['money', 'hoursPerYear'], formatNumber(given), expected, hint)]
 }

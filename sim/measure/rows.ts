@@ -69,6 +69,8 @@ export interface Rest {
   readonly fed: boolean
   /** Per station that holds something back: who waits for what, with how many wafers. */
   readonly waits: readonly string[]
+  /** Skills that are called for and that nobody comes with. */
+  readonly missed: readonly string[]
 }
 
 export interface StepRows {
@@ -285,5 +287,6 @@ function restOf(run: Run): Rest | undefined {
       ? [`${station.name} (${inside} inside, ${before} before it) waits for ${station.waitsFor()}`]
       : []
   })
-  return { from: run.restsFrom, fed: run.fed(), waits }
+  const desks = run.works.stations.filter(station => station instanceof Desk)
+  return { from: run.restsFrom, fed: run.fed(), waits, missed: desks.flatMap(desk => desk.skillsCalled()) }
 }

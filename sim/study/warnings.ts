@@ -1,3 +1,4 @@
+import { quoted, wordList } from '../base/problems.ts'
 import type { Rows } from '../measure/rows.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import { beginsEarly } from './designs/window.ts'
@@ -31,7 +32,10 @@ function atRest(rows: readonly Rows[]): Warning | undefined {
     : {
         code: 'line at rest',
         text: `The line cannot move: nothing happens from ${hours} h on.${held}`,
-        hint: 'Look for a load or a number of places kept free that can never be reached.',
+        hint:
+          rest.missed.length > 0
+            ? `Nobody ever comes to calls for ${wordList(rest.missed.map(quoted), 'and')}: look at the heads of the crews, shift by shift, and at how many people a call needs.`
+            : 'Look for a load or a number of places kept free that can never be reached.',
       }
 }
 

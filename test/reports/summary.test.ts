@@ -214,7 +214,7 @@ describe('the second sentence', () => {
 
   it('names no limit where every step waits', () => {
     expect(limit([named('a', 0.4), named('b', 0.3)])).toBe(
-      'No step stands out as the limit: the busiest, "b", waits 30.0 % of the time.',
+      'No step stands out as the limit: "b", which waits least, waits 30.0 % of the time.',
     )
   })
 
@@ -228,7 +228,7 @@ describe('the second sentence', () => {
 
   it('claims little after one replication', () => {
     expect(runView(singleReplication(), context).headline[1]).toMatch(
-      /^In this one replication the busiest step is "front print": 99 % busy or down\.$/,
+      /^In this one replication the step that waits least is "front print": 99 % busy or down\.$/,
     )
   })
 
@@ -238,12 +238,43 @@ describe('the second sentence', () => {
       nonScheduled: { mean: 0.5, low: 0.5, high: 0.5, n: 10 },
     }
     expect(limit([step('a', 'single', night), named('b', 0.2)])).toBe(
-      'By these figures the limit looks to be "a": 99.6 % busy or down.',
+      'By these figures the limit looks to be "a": 99.6 % of its open time busy or down.',
     )
   })
 
   it('says so when nothing moved', () => {
     expect(limit([step('a', 'single', states(0, 1, 0, 0, 0))])).toBe('By these figures no step did any work.')
+  })
+})
+
+describe('the third sentence', () => {
+  const told = (utilisation: number, shifts: Readonly<Record<string, readonly [number, number]>> = {}) => {
+    const estimate = (mean: number) => ({ mean, low: mean - 0.01, high: mean + 0.01, n: 10 })
+    const crew: RunStudy['crews'][number] = {
+      ...{ name: 'techs', kind: 'crew', utilisation: estimate(utilisation), callsPerDay: estimate(30) },
+      byShift: Object.entries(shifts).map(([shift, [heads, work]]) => ({
+        ...{ shift, heads, utilisation: estimate(work) },
+      })),
+      waitMinutes: estimate(61.8),
+      waitMinutesP95: estimate(200),
+    }
+    return runView({ ...study, crews: [crew] }, context).headline[2]
+  }
+
+  it('names people who have no time to spare', () => {
+    expect(told(0.97)).toBe(
+      'People or vehicles may hold the line too: "techs" works 97 % of its time; calls wait 62 min.',
+    )
+  })
+
+  it('names the shift in which they have none', () => {
+    expect(told(0.7, { day: [3, 0.6], night: [1, 0.96], weekend: [0, 1] })).toBe(
+      'People or vehicles may hold the line too: "techs" works 96 % of its time, in the shift "night"; calls wait 62 min.',
+    )
+  })
+
+  it('is left out where people have time', () => {
+    expect(told(0.7, { day: [3, 0.6], night: [1, 0.8] })).toBeUndefined()
   })
 })
 

@@ -9,10 +9,10 @@ const route = (atMost: `${number} min`) => [
   { step: 'coat', cycle: '5 s', timeLimits: [{ after: 'etch', atMost, late: 'scrap' }] },
 ]
 
-const warned = async (value: object, days: number) => {
+const warned = async (value: object, days: number, wanted = 'no output') => {
   const options = { ...optionsOf({ days, replications: 2 }), cap: 10 }
   const { warnings } = await runStudy(checked(value), options, {}, inProcessRunner())
-  return warnings.filter(({ code }) => code === 'no output').map(({ text, hint }) => `${text} ${hint}`)
+  return warnings.filter(({ code }) => code === wanted).map(({ text, hint }) => `${text} ${hint}`)
 }
 
 it('a line that scraps all its wafers is told where, not to run longer', async () => {
@@ -24,4 +24,12 @@ it('a line that scraps all its wafers is told where, not to run longer', async (
 it('a run that is too short is told to be longer', async () => {
   const [text] = await warned({ route: route('60 min') }, 0.005)
   expect(text).toMatch(/^No good cell left the line .* Run longer than a wafer needs through the line/)
+})
+
+it('a line that waits for people who never come is told who is called', async () => {
+  const jam = { stop: 'jam', every: '10 min', lasts: '1 min', skill: 'techs' }
+  const value = { crews: { techs: { heads: 0 } }, route: [{ step: 'print', cycle: '10 s', stops: [jam] }] }
+  const [text] = await warned(value, 0.1, 'line at rest')
+  expect(text).toMatch(/The line cannot move: nothing happens from 0\.16\d h on\./)
+  expect(text).toContain('Nobody ever comes to calls for "techs": look at the heads of the crews')
 })

@@ -82,7 +82,7 @@ function noStep(steps: readonly ConstraintStep[], good: number, perCent: string)
   const high = ({ gainPerHour }: ConstraintStep) => gainPerHour.high ?? Infinity
   const best = steps.reduce((most, step) => (high(step) > high(most) ? step : most))
   const pairs = 'payback tries changes in pairs.'
-  const causes = 'several hold it in turn, or the feed does'
+  const causes = 'several hold it in turn, or the feed, people or carriers do'
   if (high(best) <= LITTLE * good) return `No step alone ${perCent} % faster brings more: ${causes}; ${pairs}`
   return (
     `No step alone ${perCent} % faster is shown to bring more; ${quoted(best.name)} may bring ` +

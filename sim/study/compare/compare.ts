@@ -6,7 +6,7 @@ import { type Estimate, estimate } from '../../stats/estimate.ts'
 import { pairedDifference } from '../../stats/paired.ts'
 import { estimateWithin } from '../../stats/resolution.ts'
 import { rinottConstant, rinottReplications } from '../../stats/rinott.ts'
-import { standardDeviation } from '../../stats/summary.ts'
+import { mean, standardDeviation } from '../../stats/summary.ts'
 import { estimateOf } from '../assemble.ts'
 import { type Output, outputOf } from '../designs/course.ts'
 import {
@@ -198,7 +198,7 @@ function nextPlan(outputs: readonly (readonly Output[])[], level: number): Compa
   const n = outputs[0].length
   if (n < 2 || outputs.length < 2) return undefined
   const spread = outputs.map(replications => standardDeviation(replications.map(o => o.goodPerHour)))
-  const most = Math.max(...outputs.map(replications => replications[0].goodPerHour))
+  const most = Math.max(...outputs.map(replications => mean(replications.map(o => o.goodPerHour))))
   const worth = WORTH * most
   if (!(worth > 0) || !(level > 1 / outputs.length)) return undefined
   const h = rinottConstant(outputs.length, n, level)
