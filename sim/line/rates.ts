@@ -5,6 +5,7 @@ import { mean, toLaw } from '../chance/law.ts'
 import type { Spread } from '../chance/spec.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanCount, meanTime } from './means.ts'
+import type { Recurrence } from './recurrence.ts'
 import type { Site } from './site.ts'
 import type { Batch, Belt, Step, Stop } from './types.ts'
 
@@ -117,13 +118,14 @@ export function availability(step: Step, site: Site): number {
 
 /**
  * Availability of a unit that is never starved or blocked, and whose stops never wait for a
- * person or for a good moment. Who serves a stop takes the time to reach the tool.
+ * person, but for a good moment as long as they may. Who serves a stop takes the time to reach
+ * the tool.
  *
  * Stops that count running time, wafers or loads strike only while the unit works:
  * together 1 / (1 + sum of lasts / every), every as running time (Buzacott 1967, Int.
- * J. Production Research 5, 183-200; from memory). A stop by the calendar takes every /
- * (every + lasts), every being the mean time from the end of one to the next, and multiplies
- * the rest: the running clocks stand still meanwhile. So does a stop by the clock, with the
+ * J. Production Research 5, 183-200; from memory). A stop by the calendar takes lasts /
+ * (every + lasts), every being the mean time from the end of one to the next (where nights are
+ * closed see recurrence.ts), and what it leaves multiplies the rest: the running clocks stand still meanwhile. So does a stop by the clock, with the
  * share of the open time on which it falls, an event of the site, and warming up after the
  * line was closed. For several of these the product takes them as independent.
  */
@@ -133,11 +135,39 @@ function availabilityAt(step: Step, pace: Pace, site: Site): number {
   for (const stop of step.stops ?? []) {
     const down = downTime(step, stop, site)
     if (stop.at) calendar *= 1 - site.shareTaken(stop.at, down, beginsOf(stop))
-    else if (stop.counts === 'calendar time') calendar *= upTime(stop, pace) / (upTime(stop, pace) + down)
-    else running += down / upTime(stop, pace)
+    else if (stop.counts === 'calendar time') calendar *= 1 - recurrence(step, stop, pace, site).taken
+    else running += down / (upTime(stop, pace) + putOff(stop, pace, site))
   }
   // What is always down still has a rate, so that the shares of lanes can be told.
   return Math.max(calendar, 1e-9) / (1 + running)
+}
+
+/** How a stop by the calendar comes. */
+function recurrence(step: Step, stop: Stop, pace: Pace, site: Site): Recurrence {
+  const { skill, every, lasts, first } = stop
+  const time = (text: Time) => quantity('time', text)
+  const scatters = [every as Spread<Time>, lasts].some(spread => toLaw(spread, time, 1).kind !== 'fixed')
+  // Tools that begin at times of their own are taken as one, in step with nothing.
+  const firstAt = scatters || site.scatters(skill) ? undefined : first === undefined ? every : first
+  return site.recurrence({
+    every: upTime(stop, pace) + putOff(stop, pace, site),
+    lasts: downTime(step, stop, site),
+    waitsForOpening: beginsOf(stop) === 'when open',
+    firstAt: typeof firstAt === 'string' ? quantity('time', firstAt) : undefined,
+  })
+}
+
+/**
+ * How long a stop that is due is put off at most by what it waits for, on a unit that is never
+ * starved: until then it does not come again, since its clock starts anew at its end [s].
+ */
+function putOff({ waits, counts }: Stop, { work }: Pace, site: Site): number {
+  if (waits === undefined) return 0
+  const most = quantity('time', waits.atMost)
+  if (waits.until === 'shift change') return site.untilShiftChange(most)
+  if (waits.until === 'starved') return most
+  // Loads are counted at their end; else the stop is due anywhere in one.
+  return counts === 'loads' ? 0 : Math.min(most, work / 2)
 }
 
 /** Planned work that needs nobody is done in closed hours; failures and work with people begin when the line opens. */
@@ -183,16 +213,15 @@ export function setUpShare(step: Step, site: Site): number {
 
 /**
  * How often such a stop comes in an open second. Planned work by the calendar that needs nobody
- * comes while the line is closed as well, and its set-up wafers are the first ones after that;
- * what waits for the line to open comes but once then, which is left out.
+ * comes while the line is closed as well, and its set-up wafers are the first ones after that.
  *
  * @param up share of the open time in which the unit is up
  */
 function comesPerSecond(step: Step, stop: Stop, pace: Pace, up: number, site: Site): number {
   const down = downTime(step, stop, site)
   if (stop.at) return site.returnsPerSecond(stop.at, down, beginsOf(stop))
-  if (stop.counts !== 'calendar time') return up / upTime(stop, pace)
-  return 1 / (upTime(stop, pace) + down) / (beginsOf(stop) === 'when due' ? site.openShare : 1)
+  if (stop.counts !== 'calendar time') return up / (upTime(stop, pace) + putOff(stop, pace, site))
+  return 1 / recurrence(step, stop, pace, site).cycle / site.openShare
 }
 
 /** Mean number of set-up wafers after such a stop. */

@@ -1,9 +1,10 @@
 import { quantity } from '../base/quantity.ts'
 import { shareAbove } from '../chance/above.ts'
 import { toLaw } from '../chance/law.ts'
-import { closedSpans, opensFrom, openTime, weekOf, wholeLengths } from './calendar.ts'
+import { closedSpans, opensFrom, openTime, shiftChanges, weekOf, wholeLengths } from './calendar.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
+import { type CalendarStop, type Recurrence, recurrenceOf } from './recurrence.ts'
 import type { ClockTime, Crew, Line, SiteEvent, Step } from './types.ts'
 
 /** What the whole line does to the tools of a step, on paper. Times in seconds. */
@@ -12,6 +13,12 @@ export interface Site {
   reach(skill: string | undefined): number
   /** Share of the open time on which work falls that is due at these times by the clock, and begins when the line opens where that is asked for. */
   shareTaken(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number
+  /** How a stop by the calendar comes. */
+  recurrence(stop: CalendarStop): Recurrence
+  /** Mean time from any moment to the next shift change, or to `most` if that is earlier. */
+  untilShiftChange(most: number): number
+  /** Whether the time to reach a tool differs from call to call. */
+  scatters(skill: string | undefined): boolean
   /** How often in an open second a tool goes on after such work: work that ends while the line is closed all night is one. */
   returnsPerSecond(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number
   /** Share of all hours in which the line is open. */
@@ -25,10 +32,12 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
   const openSeconds = openTime(calendar)
   const closedLengths = wholeLengths(closedSpans(calendar))
   const reaches = new Map<string, number>()
+  const scattering = new Set<string>()
   for (const [name, crew] of Object.entries(crews))
     for (const skill of skillsOf(name, crew)) {
       const reach = crew.reach === undefined ? 0 : meanTime(crew.reach)
       reaches.set(skill, Math.min(reach, reaches.get(skill) ?? Infinity))
+      if (typeof crew.reach === 'object') scattering.add(skill)
     }
 
   function shareTaken(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number {
@@ -40,6 +49,15 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
         seconds += overlap(from, from + lasts, span) + overlap(from - WEEK, from - WEEK + lasts, span)
     }
     return Math.min(1, seconds / openSeconds)
+  }
+
+  // Asked for each tool and lane again.
+  const known = new Map<string, Recurrence>()
+  function recurrence(stop: CalendarStop): Recurrence {
+    const key = Object.values(stop).join(' ')
+    const made = known.get(key) ?? recurrenceOf(calendar, stop)
+    known.set(key, made)
+    return made
   }
 
   function returnsPerSecond(
@@ -67,10 +85,22 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
   return {
     reach: skill => (skill === undefined ? 0 : (reaches.get(skill) ?? 0)),
     shareTaken,
+    recurrence,
+    untilShiftChange: most => untilNext(shiftChanges(calendar), most),
+    scatters: skill => skill !== undefined && scattering.has(skill),
     returnsPerSecond,
     openShare: openSeconds / WEEK,
     upShare,
   }
+}
+
+/** Mean time from any moment of the week to the next of these moments, or to `most` if that is earlier [s]. */
+function untilNext(moments: readonly number[], most: number): number {
+  if (moments.length === 0) return most
+  const gaps = moments.map((at, m) => (m + 1 < moments.length ? moments[m + 1] : moments[0] + WEEK) - at)
+  return (
+    gaps.reduce((sum, gap) => sum + Math.min(gap, most) ** 2 / 2 + Math.max(0, gap - most) * most, 0) / WEEK
+  )
 }
 
 /** Mean time for which a tool warms up after an event that lasts so long [s]. */

@@ -90,9 +90,9 @@ function warnOfBoats({ batch }: Step, path: Path): Problem[] {
   ]
 }
 
-/** Put off for longer than it takes to be due again. */
+/** Put off for longer than it takes to be due again, by the clock: other stops count from the end of the one before. */
 function warnOfWaiting(step: Step, stop: Stop, path: Path): Problem[] {
-  if (!stop.waits) return []
+  if (!stop.waits || !stop.at) return []
   const up = Math.max(...pacesOf(step).map(pace => upTime(stop, pace)))
   if (quantity('time', stop.waits.atMost) <= up) return []
   const expected = `at most the time from one to the next, ${formatQuantity('time', up)}`

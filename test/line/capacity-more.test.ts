@@ -88,6 +88,78 @@ describe('stops by the clock', () => {
   })
 })
 
+describe('stops that wait for a good moment', () => {
+  const waiting = (stop: object, step: object = { cycle: '10 s' }, more: object = {}) =>
+    lineWith({
+      ...more,
+      route: [
+        { buffer: 'store', capacity: 500 },
+        {
+          ...{ step: 'print', ...step },
+          stops: [{ stop: 'change', lasts: '10 min', kind: 'scheduled', ...stop }],
+        },
+      ],
+    })
+
+  it('come as late as they may on a tool that never starves', () => {
+    // 360 an hour: an hour, the wait, and 10 min, of which the tool works all but the last.
+    const every = (atMost: string, more: object = {}) =>
+      rowOf(waiting({ every: '1 h', waits: { until: 'starved', atMost }, ...more })).netPerHour
+    expect(every('1 h')).toBeCloseTo((360 * 120) / 130, 9)
+    expect(every('4 h')).toBeCloseTo((360 * 300) / 310, 9)
+    expect(every('1 h', { counts: 'calendar time' })).toBeCloseTo((360 * 120) / 130, 9)
+    expect(every('1 h', { counts: 'wafers', every: 360 })).toBeCloseTo((360 * 120) / 130, 9)
+  })
+
+  it('wait for half a load where that is in work', () => {
+    // Loads of 100 in 60 min: after 2 h and half an hour 10 min.
+    const tube = { batch: { load: 100, time: '1 h' } }
+    const stop = { every: '2 h', waits: { until: 'load ends', atMost: '2 h' } }
+    expect(rowOf(waiting(stop, tube)).netPerHour).toBeCloseTo((100 * 150) / 160, 9)
+  })
+
+  it('wait for half a shift, or as long as they may', () => {
+    const shifts = { day: { from: '06:00', to: '18:00' }, night: { from: '18:00', to: '06:00' } }
+    const stop = (atMost: string) => ({
+      ...{ counts: 'calendar time', every: '20 h' },
+      waits: { until: 'shift change', atMost },
+    })
+    const share = (atMost: string) =>
+      rowOf(waiting(stop(atMost), { cycle: '10 s' }, { calendar: { shifts } })).netPerHour / 360
+    // 6 h of 12 on the average.
+    expect(share('12 h')).toBeCloseTo(26 / (26 + 1 / 6), 9)
+    // In the last 2 of 12 h one, else 2: 11 / 6.
+    expect(share('2 h')).toBeCloseTo((20 + 11 / 6) / (20 + 11 / 6 + 1 / 6), 9)
+  })
+})
+
+describe('stops by the calendar of a line that closes', () => {
+  const shifts = { day: { from: '06:00', to: '14:00' } }
+  const openTwelve = (every: unknown, more: object = {}) =>
+    rowOf({
+      ...singleWith({
+        cycle: '30 s',
+        stops: [{ stop: 'change', counts: 'calendar time', every, lasts: '1 h', ...more }],
+      }),
+      calendar: { shifts },
+    }).netPerHour / 120
+
+  // By hand: due every 24 h, first on Monday at 23:00, so always when the line opens at 06:00 after that: then every 24 h at 06:00, due at 06:00.
+  it('that scatter in nothing come at the same hours for ever', () => {
+    expect(openTwelve('23 h')).toBeCloseTo(7 / 8, 2)
+  })
+
+  // By hand: 16 of 24 h are closed, so two of three begin with the day, 8 h after they were due on the average, and take an hour of it; the
+  // others take an hour but for what falls after 14:00, an eighth of them half an hour: 47/48 h of every 23 + 16/3 + 1 h, 8 of 24 of them open.
+  it('wait for the line to open', () => {
+    expect(1 - openTwelve({ exponential: '23 h' })).toBeCloseTo(47 / 48 / ((23 + 16 / 3 + 1) / 3), 3)
+  })
+
+  it('that need nobody do not wait', () => {
+    expect(openTwelve({ exponential: '23 h' }, { kind: 'scheduled' })).toBeCloseTo(23 / 24, 9)
+  })
+})
+
 describe('closed hours', () => {
   const days = { shifts: { day: { from: '06:00', to: '18:00' } } }
 
