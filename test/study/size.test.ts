@@ -86,6 +86,14 @@ describe('size', () => {
     expect(study.chosen).toBeUndefined()
     expect(study.tried).toEqual([])
     expect(study.largestPerHour).toBeLessThan(9000)
+    // By hand: four printers with a cycle of 4 s, up 30 of 34 min, of whose wafers 1 % are rejected.
+    expect(study.largest?.numbers.map(({ value }) => value)).toEqual([4, 4, 180])
+    expect(study.largest?.heldBy).toBe('print')
+    expect(study.largest?.paperPerHour).toBeCloseTo((3600 * 30 * 0.99) / 34, 6)
+    const fed = { ...line, feed: { rate: '1000 wafers/h' as const } }
+    const starved = await sizeStudy(fed, { targetPerHour: 9000, tolerance: 50, most: 60 }, options, here())
+    expect(starved.largest?.heldBy).toBe('the feed')
+    expect(starved.largest?.paperPerHour).toBeCloseTo(990, 6)
   })
 
   it('runs on where the largest design misses only because the line has not filled', async () => {

@@ -9,6 +9,7 @@ import {
   half,
   left,
   levelText,
+  quoted,
   right,
   signed,
   withInterval,
@@ -51,9 +52,7 @@ function basis(study: SizeStudy, context: AnswerContext): string[] {
     `${replications} ${replications === 1 ? 'replication' : 'replications'} of ${daysText(days)} of each design in the search${selection}; common random streams.`,
     ...(study.askedDays === undefined
       ? []
-      : [
-          `In runs of ${daysText(study.askedDays)} the line had not filled and the largest design missed, so all were made longer.`,
-        ]),
+      : [`In runs of ${daysText(study.askedDays)} the line had not filled, so all were made longer.`]),
     ...earlyText(study.window),
     seed,
   ]
@@ -62,7 +61,7 @@ function basis(study: SizeStudy, context: AnswerContext): string[] {
 function headline(study: SizeStudy): string[] {
   const { chosen, runnerUp, currency, targetPerHour, level } = study
   const target = `${significant(targetPerHour, 5)} cells/h`
-  if (chosen === undefined) return [missed(study, target)]
+  if (chosen === undefined) return [missed(study, target), ...largestText(study)]
   const cost = (design: TriedDesign) => `${grouped(design.wholeLife, 0)} ${currency}`
   const what = chosen.numbers.map(({ name, value }) => `${name} ${grouped(value, 0)}`).join(', ')
   return [
@@ -95,6 +94,14 @@ function missed({ largestPerHour, targetPerHour, tried, limits }: SizeStudy, tar
     `No design within the limits reaches ${target}: the largest makes about ${significant(largestPerHour, 4)} in ` +
     'short runs.'
   )
+}
+
+function largestText({ largest }: SizeStudy): string[] {
+  if (largest === undefined) return []
+  const { numbers, heldBy, paperPerHour } = largest
+  const what = numbers.map(({ name, value }) => `${name} ${grouped(value, 0)}`).join(', ')
+  const who = heldBy === 'the feed' ? heldBy : quoted(heldBy)
+  return [`The largest is ${what}; on paper ${who} allows it ${significant(paperPerHour, 4)} good cells/h.`]
 }
 
 function numbersTable(chosen: TriedDesign, runnerUp: TriedDesign | undefined) {

@@ -1,5 +1,5 @@
 import { quantity } from '../../base/quantity.ts'
-import { capacityTable } from '../../line/capacity.ts'
+import { capacityTable, paperUse } from '../../line/capacity.ts'
 import { describeChanges } from '../../line/describe.ts'
 import type { Line } from '../../line/types.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
@@ -57,7 +57,7 @@ export interface SizeStudy extends StudyHead {
   readonly stand?: readonly StepStand[]
   /** What was measured of its runs; of those of the largest design when none is chosen. */
   readonly window?: WindowHours
-  /** Runs were to be so long, but the largest design missed in them before the line had filled [days]. */
+  /** Runs were to be so long, but the line had not filled in them [days]. */
   readonly askedDays?: number
   readonly currency: string
   readonly targetPerHour: number
@@ -76,6 +76,12 @@ export interface SizeStudy extends StudyHead {
   readonly complete: boolean
   /** What the largest design made in the search. */
   readonly largestPerHour: number
+  /** Its numbers, and what allows it the fewest good cells on paper: a step, or the feed [cells/h]. Where none was chosen. */
+  readonly largest?: {
+    readonly numbers: TriedDesign['numbers']
+    readonly heldBy: string
+    readonly paperPerHour: number
+  }
   /** What the line limits besides its numbers, in words; none: nothing. */
   readonly limits: readonly ('floor area' | 'budget')[]
   /** What holds of the chosen design; absent when none was found. */
@@ -123,7 +129,7 @@ export async function sizeStudy(
     targetPerHour,
     tolerance,
     ...(chosen === undefined
-      ? windowIn(ledger)
+      ? { ...windowIn(ledger), largest: largestOf(ledger) }
       : { chosen: tried[chosen], ...designOf(ledger, byCost[chosen], options.level) }),
     ...(runnerUp !== undefined && { runnerUp: tried[runnerUp] }),
     tried,
@@ -154,6 +160,18 @@ function designOf(ledger: Ledger, { choice }: Judged, level: number) {
 function windowIn(ledger: Ledger): { window?: WindowHours } {
   const found = ledger.measured(topOf(ledger.variables))
   return found === undefined ? {} : { window: found.window }
+}
+
+function largestOf(ledger: Ledger): NonNullable<SizeStudy['largest']> {
+  const top = topOf(ledger.variables)
+  const { table, good } = paperUse(ledger.lineOf(top))
+  const [weakest] = [...table].sort((a, b) => a.goodPerHour - b.goodPerHour)
+  const fed = good * 3600 < weakest.goodPerHour
+  return {
+    numbers: ledger.variables.map(({ name, values }, v) => ({ name, value: values[top[v]] })),
+    heldBy: fed ? 'the feed' : weakest.step,
+    paperPerHour: good * 3600,
+  }
 }
 
 function guaranteeOf({ targetPerHour, tolerance }: SizeGoal, level: number, judged: number): string {

@@ -157,6 +157,17 @@ describe('a sizing in words', () => {
     expect(table?.rows[0]?.[0]).toBe('print: tools 2 -> 3; magazine: capacity 10 -> 60')
   })
 
+  it('says of what is missed what the largest is, and what holds it on paper', () => {
+    const { chosen: _none, ...missed } = study
+    const largest = { numbers: [{ name: 'print: tools', value: 3 }], heldBy: 'print', paperPerHour: 2512.6 }
+    const said = (heldBy: string) =>
+      sizeView({ ...missed, largest: { ...largest, heldBy } }, context).headline[1]
+    expect(said('print')).toBe(
+      'The largest is print: tools 3; on paper "print" allows it 2,513 good cells/h.',
+    )
+    expect(said('the feed')).toContain('on paper the feed allows it')
+  })
+
   it('names no limit that was not given', () => {
     const { chosen: _none, ...rest } = study
     const headline = (limits: SizeStudy['limits']) =>
