@@ -7,15 +7,22 @@ import { shortened, wrapped } from '../view/width.ts'
 const WIDTH = 80
 const NAME_WIDTH = 30
 
-/** The static capacity of a line as text of at most 80 columns: its answer first, then its titles. */
+/**
+ * The static capacity of a line as text of at most 80 columns: its answer first, then its titles.
+ *
+ * @param fed good cells an hour that the feed allows; undefined where it has no pace
+ */
 export function capacityText(
   titles: readonly string[],
   rows: readonly CapacityRow[],
+  fed: number | undefined,
   colours: Colours,
 ): string {
   const withTarget = rows.some(row => row.target !== undefined)
   const paragraphs = [
-    wrapped(lowestSentence(rows), WIDTH).map(line => colours.bold(line)),
+    [lowestSentence(rows), ...feedSentence(rows, fed)]
+      .flatMap(sentence => wrapped(sentence, WIDTH))
+      .map(line => colours.bold(line)),
     titles.flatMap(title => wrapped(title, WIDTH)).map(line => colours.dim(line)),
     table(rows, withTarget),
     wrapped(explanation(withTarget, rows[0]?.openShare ?? 1), WIDTH).map(line => colours.dim(line)),
@@ -33,6 +40,11 @@ function lowestSentence(rows: readonly CapacityRow[]): string {
   const share = load === undefined ? '' : `, load ${grouped(load * 100, 1)} %`
   const against = load !== undefined && load > 1 ? `${share}: below the target` : share
   return `On paper ${names} ${allows} the fewest good cells: ${significant(first.goodPerHour, 4)}/h${against}.`
+}
+
+function feedSentence(rows: readonly CapacityRow[], fed: number | undefined): string[] {
+  if (fed === undefined || rows.some(row => row.goodPerHour <= fed)) return []
+  return [`The feed allows fewer still: ${significant(fed, 4)}/h.`]
 }
 
 function table(rows: readonly CapacityRow[], withTarget: boolean): string[] {

@@ -37,18 +37,21 @@ async function checkForPeople(
   file: string,
   variant: string | undefined,
 ): Promise<void> {
-  const [{ chosenLine, lineOf, readScenario, warningsText }, { capacityTable }, { capacityText }] =
-    await Promise.all([
-      import('./scenario.ts'),
-      import('../../sim/line/capacity.ts'),
-      import('./capacity-text.ts'),
-    ])
+  const [
+    { chosenLine, lineOf, readScenario, warningsText },
+    { capacityTable, goodOfFeed },
+    { capacityText },
+  ] = await Promise.all([
+    import('./scenario.ts'),
+    import('../../sim/line/capacity.ts'),
+    import('./capacity-text.ts'),
+  ])
   const scenario = await readScenario(file)
   const { line, changes = [] } = chosenLine(lineOf(scenario, file), variant)
   stderr.write(warningsText(scenario))
   const title = variant === undefined ? line.line : `${line.line}, variant "${variant}"`
   const titles = changes.length === 0 ? [title] : [title, `Changed: ${changes.join('; ')}.`]
-  stdout.write(capacityText(titles, capacityTable(line), coloursFor(stdout, env)))
+  stdout.write(capacityText(titles, capacityTable(line), goodOfFeed(line), coloursFor(stdout, env)))
 }
 
 async function checkForMachines(
@@ -56,7 +59,7 @@ async function checkForMachines(
   file: string,
   variant: string | undefined,
 ): Promise<void> {
-  const [{ chosenLine, fingerprint, readScenario }, { capacityTable }] = await Promise.all([
+  const [{ chosenLine, fingerprint, readScenario }, { capacityTable, goodOfFeed }] = await Promise.all([
     import('./scenario.ts'),
     import('../../sim/line/capacity.ts'),
   ])
@@ -66,7 +69,9 @@ async function checkForMachines(
   const sound = chosen && { line: chosen.line.line, fingerprint: fingerprint(chosen.line) }
   const { problems, warnings } = scenario
   const capacity = chosen === undefined ? [] : capacityTable(chosen.line)
-  stdout.write(documentText({ file, ...sound, problems, warnings, capacity }))
+  const feedGoodPerHour = chosen && goodOfFeed(chosen.line)
+  const fed = feedGoodPerHour === undefined ? {} : { feedGoodPerHour }
+  stdout.write(documentText({ file, ...sound, problems, warnings, capacity, ...fed }))
   if (problems.length > 0) throw failed(`${file}: see the problems in the document`)
 }
 

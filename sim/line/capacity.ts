@@ -112,6 +112,12 @@ export function paperUse(line: Line): PaperUse {
   return { table, good, usage: new Map(usage) }
 }
 
+/** What the wafers that come would make if no step held the line, on paper [cells/h over all hours]; undefined when they come as fast as they are taken. */
+export function goodOfFeed(line: Line): number | undefined {
+  const rate = feedRate(line)
+  return Number.isFinite(rate) ? rate * lineYield(line) * HOUR : undefined
+}
+
 /** Share of the wafers fed to the line that leave it as good cells, on paper. */
 export function lineYield(line: Line): number {
   return flowFed(line, feedRate(line) / openShare(line.calendar)).yield

@@ -4,7 +4,7 @@ import { type Law, mean } from '../chance/law.ts'
 import { outlineOf } from '../line/outline.ts'
 import { patternOf } from '../line/pattern.ts'
 import { resolvedLine } from '../line/recipes.ts'
-import type { Line } from '../line/types.ts'
+import type { Item, Line } from '../line/types.ts'
 import { binsPlan } from './bins-plan.ts'
 import { countLaw, timeLaw } from './laws.ts'
 import { shutHours } from './people.ts'
@@ -45,7 +45,8 @@ function feedPlan(line: Line): Omit<FeedPlan, Apart> | undefined {
   const { feed = 'as fast as taken', cap, calendar } = line
   const shut = calendar?.runDown === undefined ? [] : shutHours(calendar)
   if (feed === 'as fast as taken') {
-    if (!cap && shut.length === 0) return undefined
+    // Before a store nobody takes: wafers come as long as it has room.
+    if (!cap && shut.length === 0 && !isStore(line.route[0])) return undefined
     return { carrier: countLaw(1), turnsAway: false, wafers: Infinity, shut }
   }
   const carrier = countLaw(feed.carrier ?? 1)
@@ -56,6 +57,10 @@ function feedPlan(line: Line): Omit<FeedPlan, Apart> | undefined {
     wafers: feed.wafers ?? Infinity,
     shut,
   }
+}
+
+function isStore(item: Item): boolean {
+  return 'buffer' in item || 'conveyor' in item
 }
 
 type Apart = 'kind' | 'name' | 'step' | 'place' | 'inputs' | 'outputs'

@@ -128,6 +128,19 @@ describe('check', () => {
     for (const line of stdout.split('\n')) expect(line.length, line).toBeLessThanOrEqual(80)
   })
 
+  // By hand: 0.1 % of the wafers break; the printer allows 1,125 wafers an hour.
+  it('names the feed where it brings less than the steps allow', async () => {
+    const fed = (rate: number) => SCENARIO.replace('route:', `feed: { rate: '${rate} wafers/h' },\n  route:`)
+    place.write('fed.ts', fed(500))
+    const { stdout } = await place.linewright(['check', 'fed.ts'])
+    expect(stdout).toMatch(/^On paper "printer" allows the fewest good cells: 1,124\/h/)
+    expect(stdout).toContain('\nThe feed allows fewer still: 499.5/h.\n')
+    const { stdout: json } = await place.linewright(['check', 'fed.ts', '--json'])
+    expect(JSON.parse(json).feedGoodPerHour).toBeCloseTo(499.5, 9)
+    place.write('fed.ts', fed(5000))
+    expect((await place.linewright(['check', 'fed.ts'])).stdout).not.toContain('feed')
+  })
+
   it('prints one document with --json, for a sound scenario and for a wrong one', async () => {
     const sound = await place.linewright(['check', 'line.ts', '--json'])
     expect(sound.code).toBe(0)
