@@ -18,6 +18,8 @@ export interface Show {
   readonly keep?: 'first digit'
   /** The ends of the interval are not shown below this: what is counted is never less than nothing. */
   readonly least?: number
+  /** No end of an interval is shown above this, such as 1 of a share. */
+  readonly highest?: number
   /** Fewest decimals, however wide the interval: shares that a reader adds up are whole per cents at least. */
   readonly fewest?: number
   /** Most digits of the figure itself, whatever the interval allows: more than so many are not measured. */
@@ -62,7 +64,7 @@ export function figure(exact: Estimate, show: Show = {}): Figure {
   return {
     text: write(estimate.mean),
     interval: Number.isFinite(halfWidth(estimate))
-      ? `${write(Math.max(low ?? 0, show.least ?? -Infinity))} to ${write(high ?? 0)}`
+      ? `${write(Math.max(low ?? 0, show.least ?? -Infinity))} to ${write(Math.min(high ?? 0, show.highest ?? Infinity))}`
       : '',
   }
 }

@@ -1,12 +1,18 @@
+/** So many letters are the beginning of a word, and no slip of another one. */
+const BEGINNING = 4
+
 /**
  * The known word nearest to a misspelt one, or undefined when none is near enough to
- * be meant: at most one slip in three letters, capitals not counted.
+ * be meant: the beginning of a word, or at most one slip in three letters, capitals not counted.
  */
 export function nearest(word: string, known: Iterable<string>): string | undefined {
   const wanted = word.toLowerCase()
+  const words = [...known]
+  const begun = wanted.length < BEGINNING ? [] : words.filter(one => one.toLowerCase().startsWith(wanted))
+  if (begun.length > 0) return begun.sort((a, b) => a.length - b.length)[0]
   let best: string | undefined
   let least = Math.max(1, Math.floor(word.length / 3)) + 1
-  for (const candidate of known) {
+  for (const candidate of words) {
     if (Math.abs(candidate.length - word.length) >= least) continue
     const slips = editDistance(wanted, candidate.toLowerCase())
     // A word made anew from end to end is another word, not a slip.

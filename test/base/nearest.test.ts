@@ -37,6 +37,8 @@ describe('nearest', () => {
     ['CYCLE', 'cycle'],
     ['stepp', 'step'],
     ['brekage', 'breakage'],
+    ['break', 'breakage'],
+    ['cycl', 'cycle'],
   ])('finds for "%s" the word "%s"', (word, found) => {
     expect(nearest(word, keys)).toBe(found)
   })

@@ -23,7 +23,9 @@ export function constraintParts(study: ConstraintStudy, line: Line): PageParts {
         ? []
         : [keyFigure('Largest gain', 'cells/h', top.gainPerHour, `${top.name} ${faster}`)]),
       ...momentary(study),
-      keyFigure('Shifts', 'per day', study.shiftsPerDay, 'of the momentary constraint between steps'),
+      keyFigure('Shifts', 'per day', study.shiftsPerDay, 'of the momentary constraint between steps', {
+        least: 0,
+      }),
     ].slice(0, 4),
     picture: outline(line, {
       marked: study.held.steps,
@@ -45,7 +47,7 @@ export function constraintParts(study: ConstraintStudy, line: Line): PageParts {
 function momentary({ steps }: ConstraintStudy) {
   const [most] = [...steps].sort((a, b) => b.momentaryShare.mean - a.momentaryShare.mean)
   if (most === undefined) return []
-  const show = { scale: 100, most: 0 }
+  const show = { scale: 100, most: 0, least: 0, highest: 1 }
   return [keyFigure('Most often the momentary constraint', '%', most.momentaryShare, most.name, show)]
 }
 

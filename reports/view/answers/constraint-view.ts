@@ -1,5 +1,5 @@
 import type { ConstraintStep, ConstraintStudy } from '../../../sim/study/constraint/constraint.ts'
-import { figure, grouped, percent, significant } from '../format.ts'
+import { figure, grouped, halfWidth, percent, significant } from '../format.ts'
 import {
   type AnswerContext,
   type AnswerView,
@@ -83,6 +83,8 @@ function noStep(steps: readonly ConstraintStep[], good: number, perCent: string)
   const best = steps.reduce((most, step) => (high(step) > high(most) ? step : most))
   const pairs = 'payback tries changes in pairs.'
   const causes = 'several hold it in turn, or the feed, people or carriers do'
+  if (halfWidth(best.gainPerHour) > good)
+    return `These runs are too few, or too short, to tell which step holds the line: the intervals of what a faster one brings are wider than all it makes.`
   if (high(best) <= LITTLE * good) return `No step alone ${perCent} % faster brings more: ${causes}; ${pairs}`
   return (
     `No step alone ${perCent} % faster is shown to bring more; ${quoted(best.name)} may bring ` +

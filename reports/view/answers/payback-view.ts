@@ -30,8 +30,8 @@ export function paybackView(study: PaybackStudy, context: AnswerContext): Answer
       `As it is, the line makes ${withInterval(study.goodPerHour)} good cells/h.`,
     ],
     items: [
-      ...study.changes.map(change => changeItem(change, study.currency)),
-      ...study.pairs.map(pair => pairItem(pair, study.currency)),
+      ...study.changes.map(change => changeItem(change, study)),
+      ...study.pairs.map(pair => pairItem(pair, study)),
     ],
     notes: [
       `Intervals of the ${study.changes.length} changes hold together at ${levelText(study.level)}, and so do ` +
@@ -42,7 +42,7 @@ export function paybackView(study: PaybackStudy, context: AnswerContext): Answer
   })
 }
 
-function shownToPay({ changes, currency }: PaybackStudy): string[] {
+function shownToPay({ changes, currency, years }: PaybackStudy): string[] {
   const paying = changes.filter(({ verdict }) => verdict === 'shown to pay')
   const [best] = paying
   if (best === undefined) return ['No single change is shown to pay.']
@@ -53,7 +53,7 @@ function shownToPay({ changes, currency }: PaybackStudy): string[] {
       : `So ${others.length === 1 ? 'does' : 'do'} ${others.join(', ')}.`
   return [
     `${quoted(best.name)} pays: ${signedInterval(best.gainPerHour)} good cells/h` +
-      `${backText(best.paybackYears)}, net present value ${valueText(best.npv, currency)}.`,
+      `${backText(best.paybackYears, years)}, net present value ${valueText(best.npv, currency)}.`,
     also,
   ]
 }
@@ -67,7 +67,7 @@ function moreThanSum({ pairs }: PaybackStudy): string[] {
     )
 }
 
-function changeItem(change: TriedChange, currency: string): AnswerItem {
+function changeItem(change: TriedChange, { currency, years }: PaybackStudy): AnswerItem {
   const { name, verdict, gainPerHour, megawattPerYear, cashPerYear, changes } = change
   const watts = megawattPerYear === undefined ? '' : `, ${signedInterval(megawattPerYear)} MW/yr`
   const told = changes.join('; ')
@@ -76,13 +76,13 @@ function changeItem(change: TriedChange, currency: string): AnswerItem {
     verdict,
     lines: [
       `${signedInterval(gainPerHour)} good cells/h${watts}; cash ${signedInterval(cashPerYear)} ${currency}/yr`,
-      ...returnLines(change, currency),
+      ...returnLines(change, currency, years),
       ...(told === '' ? [] : [told]),
     ],
   }
 }
 
-function pairItem(pair: TriedPair, currency: string): AnswerItem {
+function pairItem(pair: TriedPair, { currency, years }: PaybackStudy): AnswerItem {
   const { first, second, verdict, gainPerHour, overSum, worthMoreThanSum, cashPerYear } = pair
   const words = {
     more: `more than the sum of both by ${withInterval(overSum)}`,
@@ -95,7 +95,7 @@ function pairItem(pair: TriedPair, currency: string): AnswerItem {
     lines: [
       `${signedInterval(gainPerHour)} good cells/h, ${words[worthMoreThanSum]}`,
       `cash ${signedInterval(cashPerYear)} ${currency}/yr`,
-      ...returnLines(pair, currency),
+      ...returnLines(pair, currency, years),
     ],
   }
 }
@@ -105,12 +105,13 @@ type Money = Pick<TriedChange, 'investment' | 'paybackYears' | 'npv' | 'internal
 function returnLines(
   { investment, paybackYears, npv, internalRate, worth }: Money,
   currency: string,
+  years: number | undefined,
 ): string[] {
   if (investment === undefined)
     return worth === undefined ? [] : [`worth ${withInterval(worth)} ${currency} at most; no price given`]
   const rate = internalRate === undefined ? '' : `, internal rate ${rateText(internalRate)}`
   return [
-    `costs ${grouped(investment, 0)} ${currency}${backText(paybackYears)}${rate}`,
+    `costs ${grouped(investment, 0)} ${currency}${backText(paybackYears, years)}${rate}`,
     ...(npv === undefined ? [] : [`net present value ${valueText(npv, currency)}`]),
   ]
 }
@@ -122,14 +123,17 @@ function rateText({ mean, low, high }: Estimate): string {
   return `${shares(mean)} % (${shares(low)} to ${shares(high)})`
 }
 
-function backText(years: Estimate | undefined): string {
-  if (years === undefined) return ', never pays back'
-  if (years.mean > NEVER) return `, does not pay back in ${NEVER} years`
-  if (years.mean < AT_ONCE) return ', pays back at once'
-  const { low, high } = years
+/** @param life years for which it is used, if the scenario says so */
+function backText(back: Estimate | undefined, life: number | undefined): string {
+  if (back === undefined) return ', never pays back'
+  if (back.mean > NEVER) return `, does not pay back in ${NEVER} years`
+  if (back.mean < AT_ONCE) return ', pays back at once'
+  const { low, high } = back
   const upTo = high === undefined || high > NEVER ? 'never' : significant(high, 2)
   const range = low === undefined ? '' : ` (${significant(low, 2)} to ${upTo})`
-  return `, pays back in ${significant(years.mean, 2)} years${range}`
+  const after =
+    life !== undefined && back.mean > life ? `, longer than the ${grouped(life, 0)} of its use` : ''
+  return `, pays back in ${significant(back.mean, 2)} years${range}${after}`
 }
 
 function valueText(npv: Estimate | undefined, currency: string): string {

@@ -56,6 +56,8 @@ export interface PaybackStudy extends StudyHead {
   readonly stand: readonly StepStand[]
   readonly window: WindowHours
   readonly currency: string
+  /** For so long what is bought is used; absent when the scenario does not say. */
+  readonly years?: number
   readonly goodPerHour: Estimate
   readonly marginPerYear: Estimate
   /** The one with the highest net present value first; those without a price by what they are worth. */
@@ -111,6 +113,7 @@ export async function paybackStudy(
     window: windowOf(courses, cut),
     stand: standOf(steps, courses, cut, options.level),
     currency: money.currency,
+    ...(money.years !== undefined && { years: money.years }),
     goodPerHour: estimateWithin(
       alone.map(o => o.goodPerHour),
       options.level,

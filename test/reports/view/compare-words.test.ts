@@ -188,6 +188,31 @@ describe('a sizing in words', () => {
   })
 })
 
+describe('a payback in words', () => {
+  it.each([
+    [5, 'pays back in 12 years (11 to 13), longer than the 5 of its use'],
+    [15, 'pays back in 12 years (11 to 13)'],
+    [undefined, 'pays back in 12 years (11 to 13)'],
+  ])('of 12 years, for a use of %s', (years, text) => {
+    const change: PaybackStudy['changes'][number] = {
+      ...{ name: 'print +1', kind: 'tool', changes: [], verdict: 'not shown to pay', investment: 1000 },
+      gainPerHour: estimate(100, 10),
+      cashPerYear: estimate(80, 8),
+      paybackYears: estimate(12, 1),
+    }
+    const study: PaybackStudy = {
+      ...{ ...studyHead, stand: [], window: { cutHours: 0, windowHours: 72 }, currency: 'EUR' },
+      ...(years !== undefined && { years }),
+      goodPerHour: estimate(3000, 10),
+      marginPerYear: estimate(3000, 10),
+      changes: [change],
+      pairs: [],
+      ...{ changeLevel: 0.99, pairLevel: 0.99, missing: [] },
+    }
+    expect(paybackView(study, context).items[0]?.lines[1]).toBe(`costs 1,000 EUR, ${text}`)
+  })
+})
+
 describe('pairs of changes in words', () => {
   it('are more, less or not shown to be other than their sum, without a double minus', () => {
     const pair = (mean: number, worthMoreThanSum: Shown): TriedPair => ({

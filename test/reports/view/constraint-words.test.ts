@@ -22,20 +22,35 @@ const fed = checked({
 })
 
 it.each([
-  // Two runs of a quarter of a day tell nothing of two steps that jam: one may well hold the line.
+  // Four runs of a quarter of a day tell little of two steps that jam: one may well hold the line.
   [
     line,
     0.25,
+    4,
     /^No step alone 10 % faster is shown to bring more; "(print|test)" may bring .* good cells\/h\. Either/,
   ],
   // Fed with half of what each could do, neither brings a wafer more.
   [
     fed,
     1,
+    2,
     /^No step alone 10 % faster brings more: several hold it in turn, or the feed, people or carriers do;/,
   ],
-])('%# what is not shown is not denied', async (given, days, text) => {
-  const study = await constraintStudy(given, optionsOf({ days, replications: 2 }), here())
+])('%# what is not shown is not denied', async (given, days, replications, text) => {
+  const study = await constraintStudy(given, optionsOf({ days, replications }), here())
   expect(study.held.by).toBe('no step shown')
   expect(constraintView(study, context as never).headline[1]).toMatch(text)
+})
+
+it('two runs of an hour are told to be too few, not what a step may bring', async () => {
+  const study = await constraintStudy(line, optionsOf({ days: 0.05, replications: 2 }), here())
+  const [best] = study.steps
+  const wide = { ...best, gainPerHour: { mean: 0, low: -24_000, high: 24_000, n: 2 } }
+  const { headline } = constraintView(
+    { ...study, steps: [wide], held: { by: 'no step shown' } } as never,
+    context as never,
+  )
+  expect(headline.join(' ')).toContain(
+    'These runs are too few, or too short, to tell which step holds the line',
+  )
 })
