@@ -15,6 +15,9 @@ export function answerText(view: AnswerView, colours: Colours): string {
       ...wrapped(first, WIDTH).map(line => colours.bold(line)),
       ...rest.flatMap(sentence => wrapped(sentence, WIDTH)),
     ],
+    view.warnings.flatMap(({ text, hint }) =>
+      wrapped(`Warning: ${text} ${hint}`, WIDTH).map(line => colours.yellow(line)),
+    ),
     view.basis.flatMap(sentence => wrapped(sentence, WIDTH)).map(line => colours.dim(line)),
     ...view.tables.map(table => tableText(table, colours)),
     ...view.items.map(item => itemText(item, colours)),

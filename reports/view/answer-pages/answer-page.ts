@@ -8,6 +8,7 @@ import { type Assumption, assumptionsOf, sourcesOf } from '../scenario-words.ts'
 /** The answer in words, as the terminal gives it. */
 export interface AnswerWords {
   readonly headline: readonly string[]
+  readonly warnings: Page['warnings']
   readonly basis: readonly string[]
   readonly notes: readonly string[]
   readonly caution: string
@@ -55,7 +56,7 @@ export function answerPage(view: AnswerWords, parts: PageParts, context: AnswerP
     answer: [first, more.slice(0, SECOND).join(' ')],
     figures: parts.figures,
     ...(parts.picture && { picture: parts.picture }),
-    warnings: [],
+    warnings: view.warnings,
     sections: parts.sections,
     assumptions: {
       about: [...new Set(lines.flatMap(aboutOf))],

@@ -36,6 +36,8 @@ export interface AnswerItem {
 export interface AnswerView {
   /** The answer itself, one sentence each. */
   readonly headline: readonly string[]
+  /** What a reader must know before trusting it, and what helps. */
+  readonly warnings: readonly { readonly text: string; readonly hint: string }[]
   /** What it is about and how the figures came about, one sentence each. */
   readonly basis: readonly string[]
   readonly items: readonly AnswerItem[]
@@ -55,7 +57,7 @@ export interface AnswerContext {
 
 /** A view from its parts; what is not given is empty. */
 export function answer(parts: Partial<AnswerView> & Pick<AnswerView, 'headline' | 'basis'>): AnswerView {
-  return { items: [], tables: [], notes: [], caution: CAUTION, ...parts }
+  return { warnings: [], items: [], tables: [], notes: [], caution: CAUTION, ...parts }
 }
 
 export function left(head: string): AnswerColumn {
@@ -66,9 +68,31 @@ export function right(head: string): AnswerColumn {
   return { head, align: 'right' }
 }
 
-/** A window that begins before the line has filled, in a sentence. */
+/** A window that misses a larger share of its output, since the line has not filled, is no basis for an answer. */
+const MUCH_MISSED = 0.05
+
+/** Of the output of a window what is missing at most, since it begins before a cell is through the line. */
+function missedShare({ cutHours, windowHours, stayHours = 0 }: WindowHours): number {
+  return (stayHours - cutHours) / windowHours
+}
+
+/** What to say of a window that is hardly more than the filling of the line. */
+export function fillingWarnings(window: WindowHours | undefined): AnswerView['warnings'] {
+  if (window?.stayHours === undefined || !beginsEarly(window) || missedShare(window) <= MUCH_MISSED) return []
+  const [stay, from, hours] = [window.stayHours, window.cutHours, window.windowHours].map(h =>
+    significant(h, 2),
+  )
+  return [
+    {
+      text: `The line was still filling: a cell spends about ${stay} h in it, and the ${hours} h measured begin ${from} h after the start of an empty one, so its output reads too low.`,
+      hint: 'Run longer (--days); where the line closes, or days differ, whole days or weeks are cut, so twice as many.',
+    },
+  ]
+}
+
+/** A window that begins before the line has filled, in a sentence, where no warning says so. */
 export function earlyText(window: WindowHours | undefined): string[] {
-  if (window?.stayHours === undefined || !beginsEarly(window)) return []
+  if (window?.stayHours === undefined || !beginsEarly(window) || missedShare(window) > MUCH_MISSED) return []
   const [stay, from] = [window.stayHours, window.cutHours].map(hours => significant(hours, 2))
   return [
     `A cell spends about ${stay} h in the line, and what is measured begins ${from} h after the start of an empty one: longer runs (--days) may judge otherwise.`,

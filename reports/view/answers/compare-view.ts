@@ -6,6 +6,7 @@ import {
   type AnswerView,
   answer,
   basisOf,
+  fillingWarnings,
   half,
   left,
   levelText,
@@ -21,6 +22,7 @@ export function compareView(study: CompareStudy, context: AnswerContext): Answer
   const together = study.pairs.length === 1 ? '' : `, together over ${study.pairs.length} pairs`
   return answer({
     headline: [best(study), ...unseen(study)],
+    warnings: fillingWarnings(study.window),
     basis: basisOf(study, study.window, context),
     tables: [
       {

@@ -5,6 +5,7 @@ import {
   type AnswerView,
   answer,
   basisOf,
+  fillingWarnings,
   half,
   left,
   levelText,
@@ -24,6 +25,7 @@ export function constraintView(study: ConstraintStudy, context: AnswerContext): 
       momentary(study),
       `The line makes ${figure(study.goodPerHour, { digits: 2 }).text} good cells/h.`,
     ],
+    warnings: fillingWarnings(study.window),
     basis: basisOf(study, study.window, context),
     tables: [
       {

@@ -7,6 +7,7 @@ import {
   type AnswerView,
   answer,
   basisOf,
+  fillingWarnings,
   half,
   left,
   levelText,
@@ -25,6 +26,7 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
   const money = currency === undefined ? [] : [right(`${currency}/yr`), right('±')]
   return answer({
     headline: [...largest(study), whole(study)],
+    warnings: fillingWarnings(study.window),
     basis: basisOf(study, study.window, context),
     tables: [
       {
@@ -133,6 +135,7 @@ export function curveView(study: CurveStudy, context: AnswerContext): AnswerView
       `Now it is ${nowLabel}, and the line makes ${withInterval(study.goodPerHour)}` +
         `${same ? '; no value is shown to make more or less' : ''}.`,
     ],
+    warnings: fillingWarnings(study.window),
     basis: basisOf(study, study.window, context),
     tables: [
       {

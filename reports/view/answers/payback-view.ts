@@ -7,6 +7,7 @@ import {
   type AnswerView,
   answer,
   basisOf,
+  fillingWarnings,
   levelText,
   opposite,
   quoted,
@@ -25,6 +26,7 @@ export function paybackView(study: PaybackStudy, context: AnswerContext): Answer
   const { missing } = study
   return answer({
     headline: [...shownToPay(study), ...moreThanSum(study)],
+    warnings: fillingWarnings(study.window),
     basis: [
       ...basisOf(study, study.window, context),
       `As it is, the line makes ${withInterval(study.goodPerHour)} good cells/h.`,

@@ -6,6 +6,7 @@ import {
   answer,
   basisOf,
   earlyText,
+  fillingWarnings,
   half,
   left,
   levelText,
@@ -19,6 +20,7 @@ import {
 export function sizeView(study: SizeStudy, context: AnswerContext): AnswerView {
   return answer({
     headline: headline(study),
+    warnings: fillingWarnings(study.window),
     basis: basis(study, context),
     tables: [
       ...(study.chosen === undefined ? [] : [numbersTable(study.chosen, study.runnerUp)]),

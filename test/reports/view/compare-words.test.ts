@@ -48,7 +48,7 @@ describe('a comparison in words', () => {
   })
 
   it.each([
-    ['before the line has filled', { cutHours: 7.68, windowHours: 40, stayHours: 14.2 }, true],
+    ['before the line has filled', { cutHours: 7.68, windowHours: 400, stayHours: 14.2 }, true],
     ['as it has, to a rounding', { cutHours: 14.19, windowHours: 40, stayHours: 14.2 }, false],
     ['after it has', { cutHours: 15, windowHours: 40, stayHours: 14.2 }, false],
     ['before, of fifty times that length', { cutHours: 7.68, windowHours: 711, stayHours: 14.2 }, false],
@@ -58,6 +58,22 @@ describe('a comparison in words', () => {
     const text =
       'A cell spends about 14 h in the line, and what is measured begins 7.7 h after the start of an empty one: longer runs (--days) may judge otherwise.'
     expect(basis.includes(text)).toBe(early)
+  })
+
+  it.each([
+    ['most of which it fills', { cutHours: 7.68, windowHours: 40, stayHours: 14.2 }, true],
+    ['of which it fills for a twentieth', { cutHours: 4.2, windowHours: 200, stayHours: 14.2 }, false],
+    ['after it has filled', { cutHours: 15, windowHours: 40, stayHours: 14.2 }, false],
+  ])('warns of a window %s', (_, window, warned) => {
+    const { warnings, basis } = compareView(study([pair('b', 10, 130)], 14, { window }), context)
+    expect(warnings.map(({ text }) => text)).toEqual(
+      warned
+        ? [
+            'The line was still filling: a cell spends about 14 h in it, and the 40 h measured begin 7.7 h after the start of an empty one, so its output reads too low.',
+          ]
+        : [],
+    )
+    if (warned) expect(basis.join()).not.toContain('A cell spends')
   })
 
   it.each([
