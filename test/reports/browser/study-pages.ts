@@ -70,6 +70,7 @@ export async function studyPages(): Promise<StudyPage[]> {
   const means = { runner: inProcessRunner() }
   const words = {
     headline: ['One sentence.', 'Another.'],
+    warnings: [{ text: 'Something to know.', hint: 'What helps.' }],
     basis: ['Basis.'],
     notes: ['A note.'],
     caution: 'Care.',
