@@ -241,16 +241,8 @@ export class RouteCompiler {
     return junction
   }
 
-  /**
-   * Between two stores in a row a junction carries wafers on; before a first store that
-   * an endless supply would feed a junction fills it. Leaves at most `most` stores open.
-   */
+  /** Between two stores in a row a junction carries wafers on (a feed fills a first one). Leaves at most `most` stores open. */
   private closeStores(most: number): void {
-    if (this.open.from < 0 && this.open.stores.length > 0) {
-      const { stores } = this.open
-      this.open = { from: -1, stores: [] }
-      this.passOn(`into ${storeName(stores[0])}`, stores)
-    }
     while (this.open.stores.length > most) {
       const [first, ...rest] = this.open.stores
       this.open = { from: this.open.from, stores: [first] }

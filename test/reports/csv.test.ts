@@ -23,7 +23,7 @@ describe('the tables', () => {
     const fractions = (...names: string[]) => names.map(name => three(name, 'fraction')).join(',')
     expect(heads).toEqual([
       'summary.csv: name,mean,low,high,n,unit',
-      `steps.csv: step,kind,tools,${three('started', 'wafers/h')},${three('passed', 'wafers/h')},static rate [wafers/h],` +
+      `steps.csv: step,kind,tools,${three('started', 'wafers/h')},${three('passed', 'wafers/h')},static rate over all hours [wafers/h],` +
         `${fractions('availability', 'performance', 'quality', 'OEE', 'broken', 'rejected', 'reworked', 'set-up wafers', 'lost to stops', 'yield')},` +
         `${three('WIP', 'wafers')},${three('filled with dummies', 'places/day')},${three('dummies worn out', 'wafers/day')}`,
       `states.csv: step,state,${fractions('share of time')}`,

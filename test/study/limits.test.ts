@@ -27,7 +27,7 @@ describe('what losses takes away', () => {
           expect([name, said]).toEqual([name, []])
         }
       }),
-      { numRuns: 15 },
+      { numRuns: 8 },
     )
   })
 

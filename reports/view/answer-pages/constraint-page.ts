@@ -44,6 +44,9 @@ export function constraintParts(study: ConstraintStudy, line: Line): PageParts {
   }
 }
 
+/** Those of a step add up. */
+const SHARES = { ...PARTS, most: 2 }
+
 function momentary({ steps }: ConstraintStudy) {
   const [most] = [...steps].sort((a, b) => b.momentaryShare.mean - a.momentaryShare.mean)
   if (most === undefined) return []
@@ -71,10 +74,10 @@ function gains(study: ConstraintStudy, faster: string): Section {
         columns.words('step', step => step.name),
         columns.numbers('tools', '', step => step.tools),
         columns.numbers('on paper', 'cells/h', step => step.staticPerHour),
-        columns.shares('productive', step => step.states.productive),
-        columns.shares('starved', step => step.states.starved),
-        columns.shares('blocked', step => step.states.blocked),
-        columns.shares('down', step => step.states.down),
+        columns.shares('productive', step => step.states.productive, SHARES),
+        columns.shares('starved', step => step.states.starved, SHARES),
+        columns.shares('blocked', step => step.states.blocked, SHARES),
+        columns.shares('down', step => step.states.down, SHARES),
         columns.shares('momentary constraint', step => step.momentaryShare),
         columns.estimates('gain', 'cells/h', step => step.gainPerHour, { digits: 2 }),
       ],
@@ -137,9 +140,7 @@ function states(study: ConstraintStudy, present: ReturnType<typeof statesIn>): S
       'Share of time in each state, by step',
       [
         columns.words('step', step => step.name),
-        ...present.map(state =>
-          columns.shares(STATE_WORDS[state], step => step.states[state], { ...PARTS, most: 2 }),
-        ),
+        ...present.map(state => columns.shares(STATE_WORDS[state], step => step.states[state], SHARES)),
       ],
       study.steps,
     ),

@@ -1,5 +1,5 @@
 import type { ConstraintStep, ConstraintStudy } from '../../../sim/study/constraint/constraint.ts'
-import { figure, grouped, halfWidth, percent, significant } from '../format.ts'
+import { figure, grouped, halfWidth, PARTS, percent, significant } from '../format.ts'
 import {
   type AnswerContext,
   type AnswerView,
@@ -18,6 +18,7 @@ import {
 /** Which step holds the line, in words first, then the evidence of each step side by side. */
 export function constraintView(study: ConstraintStudy, context: AnswerContext): AnswerView {
   const perCent = significant(study.faster * 100, 3)
+  const closes = study.steps.some(({ states }) => states.off.mean > 0)
   return answer({
     headline: [
       study.verdict,
@@ -37,11 +38,12 @@ export function constraintView(study: ConstraintStudy, context: AnswerContext): 
           right('starved'),
           right('blocked'),
           right('down'),
+          ...(closes ? [right('off')] : []),
           right('moment'),
           right('gain/h'),
           right('±'),
         ],
-        rows: study.steps.map(row),
+        rows: study.steps.map(step => row(step, closes)),
       },
     ],
     notes: [
@@ -52,9 +54,9 @@ export function constraintView(study: ConstraintStudy, context: AnswerContext): 
   })
 }
 
-function row(step: ConstraintStep): string[] {
+function row(step: ConstraintStep, closes: boolean): string[] {
   const { states } = step
-  const share = (one: typeof states.productive) => percent(one, { most: 0 }).text
+  const share = (one: typeof states.productive) => percent(one, { ...PARTS, most: 0 }).text
   return [
     step.name,
     grouped(step.staticPerHour, 0),
@@ -62,6 +64,7 @@ function row(step: ConstraintStep): string[] {
     share(states.starved),
     share(states.blocked),
     share(states.down),
+    ...(closes ? [share(states.off)] : []),
     percent(step.momentaryShare, { digits: 2, most: 0 }).text,
     signed(step.gainPerHour),
     half(step.gainPerHour),

@@ -3,31 +3,8 @@ import type { Line, Step, Variant } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
 import { stepsOf, withStop } from '../designs/changes.ts'
 import type { SeenStop } from '../designs/worst-stops.ts'
+import type { Cause, CauseKind } from './cause.ts'
 import { limitsOf } from './limits.ts'
-
-export type CauseKind =
-  | 'stop'
-  | 'other stops'
-  | 'breakage'
-  | 'reject'
-  | 'rework'
-  | 'defects'
-  | 'late'
-  | 'feed'
-  | 'buffers'
-  | 'carriers'
-  | 'boats'
-  | 'caps'
-  | 'people'
-  | 'calendar'
-  | 'events'
-
-/** Something that costs output, and the line without it. */
-export interface Cause {
-  readonly name: string
-  readonly kind: CauseKind
-  readonly without: (line: Line) => Line
-}
 
 /**
  * All causes of a line: each of the worst stops, the other stops together, breakage, rejects,

@@ -7,7 +7,7 @@ import type { Carriers, Group, Line, Route } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
 import { buffersOf, stepsOf, withCapacity } from '../designs/changes.ts'
 import { alwaysOpen } from './always-open.ts'
-import type { Cause } from './causes.ts'
+import type { Cause } from './cause.ts'
 
 /** Heads, vehicles and carriers that nobody ever waits for. */
 const MANY = 1000

@@ -23,7 +23,8 @@ import { type Shown, shown } from '../designs/verdict.ts'
 import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 import { stopsOf, worstStops } from '../designs/worst-stops.ts'
 import { jobsOf, whole } from '../jobs.ts'
-import { type Cause, type CauseKind, causesOf, stopName } from './causes.ts'
+import type { Cause, CauseKind } from './cause.ts'
+import { causesOf, stopName } from './causes.ts'
 import { type Nameplate, nameplateOf } from './nameplate.ts'
 
 /** What the line would make more with one cause alone taken away. The intervals of all causes hold together. */

@@ -93,6 +93,8 @@ export interface SizeStudy extends StudyHead {
 /** First stage and most replications of the selection. */
 const FIRST = 16
 const MOST = 80
+/** Paper takes stops as independent, which is some per cent too little where they are many and wait for each other: only what misses by more is ruled out by it. */
+const PAPER_SURE = 0.97
 /** Replications of a design with one less of a kind: the first ones of the chosen design's, to be paired with. */
 const LEFT_OUT = 4
 
@@ -222,7 +224,7 @@ function paperOf(line: PricedLine, variables: readonly Variable[], { targetPerHo
     const made = {
       cost: total.wholeLife,
       allowed: total.floor <= floor && total.investment <= budget,
-      reaches: capacityTable(design).every(row => row.goodPerHour >= targetPerHour),
+      reaches: capacityTable(design).every(row => row.goodPerHour >= PAPER_SURE * targetPerHour),
     }
     known.set(key, made)
     return made

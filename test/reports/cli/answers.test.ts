@@ -146,12 +146,12 @@ describe('size', () => {
     expect(guarantee).toContain('With probability 95 %')
   })
 
-  it('runs whole weeks where one day is not like another, else a day', async () => {
+  it('runs whole weeks where one day is not like another, else two days', async () => {
     const options = ['--target', '1000 cells/h', '--designs', '1', '--json']
     const days = async (file: string) =>
       JSON.parse((await own.linewright(['size', file, ...options])).stdout).days
-    expect([await days('two.ts'), await days('workdays.ts')]).toEqual([1, 7])
-    expect((await own.linewright(['size', '--help'])).stdout).toMatch(/--days .*default 1; 7 where/)
+    expect([await days('two.ts'), await days('workdays.ts')]).toEqual([2, 7])
+    expect((await own.linewright(['size', '--help'])).stdout).toMatch(/--days .*default 2; 7 where/)
   })
 
   it.each([
