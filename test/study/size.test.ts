@@ -61,10 +61,8 @@ describe('size', () => {
     }
   })
 
-  it('goes on when short runs have promised too much, and asks for as much more', async () => {
-    // What short runs promise of four designs, and what they make: the first two promise 100 and more, and miss it.
-    const promised = [104, 106, 109, 125]
-    const made = [92, 95, 97, 112]
+  /** Four designs of rising cost: what short runs promise of them, and what they make. Target 100, 98 will do. */
+  const selected = (promised: readonly number[], made: readonly number[]) => {
     const ledger = {
       variables: [{ name: 'tools', values: [1, 2, 3, 4] }],
       pilot: async (choices: readonly Choice[]) => choices.map(([index]) => promised[index]),
@@ -73,12 +71,36 @@ describe('size', () => {
     } as unknown as Ledger
     const paper = { cost: ([index]: Choice) => index, allowed: () => true, reaches: () => true }
     const goal = { target: 100, tolerance: 2, confidence: 0.95, first: 8, most: 80, designs: 20 }
-    const { judged } = await select(ledger, paper, goal)
+    return select(ledger, paper, goal)
+  }
+
+  it.each([
     // The first was overstated by 12: what promises less than 98 + 12 is not worth its runs, the fourth is.
+    [
+      'asks for as much more as short runs have promised too much',
+      [104, 106, 109, 125],
+      [92, 95, 97, 112],
+      true,
+    ],
+    // Three that come near are as one: what promises no more than the first, which misses, is not worth its runs.
+    ['asks for more than a design that misses has promised', [99, 99.5, 100, 130], [99, 99, 99, 129], true],
+  ])('%s', async (_, promised, made, complete) => {
+    const { judged, found } = await selected(promised, made)
     expect(judged.map(({ choice, judgement }) => [choice[0], judgement])).toEqual([
       [0, 'misses'],
       [3, 'reaches'],
     ])
+    expect(found.complete).toBe(complete)
+  })
+
+  it('judges the largest design where no other reaches the target', async () => {
+    const { judged, found } = await selected([99, 101, 103, 105], [95, 95, 95, 112])
+    expect(judged.map(({ choice, judgement }) => [choice[0], judgement])).toEqual([
+      [0, 'misses'],
+      [2, 'misses'],
+      [3, 'reaches'],
+    ])
+    expect(found.complete).toBe(false)
   })
 
   it('says so when even the largest design is too small', async () => {
@@ -120,6 +142,11 @@ describe('size', () => {
     expect(beyond.chosen).toBeUndefined()
     expect(beyond.days).toBeLessThanOrEqual(32)
     expect(beyond.window?.stayHours).toBeGreaterThan(4)
+    // Where nights are closed whole days are cut: a target that is met while the line fills is no reason to measure that.
+    const shifts = { day: { from: '06:00', to: '18:00' }, late: { from: '18:00', to: '04:00' } } as const
+    const nights = { ...slow, calendar: { shifts } } as PricedLine
+    const closed = await sizeStudy(nights, { targetPerHour: 500, tolerance: 5, most: 60 }, day, here())
+    expect([closed.askedDays, closed.days, closed.window?.cutHours]).toEqual([1, 2, 24])
     // Where the line fills soon, runs are as long as asked for.
     const soon = await sizeStudy(line, { targetPerHour: 9000, tolerance: 50, most: 60 }, day, here())
     expect([soon.askedDays, soon.days]).toEqual([undefined, 1])
