@@ -78,7 +78,8 @@ async function linesOf(
     lines.push(line)
     // All are run as the first one says.
     const options = designOptions(request, lines[0].run)
-    surroundings.stderr.write(firstWarningsText(warnedOfRuns(scenario, line, options), file))
+    const warned = warnedOfRuns(scenario, line, options)
+    surroundings.stderr.write(firstWarningsText(warned, file, files.length > 1))
     surroundings.stderr.write(unusedRun(designOptions(request, line.run), options, file, files[0]))
   }
   return lines

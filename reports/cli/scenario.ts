@@ -86,10 +86,15 @@ export function warnedOfRuns(
 /** Warnings a run shows: it has more to say than they have. */
 const SHOWN = 4
 
-/** The first warnings of what is run, without those of its variants, and where the others are. */
-export function firstWarningsText(scenario: Scenario, file: string): string {
+/**
+ * The first warnings of what is run, without those of its variants, and where the others are.
+ *
+ * @param named each with the name of the file, where there are several
+ */
+export function firstWarningsText(scenario: Scenario, file: string, named = false): string {
   const own = scenario.warnings.filter(({ path }) => !path.startsWith('variants '))
-  const all = [...scenario.notes, ...own.map(problemText)].map(text => `warning: ${text}\n`)
+  const of = named ? `${shownPath(file)}: ` : ''
+  const all = [...scenario.notes, ...own.map(problemText)].map(text => `warning: ${of}${text}\n`)
   if (all.length <= SHOWN + 1) return all.join('')
   const rest = `warning: and ${all.length - SHOWN} more; linewright check ${shownPath(file)} shows them\n`
   return [...all.slice(0, SHOWN), rest].join('')

@@ -192,6 +192,13 @@ describe('compare', () => {
       expect(html).toContain(text)
   })
 
+  it('names the file of each warning where there are several', async () => {
+    const told = async (...files: string[]) =>
+      (await own.linewright(['compare', ...files, '--days', '0.1', '--replications', '2'])).stderr
+    expect(await told('two.ts', 'rare.ts')).toMatch(/^warning: rare\.ts: .*found/m)
+    expect(await told('two.ts')).not.toContain('warning: two.ts: ')
+  })
+
   it('says that a later file is run as the first one says', async () => {
     own.write('four.ts', LINE.replace('days: 0.25', 'days: 2'))
     const { code, stderr } = await own.linewright(['compare', 'two.ts', 'four.ts'])
