@@ -1,6 +1,6 @@
 import type { AnswerItem, AnswerTable, AnswerView } from '../view/answers/answer.ts'
 import { wrapped } from '../view/width.ts'
-import type { Colours } from './summary.ts'
+import { type Colours, warning } from './summary.ts'
 import { tableLines } from './table.ts'
 
 /** Columns of a terminal that everybody has. */
@@ -15,9 +15,7 @@ export function answerText(view: AnswerView, colours: Colours): string {
       ...wrapped(first, WIDTH).map(line => colours.bold(line)),
       ...rest.flatMap(sentence => wrapped(sentence, WIDTH)),
     ],
-    view.warnings.flatMap(({ text, hint }) =>
-      wrapped(`Warning: ${text} ${hint}`, WIDTH).map(line => colours.yellow(line)),
-    ),
+    view.warnings.flatMap(({ text, hint }) => warning(text, hint, colours)),
     view.basis.flatMap(sentence => wrapped(sentence, WIDTH)).map(line => colours.dim(line)),
     ...view.tables.map(table => tableText(table, colours)),
     ...view.items.map(item => itemText(item, colours)),

@@ -183,7 +183,8 @@ function facts(view: RunView): string[] {
   return tableLines(WIDTH, columns, rows).slice(1)
 }
 
-function warning(text: string, hint: string, colours: Colours): string[] {
+/** A warning and what helps, as lines of at most 80 columns. */
+export function warning(text: string, hint: string, colours: Colours): string[] {
   return wrapped(`Warning: ${text} ${hint}`, WIDTH).map(line => colours.yellow(line))
 }
 

@@ -13,7 +13,7 @@ export interface Page {
   /** The command that made it. */
   readonly command: string
   readonly title: string
-  /** The answer in two sentences. */
+  /** The answer, one paragraph each. */
   readonly answer: readonly string[]
   readonly figures: readonly KeyFigure[]
   readonly picture?: Picture

@@ -54,7 +54,7 @@ export interface Fact {
 /** The result of a run in words and rounded numbers, without any markup. */
 export interface RunView {
   readonly title: string
-  /** The answer: what the line makes, and which step looks like its limit. */
+  /** The answer: what the line makes, which step looks like its limit, and who has no time to spare. */
   readonly headline: readonly string[]
   /** How the figures came about, one sentence each. */
   readonly basis: readonly string[]

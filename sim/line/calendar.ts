@@ -70,17 +70,47 @@ export function openStretches(calendar: Calendar): readonly number[] {
 }
 
 /** Lengths of spans of the week that do not touch, one over its end as one. */
-export function wholeLengths(spans: readonly Span[]): readonly number[] {
-  const lengths = spans.map(({ from, to }) => to - from)
-  if (spans.length < 2 || spans[0].from > 0 || spans.at(-1)?.to !== WEEK) return lengths
-  return [...lengths.slice(1, -1), lengths[0] + (lengths.at(-1) ?? 0)]
+function wholeLengths(spans: readonly Span[]): readonly number[] {
+  return whole(spans).map(({ from, to }) => to - from)
+}
+
+/** Spans of the week that do not touch, one over its end as one, which then ends in the next week. */
+function whole(spans: readonly Span[]): readonly Span[] {
+  const last = spans.at(-1)
+  if (spans.length < 2 || spans[0].from > 0 || last?.to !== WEEK) return spans
+  return [...spans.slice(1, -1), { from: last.from, to: WEEK + spans[0].to }]
+}
+
+/** Each time in a week for which the line is closed; one over the end of the week ends in the next. */
+export function closures(calendar: Calendar | undefined): readonly Span[] {
+  return whole(closedSpans(calendar))
 }
 
 /** The first second from `at` on, counted from Monday 00:00 of any week, at which the line is open. */
 export function opensFrom(calendar: Calendar | undefined, at: number): number {
-  const inWeek = at % WEEK
-  const shut = closedSpans(calendar).find(span => holds(span, inWeek))
-  return shut === undefined ? at : opensFrom(calendar, at - inWeek + shut.to)
+  return opensAfter(closures(calendar), at)
+}
+
+/** The same, for whoever asks often. @param closed `closures` */
+export function opensAfter(closed: readonly Span[], at: number): number {
+  const week = Math.floor(at / WEEK) * WEEK
+  for (const start of [week - WEEK, week])
+    for (const { from, to } of closed) if (start + from <= at && at < start + to) return start + to
+  return at
+}
+
+/** Open time between two moments, counted from Monday 00:00 of any week. @param open `weekOf` */
+export function openBetween(open: readonly Span[], from: number, to: number): number {
+  return openUntil(open, to) - openUntil(open, from)
+}
+
+function openUntil(open: readonly Span[], at: number): number {
+  const weeks = Math.floor(at / WEEK)
+  const rest = at - weeks * WEEK
+  return open.reduce(
+    (sum, { from, to }) => sum + weeks * (to - from) + Math.max(0, Math.min(rest, to) - from),
+    0,
+  )
 }
 
 /** Seconds for which the line is open in a week. */

@@ -1,4 +1,4 @@
-import { closedSpans, type Span, weekOf } from './calendar.ts'
+import { closures, openBetween, opensAfter, type Span, weekOf } from './calendar.ts'
 import { WEEK } from './clock.ts'
 import type { Calendar } from './types.ts'
 
@@ -34,7 +34,7 @@ const POINTS = 16
  */
 export function recurrenceOf(calendar: Calendar | undefined, stop: CalendarStop): Recurrence {
   const { every, lasts, waitsForOpening, firstAt } = stop
-  const closed = joined(closedSpans(calendar))
+  const closed = closures(calendar)
   if (closed.length === 0 || !waitsForOpening) return { cycle: every + lasts, taken: lasts / (every + lasts) }
   const open = weekOf(calendar)
   return firstAt === undefined ? anywhere(open, closed, stop) : inTurn(open, closed, firstAt, stop)
@@ -49,13 +49,13 @@ function anywhere(
   const closedShare = 1 - openTime / WEEK
   const waits = closed.reduce((sum, { from, to }) => sum + (to - from) ** 2 / 2, 0) / lengthOf(closed)
   const afterOpening =
-    closed.reduce((sum, { from, to }) => sum + (to - from) * within(open, to, to + lasts), 0) /
+    closed.reduce((sum, { from, to }) => sum + (to - from) * openBetween(open, to, to + lasts), 0) /
     lengthOf(closed)
   const inOpen =
     open.reduce((sum, { from, to }) => {
       const step = (to - from) / POINTS
       let taken = 0
-      for (let p = 0.5; p < POINTS; p++) taken += within(open, from + p * step, from + p * step + lasts)
+      for (let p = 0.5; p < POINTS; p++) taken += openBetween(open, from + p * step, from + p * step + lasts)
       return sum + taken * step
     }, 0) / openTime
   const cycle = every + closedShare * waits + lasts
@@ -74,47 +74,17 @@ function inTurn(
   let first = 0
   let begin = 0
   for (let n = 0; n <= FOLLOWED; n++) {
-    begin = opensAt(closed, due)
+    begin = opensAfter(closed, due)
     if (n === 0) first = begin
-    else taken += within(open, begin, begin + lasts)
+    else taken += openBetween(open, begin, begin + lasts)
     due = begin + lasts + every
   }
   return {
     cycle: (begin - first) / FOLLOWED,
-    taken: Math.min(1, taken / within(open, first, begin)),
+    taken: Math.min(1, taken / openBetween(open, first, begin)),
   }
-}
-
-/** Closed spans, one over the midnight that ends the week as one. */
-function joined(spans: readonly Span[]): Span[] {
-  const last = spans.at(-1)
-  if (spans.length < 2 || last === undefined || spans[0].from > 0 || last.to < WEEK) return [...spans]
-  return [...spans.slice(1, -1), { from: last.from, to: WEEK + spans[0].to }]
 }
 
 function lengthOf(spans: readonly Span[]): number {
   return spans.reduce((sum, { from, to }) => sum + to - from, 0)
-}
-
-/** The first moment from `at` on at which the line is open. */
-function opensAt(closed: readonly Span[], at: number): number {
-  const week = Math.floor(at / WEEK) * WEEK
-  for (const base of [week - WEEK, week])
-    for (const { from, to } of closed) if (base + from <= at && at < base + to) return base + to
-  return at
-}
-
-/** Open time between two moments. */
-function within(open: readonly Span[], from: number, to: number): number {
-  return openUntil(open, to) - openUntil(open, from)
-}
-
-/** Open time from the beginning of the first week on. */
-function openUntil(open: readonly Span[], at: number): number {
-  const weeks = Math.floor(at / WEEK)
-  const rest = at - weeks * WEEK
-  return open.reduce(
-    (sum, { from, to }) => sum + Math.max(0, Math.min(rest, to) - from),
-    weeks * lengthOf(open),
-  )
 }

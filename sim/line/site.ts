@@ -1,7 +1,7 @@
 import { quantity } from '../base/quantity.ts'
 import { shareAbove } from '../chance/above.ts'
 import { toLaw } from '../chance/law.ts'
-import { closedSpans, opensFrom, openTime, shiftChanges, weekOf, wholeLengths } from './calendar.ts'
+import { closures, openBetween, opensFrom, openTime, shiftChanges, weekOf } from './calendar.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
 import { type CalendarStop, type Recurrence, recurrenceOf } from './recurrence.ts'
@@ -30,7 +30,7 @@ export interface Site {
 export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
   const open = weekOf(calendar)
   const openSeconds = openTime(calendar)
-  const closedLengths = wholeLengths(closedSpans(calendar))
+  const closedLengths = closures(calendar).map(({ from, to }) => to - from)
   const reaches = new Map<string, number>()
   const scattering = new Set<string>()
   for (const [name, crew] of Object.entries(crews))
@@ -42,11 +42,9 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
 
   function shareTaken(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number {
     let seconds = 0
-    // What begins late on Sunday goes on in the next week.
     for (const due of clockTimes(at)) {
       const from = begins === 'when due' ? due : opensFrom(calendar, due)
-      for (const span of open)
-        seconds += overlap(from, from + lasts, span) + overlap(from - WEEK, from - WEEK + lasts, span)
+      seconds += openBetween(open, from, from + lasts)
     }
     return Math.min(1, seconds / openSeconds)
   }
@@ -113,10 +111,4 @@ function coldAfter(lasts: SiteEvent['lasts'], warmUp: Step['warmUp']): number {
 /** What a crew can do: its skills, or what its name says. */
 export function skillsOf(name: string, { skills }: Crew): readonly string[] {
   return skills ?? [name]
-}
-
-type Span = { readonly from: number; readonly to: number }
-
-function overlap(from: number, to: number, span: Span): number {
-  return Math.max(0, Math.min(to, span.to) - Math.max(from, span.from))
 }

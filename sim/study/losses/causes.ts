@@ -117,18 +117,11 @@ const FEW = 5
 function lostBy(line: Line, way: Way): Cause[] {
   const { kind, called } = way
   const steps = stepsOf(resolvedLine(line)).filter(way.has)
-  if (steps.length > FEW)
-    return [
-      {
-        name: `${called} ${steps.length} steps together`,
-        kind,
-        without: made => without(made, steps, way),
-      },
-    ]
-  return steps.map(step => ({
-    name: `${called} ${step.step}`,
+  const taken = steps.length > FEW ? [steps] : steps.map(step => [step])
+  return taken.map(some => ({
+    name: `${called} ${some.length > 1 ? `${some.length} steps together` : some[0].step}`,
     kind,
-    without: made => without(made, [step], way),
+    without: made => without(made, some, way),
   }))
 }
 

@@ -1,5 +1,5 @@
 import { quantity } from '../../base/quantity.ts'
-import { capacityTable, paperUse } from '../../line/capacity.ts'
+import { type CapacityRow, capacityTable, paperUse } from '../../line/capacity.ts'
 import { describeChanges } from '../../line/describe.ts'
 import type { Line } from '../../line/types.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
@@ -167,7 +167,7 @@ function windowIn(ledger: Ledger): { window?: WindowHours } {
 function largestOf(ledger: Ledger): NonNullable<SizeStudy['largest']> {
   const top = topOf(ledger.variables)
   const { table, good } = paperUse(ledger.lineOf(top))
-  const [weakest] = [...table].sort((a, b) => a.goodPerHour - b.goodPerHour)
+  const weakest = table.find(row => row.lowest) as CapacityRow
   const fed = good * 3600 < weakest.goodPerHour
   return {
     numbers: ledger.variables.map(({ name, values }, v) => ({ name, value: values[top[v]] })),
