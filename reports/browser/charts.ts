@@ -10,6 +10,7 @@ import { columnsPlot } from './columns-plot.ts'
 import { coursePlot } from './course-plot.ts'
 import { found } from './elements.ts'
 import { whenNear } from './near.ts'
+import { widthFor } from './paper.ts'
 import { redrawOnWidth } from './picture.ts'
 import { pointsPlot } from './points-plot.ts'
 import { rangesPlot } from './ranges-plot.ts'
@@ -60,7 +61,7 @@ function mount(place: HTMLElement, chart: Chart): void {
     drawn.setOption(plot.option, true)
   }
   redrawOnWidth(canvas, draw)
-  onScheme(() => draw(canvas.clientWidth))
+  onScheme(() => draw(widthFor(canvas)))
   browse(canvas, found(place, '.readout'), {
     count: () => plot.values.length,
     show: index => {

@@ -1,6 +1,7 @@
 import type { Picture, PictureItem } from '../view/picture.ts'
 import { browse } from './browse.ts'
 import { element, found, shape } from './elements.ts'
+import { widthFor } from './paper.ts'
 import { type Drawn, drawPicture } from './picture-draw.ts'
 import { fillLegend } from './tones.ts'
 
@@ -73,13 +74,14 @@ function wordsOf(drawn: Drawn | undefined, index: number, markMeans: string): st
 /** Calls back with the width of a place, now and whenever it has changed, on paper too. */
 export function redrawOnWidth(place: HTMLElement, draw: (width: number) => void): void {
   let last = 0
-  const look = (width: number) => {
+  const look = () => {
+    const width = widthFor(place)
     if (width <= 0 || Math.abs(width - last) < 1) return
     last = width
     draw(width)
   }
-  look(place.clientWidth)
-  new ResizeObserver(() => look(place.clientWidth)).observe(place)
-  addEventListener('beforeprint', () => look(Math.min(680, place.clientWidth)))
-  addEventListener('afterprint', () => look(place.clientWidth))
+  look()
+  new ResizeObserver(look).observe(place)
+  addEventListener('beforeprint', look)
+  addEventListener('afterprint', look)
 }

@@ -306,24 +306,6 @@ describe('light, dark and paper', () => {
     await button.click()
     expect(await colours(dark.page)).not.toEqual(await colours(light.page))
   })
-
-  it('paper is light, without what only works on a screen, with every chart and its table', async () => {
-    const { page } = await reader.open('all', { colorScheme: 'dark' })
-    await page.emulateMedia({ media: 'print', colorScheme: 'dark' })
-    await page.evaluate(() => dispatchEvent(new Event('beforeprint')))
-    const seen = await page.evaluate(() => ({
-      background: getComputedStyle(document.body).backgroundColor,
-      hidden: ['.contents', '#shift', '.tools', '#scheme'].filter(
-        part => getComputedStyle(document.querySelector(part) as Element).display !== 'none',
-      ),
-      undrawn: [...document.querySelectorAll('[data-chart]')].filter(
-        chart => !chart.querySelector('svg path'),
-      ).length,
-      open: document.querySelector<HTMLDetailsElement>('#states details')?.open,
-    }))
-    expect(seen).toEqual({ background: 'rgb(255, 255, 255)', hidden: [], undrawn: 0, open: true })
-    await page.close()
-  })
 })
 
 describe('for everybody', () => {
