@@ -73,7 +73,7 @@ function row(step: ConstraintStep, closes: boolean): string[] {
 
 function gains({ held, steps, goodPerHour }: ConstraintStudy, perCent: string): string[] {
   if (held.by === 'no step shown') return [noStep(steps, goodPerHour.mean, perCent)]
-  return held.steps.map(name => {
+  return held.steps.slice(0, MOST_TOLD).map(name => {
     const step = steps.find(one => one.name === name) as ConstraintStep
     return `${quoted(name)} ${perCent} % faster brings ${signedInterval(step.gainPerHour)} good cells/h.`
   })

@@ -36,7 +36,7 @@ export interface ConstraintStep extends StepStand {
 /** Who holds the line: one step, several that cannot be told apart, or none that is shown to. */
 export interface Held {
   readonly by: 'one step' | 'several steps' | 'no step shown'
-  /** The step with the largest gain first. */
+  /** The step with the largest gain first; also those whose own gain is not shown, where it is not shown to be smaller either. */
   readonly steps: readonly string[]
 }
 
@@ -106,25 +106,35 @@ export async function constraintStudy(
   }
 }
 
-/** By the gains: those shown to be above zero and not shown to be below the largest of them. */
+/**
+ * By the gains: the largest of those shown to be above zero, and all that are not shown to be below it.
+ * Also those whose own gain is not shown: that one is shown and the other is not says nothing of
+ * the difference between them.
+ */
 function heldBy(
   names: readonly string[],
   gains: readonly Estimate[],
   difference: (one: number, other: number) => Estimate,
 ): Held {
-  const gaining = names.map((_, s) => s).filter(s => shown(gains[s]) === 'more')
-  gaining.sort((a, b) => gains[b].mean - gains[a].mean)
-  const [top] = gaining
+  const ranked = names.map((_, s) => s).sort((a, b) => gains[b].mean - gains[a].mean)
+  const top = ranked.find(s => shown(gains[s]) === 'more')
   if (top === undefined) return { by: 'no step shown', steps: [] }
-  const alike = gaining.filter(s => s === top || shown(difference(top, s)) !== 'more')
+  const alike = ranked.filter(s => s === top || shown(difference(top, s)) !== 'more')
   return { by: alike.length === 1 ? 'one step' : 'several steps', steps: alike.map(s => names[s]) }
 }
+
+/** Steps that the verdict names; of more it says how many. */
+const MOST_NAMED = 4
 
 function verdictOf({ by, steps }: Held): string {
   const named = steps.map(step => `"${step}"`)
   if (by === 'one step') return `${named[0]} holds the line.`
   if (by === 'no step shown') return 'No single step is shown to hold the line.'
-  return `${named.slice(0, -1).join(', ')} and ${named[named.length - 1]} hold the line together: no difference shown between them.`
+  const told = steps.length > MOST_NAMED ? named.slice(0, MOST_NAMED - 1) : named.slice(0, -1)
+  const last =
+    steps.length > MOST_NAMED ? `one of ${steps.length - told.length} others` : named[steps.length - 1]
+  const together = steps.length === 2 ? 'both do together' : 'several of them do together'
+  return `${told.join(', ')} or ${last} holds the line, or ${together}: no difference shown between their gains.`
 }
 
 function evidenceOf(
