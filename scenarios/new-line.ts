@@ -25,7 +25,14 @@ export default line({
       cycle: '3.6 s',
       breakage: '0.1 %',
       stops: [
-        { stop: 'screen change', counts: 'wafers', every: 8000, lasts: '6 min', kind: 'scheduled' },
+        {
+          stop: 'screen change',
+          counts: 'wafers',
+          every: 8000,
+          first: 'at random',
+          lasts: '6 min',
+          kind: 'scheduled',
+        },
         { stop: 'jam', every: { exponential: '2 h' }, lasts: { lognormal: '4 min', cv: 0.7 } },
       ],
     },

@@ -1,3 +1,6 @@
+import { mean } from '../chance/law.ts'
+import { remainingOf } from '../chance/remaining.ts'
+import { openStream } from '../chance/streams.ts'
 import type { StopPlan, ToolPlan } from '../plan/plan.ts'
 import * as Plans from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
@@ -64,7 +67,7 @@ export class StopClocks {
   constructor(
     private readonly plan: ToolPlan,
     private readonly shiftChanges: readonly number[],
-    key: RunKey,
+    private readonly key: RunKey,
     fields: ToolFields,
   ) {
     const n = plan.tools
@@ -167,7 +170,11 @@ export class StopClocks {
       this.due[index] = occasions.start
       return occasions.start
     }
-    const every = this.every[index]()
+    return this.set(tool, stop, time, this.every[index]())
+  }
+
+  private set(tool: number, stop: number, time: number, every: number): number {
+    const index = stop * this.tools + tool
     const { clock } = this.plan.stops[stop]
     if (clock === RUNNING) this.syncRun(tool)
     if (clock === RUNNING) this.due[index] = every
@@ -177,10 +184,22 @@ export class StopClocks {
 
   /** Sets a stop's clock at the start of the run. */
   arm(tool: number, stop: number): number {
+    const { aged, first } = this.plan.stops[stop]
+    if (aged) return this.set(tool, stop, 0, this.remaining(tool, stop))
     const every = this.rearm(tool, stop, 0)
-    const first = this.plan.stops[stop].first
     if (first) this.due[stop * this.tools + tool] = first[tool]
     return every
+  }
+
+  /** What is left of the interval within which the run begins: ticks, or pieces. */
+  private remaining(tool: number, stop: number): number {
+    const { plan, key } = this
+    const { name, every } = plan.stops[stop]
+    const purpose = [plan.name, `tool ${tool + 1}`, name] as const
+    const draw = drawer(every, key, 1, ...purpose, 'every before')
+    return Math.ceil(
+      remainingOf(draw, mean(every), openStream(key.seed, key.replication, ...purpose, 'begin')),
+    )
   }
 
   /** Moves the running time that has passed from the common count to each stop. */

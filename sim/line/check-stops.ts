@@ -1,6 +1,7 @@
 import { nearest } from '../base/nearest.ts'
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { quantity } from '../base/quantity.ts'
+import { isSpan } from './first-times.ts'
 import type { FirstSpan, Step, Stop } from './types.ts'
 
 /** What cannot be in the stops of a step with exactly one way to work. */
@@ -39,15 +40,25 @@ function checkDue({ every, at, afterIdle, counts }: Stop, path: Path): Problem[]
   return [problemAt([...path, 'counts'], quoted(counts), '"calendar time", or nothing', hint)]
 }
 
-/** Only the calendar knows beforehand when it will be due. */
-function checkFirst(step: Step, { first, at, counts }: Stop, path: Path): Problem[] {
+/** Only the calendar knows beforehand when it will be due; some of an interval may be over by any clock. */
+function checkFirst(step: Step, { first, at, afterIdle, counts }: Stop, path: Path): Problem[] {
   if (first === undefined) return []
   const firstPath = [...path, 'first']
   const found = firstText(first)
   if (at !== undefined) return [problemAt(firstPath, found, 'none beside at', 'at says when it is due')]
+  if (afterIdle !== undefined)
+    return [
+      problemAt(firstPath, found, 'none beside afterIdle', 'it is due after idleness, whenever that is'),
+    ]
+  if (first === 'at random') return []
   if (counts !== 'calendar time')
     return [
-      problemAt(firstPath, found, 'none, or counts: "calendar time"', 'the other clocks go with the work'),
+      problemAt(
+        firstPath,
+        found,
+        '"at random", or counts: "calendar time"',
+        'the other clocks go with the work, so nobody knows when it will be due',
+      ),
     ]
   if (typeof first === 'string') return []
   if (isSpan(first)) return checkSpan(first, firstPath)
@@ -55,10 +66,6 @@ function checkFirst(step: Step, { first, at, counts }: Stop, path: Path): Proble
   if (first.length === tools) return []
   const expected = `one time, or one for each tool: ${tools}`
   return [problemAt(firstPath, found, expected, 'a span such as { from: "0 h", to: "12 h" } fits any number')]
-}
-
-function isSpan(first: NonNullable<Stop['first']>): first is FirstSpan {
-  return typeof first === 'object' && 'from' in first
 }
 
 function firstText(first: NonNullable<Stop['first']>): string {

@@ -2,6 +2,7 @@ import { quantity } from '../base/quantity.ts'
 import type { Time } from '../base/units.ts'
 import { type Law, least, mean, toLaw, variance } from '../chance/law.ts'
 import type { Spread } from '../chance/spec.ts'
+import { isSpread } from './first-times.ts'
 import { meanTime } from './means.ts'
 import { type Pace, upTime } from './rates.ts'
 import type { Stop } from './types.ts'
@@ -20,7 +21,7 @@ export function periodOf(stop: Stop, pace: Pace): number {
 export function comesIn(stop: Stop, pace: Pace, span: number): number {
   const period = periodOf(stop, pace)
   const { first, at } = stop
-  if (at || (typeof first === 'object' && 'from' in first)) return span / period
+  if (at || isSpread(first)) return span / period
   const law = intervalOf(stop)
   const late = Math.max(0, (1 - variance(law) / mean(law) ** 2) / 2)
   if (first === undefined) {

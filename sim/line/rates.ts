@@ -4,6 +4,7 @@ import { shareAbove } from '../chance/above.ts'
 import { mean, toLaw } from '../chance/law.ts'
 import type { Spread } from '../chance/spec.ts'
 import { clockTimes, WEEK } from './clock.ts'
+import { isSpread } from './first-times.ts'
 import { meanCount, meanTime } from './means.ts'
 import type { Recurrence } from './recurrence.ts'
 import type { Site } from './site.ts'
@@ -148,7 +149,8 @@ function recurrence(step: Step, stop: Stop, pace: Pace, site: Site): Recurrence 
   const time = (text: Time) => quantity('time', text)
   const scatters = [every as Spread<Time>, lasts].some(spread => toLaw(spread, time, 1).kind !== 'fixed')
   // Tools that begin at times of their own are taken as one, in step with nothing.
-  const firstAt = scatters || site.scatters(skill) ? undefined : first === undefined ? every : first
+  const anywhere = scatters || site.scatters(skill) || isSpread(first)
+  const firstAt = anywhere ? undefined : (first ?? every)
   return site.recurrence({
     every: upTime(stop, pace) + putOff(stop, pace, site),
     lasts: downTime(step, stop, site),

@@ -31,10 +31,11 @@ const firstSpan = keyed('a span such as { from: "0 h", to: "12 h" }', {
   to: anyTime,
 } satisfies ShapeOf<FirstSpan>)
 
-/** A time, one for each tool, or a span over which they are spread. */
-const first = choose(value =>
-  Array.isArray(value) ? firstOfEach : isPlainObject(value) ? firstSpan : anyTime,
-)
+/** At random, a time, one for each tool, or a span over which they are spread. */
+const first = choose(value => {
+  if (typeof value === 'string' && /^[a-z]/i.test(value)) return oneWord('at random')
+  return Array.isArray(value) ? firstOfEach : isPlainObject(value) ? firstSpan : anyTime
+})
 
 export function stopShape(every: Counts | 'unread') {
   return {

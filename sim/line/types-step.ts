@@ -175,8 +175,12 @@ export interface Stop {
    * blocked, down or closed. Of several such stops the one with the longest time that has passed is done.
    */
   readonly afterIdle?: Time
-  /** With `every` as calendar time: when it is due for the first time; one entry per tool, or a span, staggers them. */
-  readonly first?: Time | readonly Time[] | FirstSpan
+  /**
+   * When it is due for the first time. Default: after a whole interval, as if all had been done anew when the run begins.
+   * `'at random'`: the tool has long been at work, and some of the interval is over. With `every` as calendar time also
+   * a time; one for each tool, or a span, staggers them.
+   */
+  readonly first?: 'at random' | Time | readonly Time[] | FirstSpan
   readonly lasts: Spread<Time>
   /** Wafers inside. Default: resume; for belts run out. */
   readonly inside?:

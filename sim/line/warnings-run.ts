@@ -3,6 +3,8 @@ import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
 import { openShare } from './calendar.ts'
 import { paperUse } from './capacity.ts'
 import { DAY, DAYS } from './clock.ts'
+import { isSpread } from './first-times.ts'
+import { meanTime } from './means.ts'
 import { comesIn, periodOf } from './occurrences.ts'
 import type { Place } from './outline.ts'
 import { patternOf } from './pattern.ts'
@@ -12,8 +14,9 @@ import type { Line, RunDefaults, Step, Stop } from './types.ts'
 export const LEFT_TO_LUCK = 'with so few, what they cost is left to luck'
 /** Fewer occurrences than this in all runs leave a stop to luck. */
 const FEWEST_STOPS = 5
-/** Planned work that comes in a run less often than this share of what will come is told. */
+/** Stops that come in a run less often than this share of what will come are told, and those that stand a tool for this share of its time too little. */
 const LATE = 0.85
+const MISSING = 0.005
 
 type Runs = Required<Pick<RunDefaults, 'days' | 'replications'>>
 
@@ -75,20 +78,23 @@ function warnOfRareness(step: Step, stop: Stop, path: Path, lanes: number, runs:
 }
 
 /**
- * Planned work whose clocks all start with the run comes less often in it than it will: the
- * first time only after a whole interval.
+ * Stops whose clocks all start with the run come less often in it than they will: the
+ * first time only after a whole interval. With intervals that scatter as much as an exponential
+ * law nothing is missing, since what is past says nothing of when the next comes.
  */
-function warnOfLateness(stop: Stop, path: Path, pace: Pace, runs: Runs): Problem[] {
-  if (stop.counts !== 'calendar time' || stop.first !== undefined) return []
-  const span = runs.days * DAY
+function warnOfLateness(stop: Stop, path: Path, pace: Pace, runs: Counted): Problem[] {
+  if (stop.at || stop.first !== undefined) return []
+  const span = runs.days * DAY * runs.share
   const [comes, lasting] = [comesIn(stop, pace, span), span / periodOf(stop, pace)]
-  if (comes > LATE * lasting) return []
+  const missing = ((lasting - comes) * meanTime(stop.lasts)) / span
+  if (comes > LATE * lasting && missing < MISSING) return []
   const number = (value: number) => formatNumber(Number(value.toPrecision(2)))
+  const spread = stop.counts === 'calendar time' ? ', or a span over which the first times are spread' : ''
   return [
     problemAt(
       [...path, 'every'],
-      `clocks that all start with the run, of ${formatNumber(runs.days)} days`,
-      '"first", with a span over which the first times are spread, or longer runs',
+      `clocks that all start with the run, of ${daysText(runs.days)}`,
+      `"first", at random${spread}, or longer runs`,
       `each tool has about ${number(comes)} of them in a run, where it will have ${number(lasting)} in as many days`,
     ),
   ]
@@ -107,7 +113,7 @@ function foldRare(warnings: readonly Problem[], runs: Runs): readonly Problem[] 
 function warnOfPeriod({ counts, every, first }: Stop, path: Path, runs: Runs): Problem[] {
   if (counts !== 'calendar time' || typeof every !== 'string') return []
   // Spread over a span, it comes to as many tools as it should.
-  if (typeof first === 'object' && 'from' in first) return []
+  if (isSpread(first)) return []
   const period = quantity('time', every)
   if (period < runs.days * DAY) return []
   const length = formatQuantity('time', runs.days * DAY)
@@ -115,7 +121,7 @@ function warnOfPeriod({ counts, every, first }: Stop, path: Path, runs: Runs): P
     problemAt(
       [...path, 'every'],
       `${quoted(every)} in runs of ${length}`,
-      'runs as long as that at least, or "first" with a span, which spreads them',
+      'runs as long as that at least, or "first" with a span, or at random, which spreads them',
       first === undefined
         ? 'it comes in none of them'
         : `"first" says whether it comes once or not at all, never ${formatNumber(Number(((runs.days * DAY) / period).toPrecision(2)))} times`,
@@ -139,7 +145,11 @@ function warnOfPattern(line: Line, route: readonly Place[], runs: Runs): Problem
   ]
 }
 
+function daysText(days: number): string {
+  return `${formatNumber(days)} ${days === 1 ? 'day' : 'days'}`
+}
+
 function runsText({ days, replications }: Runs): string {
-  const length = `${formatNumber(days)} ${days === 1 ? 'day' : 'days'}`
+  const length = daysText(days)
   return replications === 1 ? `one run of ${length}` : `${replications} runs of ${length}`
 }

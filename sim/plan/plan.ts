@@ -89,6 +89,8 @@ export interface StopPlan {
   readonly afterIdle?: number | undefined
   /** Calendar stops: tick of the first, per tool. */
   readonly first?: readonly number[] | undefined
+  /** The run begins somewhere within an interval. */
+  readonly aged?: boolean | undefined
   /** Calendar stops by the clock instead of `every`. */
   readonly occasions?: OccasionsPlan | undefined
   /** Ticks. */

@@ -2,6 +2,7 @@ import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
 import { shiftChanges } from '../line/calendar.ts'
 import { clockTimes } from '../line/clock.ts'
+import { isSpan } from '../line/first-times.ts'
 import { copiesOf } from '../line/items.ts'
 import { OWN_STOPS } from '../line/reserved-names.ts'
 import type { FirstSpan, Line, SiteEvent, Step, Stop } from '../line/types.ts'
@@ -75,7 +76,7 @@ export class StopCompiler {
       clock,
       every: clock === PIECES ? countLaw(every as Spread<number>) : timeLaw(every as Spread<Time>),
       ...(stop.afterIdle !== undefined && { afterIdle: ticks(stop.afterIdle) }),
-      ...(stop.first !== undefined && { first: firstOf(stop.first, step, copy) }),
+      ...firstOf(stop, step, copy),
       ...(stop.at && { occasions: { kind: 'weekly', starts: clockTimes(stop.at).map(weekTicks) } }),
       lasts: timeLaw(stop.lasts),
       ...fateOf(stop.inside, where),
@@ -120,14 +121,16 @@ function fateOf(given: Stop['inside'], where: Where): Pick<StopPlan, 'fate' | 'l
 }
 
 /**
- * One time for all tools, or one for each (the tubes of a tool have the same), or spread
+ * At random; or one time for all tools, or one for each (the tubes of a tool have the same), or spread
  * evenly over the tubes and tools of all copies.
  */
-function firstOf(first: NonNullable<Stop['first']>, { tools = 1, batch }: Step, copy: Copy): number[] {
+function firstOf({ first }: Stop, { tools = 1, batch }: Step, copy: Copy): Pick<StopPlan, 'first' | 'aged'> {
+  if (first === undefined) return {}
+  if (first === 'at random') return { aged: true }
   const tubes = batch?.tubes ?? 1
-  if (typeof first === 'object' && 'from' in first) return firstInSpan(first, tools * tubes, copy)
+  if (isSpan(first)) return { first: firstInSpan(first, tools * tubes, copy) }
   const each = typeof first === 'string' ? Array.from({ length: tools }, () => first) : first
-  return each.flatMap(time => Array.from({ length: tubes }, () => ticks(time)))
+  return { first: each.flatMap(time => Array.from({ length: tubes }, () => ticks(time))) }
 }
 
 function firstInSpan(span: FirstSpan, tools: number, { index, of }: Copy): number[] {

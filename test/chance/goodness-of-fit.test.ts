@@ -5,18 +5,10 @@ import type { Law } from '../../sim/chance/law.ts'
 import { sampler } from '../../sim/chance/sampler.ts'
 import { openStream } from '../../sim/chance/streams.ts'
 import { weibullScale } from '../../sim/chance/weibull.ts'
+import { CRITICAL, kolmogorov } from './kolmogorov.ts'
 import { CONTINUOUS, nameOf, OBSERVED } from './laws.ts'
 
-/**
- * Kolmogorov-Smirnov test of every sampler against its distribution function,
- * written here anew: fully specified law, one fixed seed, level 1 %.
- *
- * Critical value: 1.62762 for D (sqrt(n) + 0.12 + 0.11 / sqrt(n)). Sources: the
- * asymptotic 1 % point of the Kolmogorov-Smirnov table (Massey 1951, Journal of
- * the American Statistical Association 46), the factor from Stephens (1974), same
- * journal 69, table 1A (both from memory).
- */
-const CRITICAL = 1.62762
+/** Every sampler against its distribution function, written here anew: one fixed seed, level 1 %. */
 const DRAWS = 10_000
 
 function distribution(law: Law): (x: number) => number {
@@ -54,17 +46,6 @@ function distribution(law: Law): (x: number) => number {
 function narrowGamma(law: { mean: number; cv: number }): (x: number) => number {
   const ninth = law.cv ** 2 / 9
   return x => normalCdf((Math.cbrt(x / law.mean) - (1 - ninth)) / Math.sqrt(ninth), 0, 1)
-}
-
-function kolmogorov(values: readonly number[], below: (x: number) => number): number {
-  const n = values.length
-  const sorted = Float64Array.from(values).sort()
-  let distance = 0
-  for (let i = 0; i < n; i++) {
-    const p = below(sorted[i])
-    distance = Math.max(distance, p - i / n, (i + 1) / n - p)
-  }
-  return distance * (Math.sqrt(n) + 0.12 + 0.11 / Math.sqrt(n))
 }
 
 describe('Kolmogorov-Smirnov at 1 %', () => {

@@ -56,7 +56,8 @@ function dressedStop(stop: Stop, step: Step, c: Choices, calendar: boolean): Sto
     }
   }
   if (dressed.counts === 'calendar time' && c.once(3))
-    dressed = { ...dressed, first: c.of<NonNullable<Stop['first']>>('5 s', '17 s', FIRST) }
+    dressed = { ...dressed, first: c.of<NonNullable<Stop['first']>>('5 s', '17 s', FIRST, 'at random') }
+  else if (c.once(4)) dressed = { ...dressed, first: 'at random' }
   if (c.once(6)) {
     const { every: _every, counts: _counts, first: _first, ...rest } = dressed
     dressed = { ...rest, at: c.of(['00:01'], ['00:02', '00:05'], ['Mon 00:07']) }

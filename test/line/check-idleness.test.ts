@@ -39,7 +39,7 @@ describe('stops after too long without work', () => {
     [
       idleStop({ first: '1 h' }),
       [
-        `${JAM} → first: found "1 h", expected none, or counts: "calendar time" (the other clocks go with the work)`,
+        `${JAM} → first: found "1 h", expected none beside afterIdle (it is due after idleness, whenever that is)`,
       ],
     ],
     [

@@ -34,7 +34,7 @@ describe('when a stop is due', () => {
     [
       stopWith({ first: { from: '0 h', to: '12 h' } }),
       [
-        `${JAM} → first: found 0 h to 12 h, expected none, or counts: "calendar time" (the other clocks go with the work)`,
+        `${JAM} → first: found 0 h to 12 h, expected "at random", or counts: "calendar time" (the other clocks go with the work, so nobody knows when it will be due)`,
       ],
     ],
     [stopWith({ at: ['06:00'] }), [`${JAM}: found every and at, expected either every or at`]],
@@ -59,7 +59,7 @@ describe('when a stop is due', () => {
     [
       stopWith({ first: '1 h' }),
       [
-        `${JAM} → first: found "1 h", expected none, or counts: "calendar time" (the other clocks go with the work)`,
+        `${JAM} → first: found "1 h", expected "at random", or counts: "calendar time" (the other clocks go with the work, so nobody knows when it will be due)`,
       ],
     ],
     [

@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest'
+import { problemText } from '../../sim/base/problems.ts'
+import { checkLine } from '../../sim/line/check.ts'
+import type { Stop } from '../../sim/line/types.ts'
+import { runStudy } from '../../sim/study/replicate.ts'
+import { checked, optionsOf } from './lines.ts'
+
+/**
+ * Short runs of a tool of 360 wafers/h that wears, against its rate in the long run by renewal theory,
+ * 360 x up / (up + down) (Cox 1962, Renewal Theory, section 7.2, from memory).
+ */
+const WORN: readonly (readonly [string, number, Partial<Stop>, number])[] = [
+  ['wafers', 2, { counts: 'wafers', every: 10_000 }, (360 * 27.78) / (27.78 + 4)],
+  ['running time', 4, { every: '50 h' }, (360 * 50) / 54],
+  ['running time that scatters', 4, { every: { weibull: '60 h', shape: 4 } }, (360 * 60) / 64],
+  ['calendar time', 4, { counts: 'calendar time', every: { uniform: ['50 h', '70 h'] } }, (360 * 60) / 64],
+]
+
+const lineWith = (stop: Partial<Stop>) =>
+  checked({ route: [{ step: 'print', cycle: '10 s', stops: [{ stop: 'overhaul', lasts: '4 h', ...stop }] }] })
+
+async function made(stop: Partial<Stop>, days: number) {
+  const options = { ...optionsOf({ days, replications: 200 }), cap: 200 }
+  return (await runStudy(lineWith(stop), options)).goodOutput.perHour
+}
+
+describe('a tool that wears, in short runs', () => {
+  it.each(WORN)(
+    'that begin within an interval of %s makes what it makes for ever',
+    async (_, days, stop, rate) => {
+      const { mean, low = 0, high = 0 } = await made({ ...stop, first: 'at random' }, days)
+      // A tool that is down when the run begins is not known: the run begins with one that is up, up to half a stop of 4 h too little.
+      expect(mean / rate).toBeGreaterThan(0.99)
+      expect(mean / rate).toBeLessThan(1 + 2 / (24 * days))
+      expect(high - low).toBeGreaterThan(0.5)
+    },
+  )
+
+  it('that begin with all of it new makes too much', async () => {
+    const [, days, stop, rate] = WORN[0]
+    expect((await made(stop, days)).mean / rate).toBeGreaterThan(1.04)
+  })
+})
+
+it.each([
+  ['beside at', { at: ['06:00'], first: 'at random' }, 'found "at random", expected none beside at'],
+  [
+    'beside afterIdle',
+    { afterIdle: '2 h', first: 'at random' },
+    'found "at random", expected none beside afterIdle',
+  ],
+  [
+    'by wafers a time',
+    { counts: 'wafers', every: 99, first: '2 h' },
+    'expected "at random", or counts: "calendar time"',
+  ],
+  ['misspelt', { every: '2 h', first: 'random' }, 'found "random", expected "at random"'],
+])('%s it is refused', (_, stop, text) => {
+  const route = [{ step: 'print', cycle: '10 s', stops: [{ stop: 's', lasts: '4 h', ...stop }] }]
+  expect(checkLine({ line: 'x', route }).problems.map(problemText).join()).toContain(text)
+})
