@@ -43,6 +43,8 @@ export function audit(run: Run): Audit {
   const faults: string[] = []
   if (accounted !== wafersIn) faults.push(`${wafersIn} wafers came in, ${accounted} are accounted for`)
   if (new Set(rows).size !== rows.length) faults.push('a wafer is in two places')
+  if (channels.some(channel => channel.direct && channel.waiting > 0))
+    faults.push('a wafer waits between two tools where there is no place')
   if (littleGap > LITTLE_TOLERANCE)
     faults.push(`wafers x time and summed stays differ by ${littleGap} of their size`)
   return { wafersIn, ...counts, littleGap, faults: [...faults, ...stateFaults(run)] }

@@ -257,7 +257,8 @@ export abstract class BeltFlow extends BeltForetell implements HaltHost {
     // So it is before a direct hand-over, where requests that are void go when a wafer is put.
     const { output, exit: leaves } = this
     const direct = !leaves && output.direct
-    const counts = !this.plan.halts && (this.plan.keepFree < Infinity || direct)
+    // Nor may one that halts, and asks for wafers directly: what it has asked for is void when it comes to a stand.
+    const counts = this.plan.halts ? this.input.direct : this.plan.keepFree < Infinity || direct
     if (counts || this.ends.count > 0 || !(this.tails[this.nextToExit()].nextExit() < stop)) return 0
     const end = this.undisturbedUntil(stop)
     return leaves || direct ? this.runOutSingly(end) : handOn(this, output, end)

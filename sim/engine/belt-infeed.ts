@@ -53,7 +53,18 @@ export abstract class BeltInfeed extends BeltEnd {
   protected ask(tool: number, time: number): void {
     this.asked[tool] = time
     this.idle.add(tool)
-    this.input.request(time, this.at[tool])
+    this.request(tool, time)
+  }
+
+  /** A wafer is taken before the next event; by a belt that halts only before its first wafer may bring it to a stand. */
+  private request(tool: number, time: number): void {
+    const stands = this.plan.halts ? this.tails[tool].nextExit() : Infinity
+    this.input.request(time, Math.min(this.at[tool], stands))
+  }
+
+  /** A wafer has left a belt that might have halted: what it has asked for it goes on asking for. */
+  protected askOn(tool: number, time: number): void {
+    if (this.plan.halts && this.phase[tool] === IDLE && this.asked[tool] < Infinity) this.request(tool, time)
   }
 
   protected take(tool: number, time: number): void {

@@ -144,8 +144,10 @@ export class BeltStation extends BeltFlow {
   protected perform(time: number): void {
     const { act, tool } = this
     if (act === TAKE) this.take(tool, time)
-    else if (act === EXIT) this.reachEnd(tool, time)
-    else if (act === EVENT) this.event(tool, time)
+    else if (act === EXIT) {
+      this.reachEnd(tool, time)
+      this.askOn(tool, time)
+    } else if (act === EVENT) this.event(tool, time)
     else if (act === REQUEST) this.ask(tool, time)
     else if (act === SCRAP) this.scrapAtEnd(time)
     else this.putFromEnd(tool, time)

@@ -84,6 +84,26 @@ describe.each(DRIVES)('%s drive', drive => {
       expect(puts('after').slice(0, 5)).toEqual([11, 13, 31, 51, 71])
     })
 
+    test('stop: takes no wafer while it stands, not from the tool before it either', () => {
+      // Put at 7 and 14 s (7 s a wafer). The first reaches the tool at 13 s, which has it until 25 s; the second comes to
+      // the end at 20 s and halts the belt. The third, done at 21 s, goes on it only at 25 s; at 31 s the belt stands again,
+      // until 37 s; the fourth, done at 32 s, goes on it then; and so on.
+      const { puts } = observe(
+        [
+          { step: 'print', cycle: '7 s' },
+          { step: 'dryer', belt: { spacing: '3 s', transit: '6 s', whenFull: 'stop' } },
+          { step: 'test', cycle: '12 s' },
+        ],
+        100,
+        drive,
+      )
+      const between = puts('hand-over')
+      expect(between.filter((_, put) => put === 0 || between[put] > between[put - 1])).toEqual(
+        expect.arrayContaining([7, 14, 25, 37, 49, 61]),
+      )
+      expect(between).not.toContain(21)
+    })
+
     test('stop: wafers inside are over-processed by a halt longer than the tolerance', () => {
       // As above: the first halt of 16 s, from 15 to 31 s, spoils all that are inside at 31 s: those of 7, 9, 11, 13 s.
       const { rows } = observe(
