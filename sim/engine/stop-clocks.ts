@@ -186,9 +186,8 @@ export class StopClocks {
   arm(tool: number, stop: number): number {
     const { aged, first } = this.plan.stops[stop]
     if (aged) return this.set(tool, stop, 0, this.remaining(tool, stop))
-    const every = this.rearm(tool, stop, 0)
-    if (first) this.due[stop * this.tools + tool] = first[tool]
-    return every
+    // No interval is drawn: that between the first and the second is the first of a replay.
+    return first ? this.set(tool, stop, 0, first[tool]) : this.rearm(tool, stop, 0)
   }
 
   /** What is left of the interval within which the run begins: ticks, or pieces. */

@@ -23,6 +23,8 @@ export interface Pace {
   readonly work: number
   /** Wafers in a piece: 1, or a load. */
   readonly wafers: number
+  /** Time a wafer spends on a belt [s]; 0: the work is done when the next is taken. */
+  readonly transit: number
 }
 
 /** How a step works. */
@@ -33,12 +35,25 @@ export function workingWay(step: Step): 'single' | 'belt' | 'batch' {
 /** Paces of a step, one for each cycle time. */
 export function pacesOf(step: Step): readonly Pace[] {
   const { tools = 1, cycle, cycles, belt, batch } = step
-  const single = (units: number, time: number): Pace => ({ units, cycle: time, work: time, wafers: 1 })
-  if (belt) return [single(tools, beltPace(belt).spacing / (belt.lanes ?? 1))]
+  const single = (units: number, time: number, transit = 0): Pace => ({
+    ...{ units, cycle: time, work: time, wafers: 1, transit },
+  })
+  if (belt) {
+    const { spacing, transit } = beltPace(belt)
+    return [single(tools, spacing / (belt.lanes ?? 1), transit)]
+  }
   if (cycles) return cycles.map(own => single(1, meanTime(own)))
   if (!batch) return [single(tools, meanTime(cycle ?? '0 s'))]
   const work = meanTime(batch.time)
-  return [{ units: tools * (batch.tubes ?? 1), cycle: work + handling(batch), work, wafers: batch.load }]
+  return [
+    {
+      units: tools * (batch.tubes ?? 1),
+      cycle: work + handling(batch),
+      work,
+      wafers: batch.load,
+      transit: 0,
+    },
+  ]
 }
 
 /** Spacing of one lane and transit [s]: as given, or pitch / speed and length / speed. */
@@ -190,12 +205,28 @@ export function downTime({ warmUp }: Step, { lasts, skill }: Stop, site: Site): 
  * Mean time between two such stops of a unit that never waits, going by the clock of
  * the stop, from the end of one to the next [s]; Infinity for what comes after idleness only.
  */
-export function upTime({ counts, every, at, afterIdle, lasts }: Stop, { cycle, work }: Pace): number {
+export function upTime(stop: Stop, pace: Pace): number {
+  const { counts, every, at, afterIdle, lasts } = stop
+  const { cycle, work } = pace
   if (afterIdle) return Infinity
   if (at) return WEEK / clockTimes(at).length - meanTime(lasts)
-  if (counts === 'wafers' || counts === 'loads') return meanCount(every as Spread<number>) * cycle
+  if (counts === 'wafers' || counts === 'loads')
+    return (meanCount(every as Spread<number>) + uncounted(stop, pace)) * cycle
   const time = meanTime(every as Spread<Time>)
   return counts === 'calendar time' ? time : time * (cycle / work)
+}
+
+/**
+ * Wafers count when they reach the end of a belt. Those on it when the stop comes go in uncounted, from one
+ * such stop to the next, as far as they reach the end while it lasts or are lost to it.
+ */
+function uncounted({ inside = 'run out', lasts }: Stop, { transit, cycle }: Pace): number {
+  const content = transit / cycle
+  if (content === 0 || inside === 'resume') return 0
+  if (inside === 'lose') return content
+  const { lose } = typeof inside === 'string' ? { lose: 0 } : inside
+  const lost = typeof lose === 'number' ? lose : (lose[0] + lose[1]) / 2
+  return Math.min(lost + meanTime(lasts) / cycle, content)
 }
 
 /** Share of the wafers of a step that are set-up wafers, when its tools never wait: mean over its tools. */

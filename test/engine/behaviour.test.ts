@@ -19,6 +19,23 @@ const near = (times: readonly number[], count: number) =>
   times.slice(0, count).map(t => Math.round(t * 1e4) / 1e4)
 
 describe.each(DRIVES)('%s drive', drive => {
+  test('a replay begins after the first stop, whose time is given', () => {
+    // Down 15 to 20 s, so 10 to 25 s for the second wafer; due 20 s after that: 40 to 45 s, in the fourth.
+    const every = { replayed: ['20 s', '1000 s'] } as const
+    const { exits } = observe(
+      [
+        {
+          step: 'tool',
+          cycle: '10 s',
+          stops: [{ stop: 's', counts: 'calendar time', every, first: '15 s', lasts: '5 s' }],
+        },
+      ],
+      100,
+      drive,
+    )
+    expect(exits.slice(0, 6)).toEqual([10, 25, 35, 50, 60, 70])
+  })
+
   describe('belts', () => {
     const belt = (more: object, after: Route): Route => [
       { step: 'in', cycle: '1 s' },

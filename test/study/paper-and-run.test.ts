@@ -1,0 +1,45 @@
+import { expect, it } from 'vitest'
+import { capacityTable } from '../../sim/line/capacity.ts'
+import type { Stop } from '../../sim/line/types.ts'
+import { runStudy } from '../../sim/study/replicate.ts'
+import { checked, optionsOf } from './lines.ts'
+
+/**
+ * A belt with a slot of 2 s and 100 wafers on it, cleaned after every 100 that have reached its end. By hand: while the stop
+ * lasts those on it reach the end, one every 2 s, and count no more; after it the rest does. Where the belt stands none does.
+ */
+const ON_PAPER: readonly (readonly [string, Partial<Stop>, number])[] = [
+  // 100 more go in than count: 200 slots, and 4 min.
+  ['runs out wholly', { lasts: '4 min' }, 200 / (400 + 240)],
+  // 30 reach the end within 60 s: 130 slots, and 1 min.
+  ['runs out in part', { lasts: '60 s' }, 130 / (260 + 60)],
+  ['stands', { lasts: '60 s', inside: 'resume' }, 100 / (200 + 60)],
+  // The 20 that went in last are lost, 30 reach the end.
+  ['loses some', { lasts: '60 s', inside: { lose: 20 } }, 150 / (300 + 60)],
+  ['loses all', { lasts: '60 s', inside: 'lose' }, 200 / (400 + 60)],
+]
+
+it.each(ON_PAPER)(
+  'the rate of a belt that %s while it is cleaned is on paper what it is in a run',
+  async (_, stop, rate) => {
+    const clean: Stop = {
+      stop: 'clean',
+      counts: 'wafers',
+      every: 100,
+      lasts: '0 s',
+      kind: 'scheduled',
+      ...stop,
+    }
+    const line = checked({
+      route: [
+        { step: 'furnace', belt: { spacing: '2 s', transit: '200 s' }, stops: [clean] },
+        { buffer: 'magazine', capacity: 200 },
+        { step: 'test', cycle: '0.5 s' },
+      ],
+    })
+    const [furnace] = capacityTable(line)
+    expect(furnace.netPerHour).toBeCloseTo(3600 * rate, 6)
+    const study = await runStudy(line, { ...optionsOf({ days: 4, replications: 1 }), cap: 1 })
+    expect(study.startedPerHour.mean / furnace.netPerHour).toBeCloseTo(1, 2)
+  },
+)
