@@ -63,8 +63,8 @@ export function chosenLine(line: Line, variant: string | undefined): ChosenLine 
   throw wrongUsage(`--variant: found "${variant}"; allowed is "${names.join('", "')}"${hint}`)
 }
 
-/** Short hash of a line: equal for equal data, however it was written. */
-export function fingerprint(line: Line): string {
+/** Short hash of a line: equal for equal data, however it was written. What its variants are is no part of it. */
+export function fingerprint({ variants: _, ...line }: Line): string {
   return lineHash(line).slice(0, 12)
 }
 

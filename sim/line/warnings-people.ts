@@ -96,7 +96,7 @@ function stopsPerSecond(step: Step, stop: Stop, usage: number, site: Site): numb
 
 function warnOfIdle({ crews = {}, fleets = {} }: Line, work: Work): Problem[] {
   const idle = (path: Path, expected: string) =>
-    problemAt(path, 'nothing that asks for it', expected, 'it changes nothing')
+    problemAt(path, 'nothing that asks for it', expected, 'they are never called')
   return [
     ...Object.entries(crews).flatMap(([name, crew]) => {
       if (skillsOf(name, crew).some(skill => work.has(skill))) return []

@@ -106,7 +106,7 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
     audit: auditFigures(rows),
     waferSteps: rows.reduce((sum, r) => sum + r.waferSteps, 0),
   }
-  return { ...study, warnings: warningsOf(study, rows) }
+  return { ...study, warnings: warningsOf(study, rows, line) }
 }
 
 function warmUpFigures({ blocks }: Rows, cut: Cut): RunStudy['warmUp'] {

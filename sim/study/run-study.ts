@@ -262,6 +262,9 @@ export interface Warning {
     | 'no output'
     | 'short window'
     | 'early window'
+    | 'lucky cut'
+    | 'above paper'
+    | 'stops never came'
   /** What it means here, with figures and names. */
   readonly text: string
   /** What to try. */

@@ -1,16 +1,24 @@
 import { quoted, wordList } from '../base/problems.ts'
+import { capacityTable } from '../line/capacity.ts'
+import type { Line } from '../line/types.ts'
 import type { Rows } from '../measure/rows.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
-import { beginsEarly } from './designs/window.ts'
+import { stopsOf } from './designs/worst-stops.ts'
 import type { RunStudy, Warning } from './run-study.ts'
+import { roundHours as round, windowWarnings } from './warnings-window.ts'
 
-/** What a reader must know before trusting the figures. */
-export function warningsOf(study: Omit<RunStudy, 'warnings'>, rows: readonly Rows[]): Warning[] {
+/** What a reader must know before trusting the figures. @param line the one that was simulated */
+export function warningsOf(
+  study: Omit<RunStudy, 'warnings'>,
+  rows: readonly Rows[],
+  line: Line | undefined,
+): Warning[] {
+  const made = study.goodOutput.perHour.mean > 0
   const all = [
     atRest(rows),
     noOutput(study),
-    warmUp(study),
-    shortWindow(study) ?? earlyWindow(study),
+    ...windowWarnings(study),
+    ...(line && made ? [abovePaper(study, line), neverCame(study, line)] : []),
     precision(study),
   ]
   return all.filter(w => w !== undefined)
@@ -62,36 +70,6 @@ function noOutput(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
   }
 }
 
-function warmUp(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
-  if (study.warmUp.settled) return undefined
-  return {
-    code: 'warm-up not over',
-    text: `The output has not settled within the first half of the run; the window starts at ${round(study.warmUp.cutHours)} h all the same.`,
-    hint: 'Run more days.',
-  }
-}
-
-function shortWindow(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
-  const stay = study.throughputHours.p95
-  if (stay.n === 0 || study.warmUp.windowHours >= 3 * stay.mean) return undefined
-  return {
-    code: 'short window',
-    text: `The measured ${round(study.warmUp.windowHours)} h are short against the time a wafer spends in the line (95 % within ${round(stay.mean)} h).`,
-    hint: 'Run more days.',
-  }
-}
-
-/** What leaves before the line has filled was quicker than what follows. */
-function earlyWindow({ warmUp, throughputHours }: Omit<RunStudy, 'warnings'>): Warning | undefined {
-  const { mean, n } = throughputHours.mean
-  if (n === 0 || !beginsEarly({ ...warmUp, stayHours: mean })) return undefined
-  return {
-    code: 'early window',
-    text: `The warm-up that was cut, ${round(warmUp.cutHours)} h, is shorter than the ${round(mean)} h that a cell spends in the line: the first to leave were the quickest, so that time reads too short, and more wafers start than leave.`,
-    hint: 'Run more days.',
-  }
-}
-
 function precision(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
   const { precision: p } = study
   if (!p || p.met) return undefined
@@ -102,6 +80,38 @@ function precision(study: Omit<RunStudy, 'warnings'>): Warning | undefined {
   }
 }
 
-function round(hours: number): string {
-  return hours >= 100 ? hours.toFixed(0) : hours.toPrecision(3)
+/** More than this above what is possible on paper is not what its arithmetic on means can be off. */
+const ABOVE = 1.01
+
+/** In the long run no line makes more than its paper capacity: in these runs less was in the way than there will be. */
+function abovePaper({ goodOutput }: Omit<RunStudy, 'warnings'>, line: Line): Warning | undefined {
+  const { mean, low = mean } = goodOutput.perHour
+  const lowest = capacityTable(line).find(row => row.lowest)
+  if (lowest === undefined || low <= ABOVE * lowest.goodPerHour) return undefined
+  const number = (value: number) => value.toPrecision(4)
+  return {
+    code: 'above paper',
+    text: `The line made ${number(mean)} good cells/h, but on paper ${quoted(lowest.step)} allows ${number(lowest.goodPerHour)} in the long run: stops that are rare, or whose clocks start with the run, have come less often than they will.`,
+    hint: 'Run more days, or let such stops begin at random ("first").',
+  }
+}
+
+/** Stops that this warning names. */
+const NAMED = 3
+
+/** Stops by a clock that never came: what they cost is in no figure. */
+function neverCame(study: Omit<RunStudy, 'warnings'>, line: Line): Warning | undefined {
+  const missed = stopsOf(line).filter(({ step, stop }) => {
+    if (stop.afterIdle !== undefined) return false
+    const figures = study.steps.find(({ name }) => name === step)?.stops.find(one => one.stop === stop.stop)
+    return figures !== undefined && figures.perDay.mean === 0
+  })
+  if (missed.length === 0) return undefined
+  const named = missed.slice(0, NAMED).map(({ step, stop }) => `${quoted(stop.stop)} of ${quoted(step)}`)
+  const more = missed.length > NAMED ? [`${missed.length - NAMED} more`] : []
+  return {
+    code: 'stops never came',
+    text: `In what was measured ${wordList([...named, ...more], 'and')} never came: what ${missed.length === 1 ? 'it costs' : 'they cost'} is in no figure.`,
+    hint: 'Run more days or replications.',
+  }
 }

@@ -196,9 +196,9 @@ describe('crews', () => {
         fleets: { vans: { number: 1 } },
       }),
       [
-        'crews "a": found nothing that asks for it, expected a stop with the skill "a", or carriers moved by it (it changes nothing)',
-        'crews "b": found nothing that asks for it, expected a stop with the skill "x" or "y", or carriers moved by it (it changes nothing)',
-        'fleets "vans": found nothing that asks for it, expected carriers moved by "vans" (it changes nothing)',
+        'crews "a": found nothing that asks for it, expected a stop with the skill "a", or carriers moved by it (they are never called)',
+        'crews "b": found nothing that asks for it, expected a stop with the skill "x" or "y", or carriers moved by it (they are never called)',
+        'fleets "vans": found nothing that asks for it, expected carriers moved by "vans" (they are never called)',
       ],
     ],
   ])('are there, and asked for %#', (value, texts) => {

@@ -87,7 +87,7 @@ function causes(study: LossesStudy): Section {
 }
 
 function accountLead({ mean, low = mean, high = mean }: LossesStudy['overlapPerDay']): string {
-  if (low < 0 && high > 0) return 'The causes add up to the whole, as far as these runs show.'
+  if (low < 0 && high > 0) return 'No difference is shown between the sum of the causes and the whole.'
   return mean >= 0
     ? 'The causes do not add up to the whole: some losses come back only when several causes go together, or are of what has no row (loads that fill up, cycles that differ).'
     : 'The causes do not add up to the whole: some losses are counted more than once, one cause away hides another.'

@@ -100,8 +100,9 @@ function item({ first, second, gainPerHour, megawattPerYear, verdict, changes }:
 /** Fewer replications than this in the first stage make a plan that asks for far more (Law, Simulation Modeling and Analysis, asks for 20). */
 const FIRST_STAGE = 10
 
-function plan({ plan: next, designs, replications: first }: CompareStudy): string[] {
-  if (next === undefined) return []
+/** Not where the best is shown already: that takes account of common streams, the rule does not. */
+function plan({ plan: next, designs, best: shownBest, replications: first }: CompareStudy): string[] {
+  if (next === undefined || shownBest.length === 1) return []
   const { worth, replications, probability } = next
   return [
     `To pick the best of ${designs.length} with probability ${levelText(probability)}, if it is better by ` +
