@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { ActivePeriods } from '../../sim/engine/active.ts'
 import { FINE_BLOCKS } from '../../sim/engine/blocks.ts'
+import { BLOCKED, STARVED } from '../../sim/engine/meter.ts'
 import { Run, runToEnd } from '../../sim/engine/run.ts'
 import { ToolStation } from '../../sim/engine/tool-station.ts'
 import { type Recording, record } from '../../sim/measure/recording.ts'
@@ -68,8 +69,17 @@ describe('a recording', () => {
         for (const station of run.works.stations)
           if (station instanceof ToolStation) station.recordActive(history)
         runToEnd(run)
+        // Which of several open infeeds holds back the one wafer before them shows only when it is taken: a sample before says so of all.
+        const asKnown = recording.stations.flatMap(({ tools }, s) => {
+          const { kind } = plan.stations.filter(station => 'tools' in station)[s]
+          return tools.map(() =>
+            kind === 'belt' && tools.length > 1 ? waitingAlike : (text: string) => text,
+          )
+        })
         const states = recording.stations.flatMap(({ tools }) => tools)
-        expect(states).toEqual(states.map((_, tool) => history.statesAt(tool)))
+        expect(states.map((text, tool) => asKnown[tool](text))).toEqual(
+          states.map((_, tool) => asKnown[tool](history.statesAt(tool))),
+        )
       }),
       { numRuns: 100, seed: 10 },
     )
@@ -117,6 +127,9 @@ class History extends ActivePeriods {
     }).join('')
   }
 }
+
+/** States in which a blocked infeed is not told from a starved one. */
+const waitingAlike = (states: string) => states.replaceAll(String(BLOCKED), String(STARVED))
 
 /** Wafers in all stores of a name per sample; undefined when there is none. */
 function levelsAt(recording: Recording, name: string): number[] | undefined {

@@ -10,7 +10,7 @@ const LINE = `import { line } from 'linewright'
 export default line({
   line: 'two tools',
   route: [
-    { step: 'print', cycle: '4 s', stops: [{ stop: 'jam', every: '50 min', lasts: '5 min' }] },
+    { step: 'print', cycle: '4 s', stops: [{ stop: 'jam', every: '50 min', first: 'at random', lasts: '5 min' }] },
     { buffer: 'store', capacity: 10 },
     { step: 'test', cycle: '3 s' },
   ],
@@ -29,7 +29,7 @@ const POOR = LINE.replace(/ {2}money: \{[\s\S]*?\n {2}\},\n/, '')
 own.write('poor.ts', POOR)
 const SHIFT = "{ day: { from: '00:00', to: '00:00', days: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri'] } }"
 own.write('workdays.ts', LINE.replace('route:', `calendar: { shifts: ${SHIFT} },\n  route:`))
-own.write('rare.ts', POOR.replace("every: '50 min'", "every: { exponential: '9000 h' }"))
+own.write('rare.ts', POOR.replace("every: '50 min', first: 'at random'", "every: { exponential: '9000 h' }"))
 
 const document = async (...args: string[]) => {
   const { code, stdout, stderr } = await own.linewright([...args, '--json'])
