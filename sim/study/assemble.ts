@@ -17,19 +17,27 @@ import { extraStops } from '../plan/extra-stops.ts'
 import type { Plan, StationPlan } from '../plan/plan.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, estimate } from '../stats/estimate.ts'
+import { estimateWithin } from '../stats/resolution.ts'
 import type { AuditFigures, PlaceFigures, RunStudy, StepFigures, StopFigures } from './run-study.ts'
 
-/** Estimate over the replications in which the figure can be said; n = 0 when in none. */
-export function estimateOf(values: readonly (number | undefined)[], level: number): Estimate {
+/**
+ * Estimate over the replications in which the figure can be said; n = 0 when in none. All figures of
+ * a run are counts, times, wafers and shares: no interval goes below zero.
+ *
+ * @param finest by how much the figure of one run changes with one event more or less: no interval is narrower
+ */
+export function estimateOf(values: readonly (number | undefined)[], level: number, finest = 0): Estimate {
   const known = values.filter(value => value !== undefined)
-  return known.length === 0 ? { mean: 0, n: 0 } : estimate(known, level)
+  if (known.length === 0) return { mean: 0, n: 0 }
+  const { low, ...rest } = finest > 0 ? estimateWithin(known, level, finest) : estimate(known, level)
+  return low === undefined ? rest : { ...rest, low: Math.max(0, low) }
 }
 
 /** Takes one figure out of every replication's window. */
-type Over<T> = (figure: (window: T) => number | undefined) => Estimate
+type Over<T> = (figure: (window: T) => number | undefined, finest?: number) => Estimate
 
 function over<T>(windows: readonly T[], level: number): Over<T> {
-  return figure => estimateOf(windows.map(figure), level)
+  return (figure, finest) => estimateOf(windows.map(figure), level, finest)
 }
 
 /** What the step could do on paper over all hours [wafers/h]. */
@@ -77,6 +85,7 @@ export function stepFigures(
         station,
         of,
         rows.map(r => r.steps[index].longest),
+        windows[0].hours,
       ),
       each: toolShares(
         plan,
@@ -143,25 +152,31 @@ function byState<T>(of: (state: number) => T): Record<keyof StepFigures['states'
   }
 }
 
+/** A stop more or less in a run, which the edges of the window let in or not, is no difference between runs that begin alike. */
 function stopFigures(
   station: Extract<StationPlan, { outcome: unknown }>,
   of: Over<StepWindow>,
   longest: readonly Float64Array[],
+  windowHours: number,
 ): StopFigures[] {
   const extra = extraStops(station).map(name => ({
     name: OWN_STOPS[name],
     kind: name === 'clearing' ? ('unscheduled' as const) : ('scheduled' as const),
   }))
-  return [...station.stops, ...extra].map(({ name, kind }, s) => ({
-    stop: name,
-    kind,
-    perDay: of(w => w.stops[s].perDay),
-    hoursPerDay: of(w => w.stops[s].hoursPerDay),
-    meanMinutes: of(w => w.stops[s].meanMinutes),
-    longestMinutes: Math.max(...longest.map(l => l[s])) / (TICKS_PER_HOUR / 60),
-    lostPerDay: of(w => w.stops[s].lostPerDay),
-    waitHoursPerDay: of(w => w.stops[s].waitHoursPerDay),
-  }))
+  const one = 24 / windowHours
+  return [...station.stops, ...extra].map(({ name, kind }, s) => {
+    const meanMinutes = of(w => w.stops[s].meanMinutes)
+    return {
+      stop: name,
+      kind,
+      perDay: of(w => w.stops[s].perDay, one),
+      hoursPerDay: of(w => w.stops[s].hoursPerDay, (one * meanMinutes.mean) / 60),
+      meanMinutes,
+      longestMinutes: Math.max(...longest.map(l => l[s])) / (TICKS_PER_HOUR / 60),
+      lostPerDay: of(w => w.stops[s].lostPerDay),
+      waitHoursPerDay: of(w => w.stops[s].waitHoursPerDay),
+    }
+  })
 }
 
 /** Every place that can hold wafers; the gate outside the line is none of them. */

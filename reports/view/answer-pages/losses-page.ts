@@ -1,6 +1,7 @@
 import type { Line } from '../../../sim/line/types.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
 import { listed } from '../answers/answer.ts'
+import { PLANNED_WORK } from '../cautions.ts'
 import { grouped, significant } from '../format.ts'
 import type { Section } from '../page.ts'
 import { columnsOf, tableOf } from '../table.ts'
@@ -55,7 +56,7 @@ function causes(study: LossesStudy): Section {
   return {
     id: 'losses',
     title: 'What each cause costs',
-    lead: `Good cells a day more if that cause alone were taken away, on common random streams; the largest first${shown.length < losses.length ? `, ${shown.length} of ${losses.length} drawn` : ''}. Intervals hold together at ${significant(study.level * 100, 4)} %. Shorter stops are no target: lock-out, purge and gas release take the time they take.`,
+    lead: `Good cells a day more if that cause alone were taken away, on common random streams; the largest first${shown.length < losses.length ? `, ${shown.length} of ${losses.length} drawn` : ''}. Intervals hold together at ${significant(study.level * 100, 4)} %. Shorter stops are no target: lock-out, purge and gas release take the time they take. ${PLANNED_WORK}`,
     chart: differences(
       'Good cells a day that each cause takes',
       { label: 'good cells lost to it', unit: 'cells/day' },

@@ -1,6 +1,7 @@
 import { shown } from '../../../sim/study/designs/verdict.ts'
 import type { CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
+import { PLANNED_WORK } from '../cautions.ts'
 import { daysText, figure, grouped } from '../format.ts'
 import {
   type AnswerContext,
@@ -41,7 +42,7 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
         ? []
         : [`Never seen in these runs, so nothing is said of it: ${study.unseen.join('; ')}.`]),
       `Intervals of the causes hold together at ${levelText(study.level)}. Shorter stops are no target: ` +
-        'lock-out, purge and gas release take the time they take.',
+        `lock-out, purge and gas release take the time they take. ${PLANNED_WORK}`,
     ],
   })
 }
@@ -162,7 +163,7 @@ export function curveView(study: CurveStudy, context: AnswerContext): AnswerView
       ...(study.unit === 'heads' && nowLabel !== grouped(study.now, 0)
         ? ['Each value is the number in every shift that has any.']
         : []),
-      `The differences hold together at ${levelText(study.level)}.`,
+      `The differences hold together at ${levelText(study.level)}.${study.unit === 'heads' ? '' : ` ${PLANNED_WORK}`}`,
     ],
   })
 }

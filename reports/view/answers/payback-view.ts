@@ -1,5 +1,6 @@
 import type { Estimate } from '../../../sim/stats/estimate.ts'
 import type { PaybackStudy, TriedChange, TriedPair } from '../../../sim/study/payback/payback.ts'
+import { PLANNED_WORK } from '../cautions.ts'
 import { grouped, significant } from '../format.ts'
 import {
   type AnswerContext,
@@ -38,7 +39,7 @@ export function paybackView(study: PaybackStudy, context: AnswerContext): Answer
     notes: [
       `Intervals of the ${study.changes.length} changes hold together at ${levelText(study.level)}, and so do ` +
         `those of the ${study.pairs.length} pairs. Cash is what the extra cells bring, less wafers, what steps ` +
-        'add to them, upkeep, power and wages; an equal amount at the end of each year.',
+        `add to them, upkeep, power and wages; an equal amount at the end of each year. ${PLANNED_WORK}`,
       ...(missing.length === 0 ? [] : [`The scenario does not say everything: ${missing.join('; ')}.`]),
     ],
   })
