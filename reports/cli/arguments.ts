@@ -52,6 +52,7 @@ export function unknownCommand(name: string, commands: readonly string[]) {
 }
 
 function suggestion(name: string, known: readonly string[]): string {
+  if (/^\d/.test(name)) return '; a value that begins with - is written with an equals sign, as in --from=-2'
   const near = nearest(name, known)
   return near === undefined ? '' : `; did you mean ${dashed(near)}?`
 }

@@ -80,6 +80,10 @@ describe('wrong usage', () => {
       'run: unknown option --replicatons; did you mean --replications?',
     ],
     [['run', 'line.ts', '--days', '-5'], '--days: found "-5"; allowed is a number above 0, at most 36500'],
+    [
+      ['losses', 'line.ts', '--vary', 'stop jam: lasts', '--from', '-2 min'],
+      'losses: unknown option -2; a value that begins with - is written with an equals sign, as in --from=-2',
+    ],
     [['check', 'line.ts', 'other.ts'], 'check: takes one scenario file, found also "other.ts"'],
     [
       ['run', 'line.ts', '--variant', 'fast print'],
