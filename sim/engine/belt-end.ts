@@ -177,7 +177,12 @@ export abstract class BeltEnd extends ToolStation {
   }
 
   protected override goOnAs(phase: number, tool: number, time: number): void {
-    if (phase === PLAIN && this.atInfeed[tool] >= 0) {
+    // What is left of a slot is the start of no wafer: a stop that waits for one does not strike then.
+    if (phase === PLAIN && this.atInfeed[tool] < 0) {
+      this.begin(tool, time, this.heldWork[tool], false)
+      return
+    }
+    if (phase === PLAIN) {
       this.tails[tool].add(this.atInfeed[tool], time + this.plan.transit)
       this.atInfeed[tool] = -1
     }

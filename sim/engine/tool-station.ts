@@ -21,10 +21,11 @@ export abstract class ToolStation extends ToolPromises {
   // ---- work and stops ----------------------------------------------------------
 
   /** Starts `work` ticks of work (full work or what was left of it) at `time`. */
-  begin(tool: number, time: number, work: number): void {
+  begin(tool: number, time: number, work: number, isStart = true): void {
     const end = time + work
     this.finish[tool] = end
-    if (work <= this.left[tool] && end < this.calendar[tool] && this.striking[tool] < 0) {
+    const strikes = isStart && this.striking[tool] >= 0
+    if (work <= this.left[tool] && end < this.calendar[tool] && !strikes) {
       this.left[tool] -= work
       this.phase[tool] = PLAIN
       this.at[tool] = end
@@ -32,7 +33,7 @@ export abstract class ToolStation extends ToolPromises {
     }
     this.phase[tool] = WATCHED
     this.watchedFrom[tool] = time
-    const run = this.striking[tool] >= 0 ? 0 : this.left[tool]
+    const run = strikes ? 0 : this.left[tool]
     const strike = run < work ? time + run : Infinity
     // A calendar stop that could not strike while a load was handled is overdue.
     this.at[tool] = Math.max(time, Math.min(end, strike, this.calendar[tool]))

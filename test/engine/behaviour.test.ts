@@ -50,6 +50,22 @@ describe.each(DRIVES)('%s drive', drive => {
       expect(exits.slice(0, 4)).toEqual([11, 13, 15, 17])
     })
 
+    test('what is left of a slot after a stop is no start of a wafer: one that counts waits for the next', () => {
+      // In at 0, 10, 20, 30 s. The second leaves at 30 s, so the first stop comes with the fourth: 30 to 42 s. The third
+      // leaves at 40 s: the second stop is due, but the slot of the fourth goes on from 42 to 52 s. Then the fifth is taken, the
+      // stop lasts until 57 s, and the fifth, which is on the belt, leaves at 72 s.
+      const counted = (name: string, every: number, lasts: `${number} s`) => ({
+        ...{ stop: name, counts: 'wafers' as const, every, lasts },
+      })
+      const stops = [counted('two', 2, '12 s'), counted('three', 3, '5 s')]
+      const { exits } = observe(
+        [{ step: 'belt', belt: { spacing: '10 s', transit: '20 s' }, stops }],
+        100,
+        drive,
+      )
+      expect(exits.slice(0, 5)).toEqual([20, 30, 40, 50, 72])
+    })
+
     test('two lanes halve the slot', () => {
       const { exits } = observe(belt({ lanes: 2 }, []), 500, drive)
       expect(exits.slice(0, 4)).toEqual([11, 12, 13, 14])
