@@ -29,8 +29,8 @@ import type { AuditFigures, PlaceFigures, RunStudy, StepFigures, StopFigures } f
 export function estimateOf(values: readonly (number | undefined)[], level: number, finest = 0): Estimate {
   const known = values.filter(value => value !== undefined)
   if (known.length === 0) return { mean: 0, n: 0 }
-  const { low, ...rest } = finest > 0 ? estimateWithin(known, level, finest) : estimate(known, level)
-  return low === undefined ? rest : { ...rest, low: Math.max(0, low) }
+  const { mean, low, high, n } = finest > 0 ? estimateWithin(known, level, finest) : estimate(known, level)
+  return low === undefined || high === undefined ? { mean, n } : { mean, low: Math.max(0, low), high, n }
 }
 
 /** Takes one figure out of every replication's window. */

@@ -1,12 +1,13 @@
-import { formatQuantity } from '../base/quantity.ts'
+import { formatNumber, formatQuantity } from '../base/quantity.ts'
 import { beginsEarly } from './designs/window.ts'
 import type { RunStudy, Warning } from './run-study.ts'
 
 type Figures = Omit<RunStudy, 'warnings'>
 
-/** What the window that is measured leaves out, or should have left out. */
-export function windowWarnings(study: Figures): (Warning | undefined)[] {
-  return [warmUp(study), shortWindow(study) ?? earlyWindow(study) ?? luckyCut(study)]
+/** What the window that is measured leaves out, or should have left out. @param patterned hours or days of the line differ by the clock, so that only whole days or weeks compare */
+export function windowWarnings(study: Figures, patterned: boolean): (Warning | undefined)[] {
+  const early = shortWindow(study) ?? earlyWindow(study)
+  return [warmUp(study), early ?? (patterned ? undefined : luckyCut(study))]
 }
 
 function warmUp(study: Figures): Warning | undefined {
@@ -64,13 +65,18 @@ function luckyCut({ warmUp: cut, throughputHours, series, goodOutput }: Figures)
   if (mean - whole < DIFFERS * mean || mean - whole < (mean - low) / 4) return undefined
   return {
     code: 'lucky cut',
-    text: `The warm-up that was cut, ${roundHours(cut.cutHours)} h, is far longer than the ${time(stay.mean)} in which 95 % of the cells are through: stops that came early in the runs may have been taken for it. With all but the first ${time(filled)} the line makes ${whole.toPrecision(4)} good cells/h.`,
+    text: `The warm-up that was cut, ${roundHours(cut.cutHours)} h, is far longer than the ${time(stay.mean)} in which 95 % of the cells are through: stops that came early in the runs may have been taken for it. With all but the first ${time(filled)} the line makes ${rate(whole)} good cells/h.`,
     hint: 'Run more days.',
   }
 }
 
 function time(hours: number): string {
   return formatQuantity('time', Number((3600 * hours).toPrecision(2)))
+}
+
+/** Cells an hour, as a reader wants them. */
+export function rate(perHour: number): string {
+  return formatNumber(Number(perHour.toPrecision(4)))
 }
 
 export function roundHours(hours: number): string {

@@ -5,7 +5,7 @@ import type { Rows } from '../measure/rows.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import { stopsOf } from './designs/worst-stops.ts'
 import type { RunStudy, Warning } from './run-study.ts'
-import { roundHours as round, windowWarnings } from './warnings-window.ts'
+import { rate, roundHours as round, windowWarnings } from './warnings-window.ts'
 
 /** What a reader must know before trusting the figures. @param line the one that was simulated */
 export function warningsOf(
@@ -17,7 +17,10 @@ export function warningsOf(
   const all = [
     atRest(rows),
     noOutput(study),
-    ...windowWarnings(study),
+    ...windowWarnings(
+      study,
+      rows.some(({ patterned }) => patterned),
+    ),
     ...(line && made ? [abovePaper(study, line), neverCame(study, line)] : []),
     precision(study),
   ]
@@ -88,10 +91,9 @@ function abovePaper({ goodOutput }: Omit<RunStudy, 'warnings'>, line: Line): War
   const { mean, low = mean } = goodOutput.perHour
   const lowest = capacityTable(line).find(row => row.lowest)
   if (lowest === undefined || low <= ABOVE * lowest.goodPerHour) return undefined
-  const number = (value: number) => value.toPrecision(4)
   return {
     code: 'above paper',
-    text: `The line made ${number(mean)} good cells/h, but on paper ${quoted(lowest.step)} allows ${number(lowest.goodPerHour)} in the long run: stops that are rare, or whose clocks start with the run, have come less often than they will.`,
+    text: `The line made ${rate(mean)} good cells/h, but on paper ${quoted(lowest.step)} allows ${rate(lowest.goodPerHour)} in the long run: stops that are rare, or whose clocks start with the run, have come less often than they will.`,
     hint: 'Run more days, or let such stops begin at random ("first").',
   }
 }

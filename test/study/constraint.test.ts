@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { constraintStudy } from '../../sim/study/constraint/constraint.ts'
+import { constraintStudy, verdictOf } from '../../sim/study/constraint/constraint.ts'
 import { here, optionsOf, rowOf } from './lines.ts'
 
 /** Lines that theory knows are in test/published/study-constraint.ts. */
@@ -41,6 +41,17 @@ describe('constraint', () => {
       expect(verdict).toBe(
         `"${held.steps[0]}" or "${held.steps[1]}" holds the line, or both do together: no difference shown between their gains.`,
       )
+  })
+
+  it.each([
+    [2, '"a" or "b" holds the line, or both do together'],
+    [4, '"a", "b", "c" or "d" holds the line, or several of them do together'],
+    [6, '"a", "b", "c" or one of 3 others holds the line, or several of them do together'],
+  ])('of %i steps that are alike names the first and counts the others', (count, text) => {
+    const steps = ['a', 'b', 'c', 'd', 'e', 'f'].slice(0, count)
+    expect(verdictOf({ by: 'several steps', steps })).toBe(
+      `${text}: no difference shown between their gains.`,
+    )
   })
 
   it('goes from step to step where all are equal, and hardly where one is slow', async () => {

@@ -35,9 +35,14 @@ describe('runs that are better than the line', () => {
     // 10 000 cells in 27.8 h and 4 h: 314.7 in the long run; in 48 h one such stop comes, 44 x 360 / 48 = 330.
     const overhaul = { stop: 'overhaul', counts: 'wafers', every: 10_000, lasts: '4 h' }
     expect(await warned(tool(overhaul), 2)).toEqual([
-      'above paper: The line made 330.0 good cells/h, but on paper "print" allows 314.7 in the long run: stops that are rare, or whose clocks start with the run, have come less often than they will. Run more days, or let such stops begin at random ("first").',
+      'above paper: The line made 330 good cells/h, but on paper "print" allows 314.7 in the long run: stops that are rare, or whose clocks start with the run, have come less often than they will. Run more days, or let such stops begin at random ("first").',
     ])
     expect(await warned(tool(overhaul), 40)).toEqual([])
+    // 18 000 an hour: 44 h of 48.
+    const fast = [{ step: 'print', cycle: '0.2 s', stops: [{ ...overhaul, every: 500_000 }] }]
+    expect((await warned(fast, 2, 2)).join()).toContain(
+      'made 16500 good cells/h, but on paper "print" allows 15730',
+    )
   })
 
   it('are told where the warm-up that was cut may have been stops', async () => {

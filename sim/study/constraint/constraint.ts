@@ -1,3 +1,4 @@
+import { quoted, wordList } from '../../base/problems.ts'
 import { capacityTable } from '../../line/capacity.ts'
 import type { Line } from '../../line/types.ts'
 import { activeWindow } from '../../measure/active.ts'
@@ -126,15 +127,15 @@ function heldBy(
 /** Steps that the verdict names; of more it says how many. */
 const MOST_NAMED = 4
 
-function verdictOf({ by, steps }: Held): string {
-  const named = steps.map(step => `"${step}"`)
+/** Who holds the line, in a sentence. */
+export function verdictOf({ by, steps }: Held): string {
+  const named = steps.map(quoted)
   if (by === 'one step') return `${named[0]} holds the line.`
   if (by === 'no step shown') return 'No single step is shown to hold the line.'
-  const told = steps.length > MOST_NAMED ? named.slice(0, MOST_NAMED - 1) : named.slice(0, -1)
-  const last =
-    steps.length > MOST_NAMED ? `one of ${steps.length - told.length} others` : named[steps.length - 1]
+  const more = steps.length - MOST_NAMED + 1
+  const told = more > 1 ? [...named.slice(0, MOST_NAMED - 1), `one of ${more} others`] : named
   const together = steps.length === 2 ? 'both do together' : 'several of them do together'
-  return `${told.join(', ')} or ${last} holds the line, or ${together}: no difference shown between their gains.`
+  return `${wordList(told, 'or')} holds the line, or ${together}: no difference shown between their gains.`
 }
 
 function evidenceOf(
