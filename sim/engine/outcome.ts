@@ -93,7 +93,10 @@ export class Outcome {
     const { name, tools, key } = this.station
     if (stops.some(({ setUp }) => setUp[1] > 0)) this.setUp = new SetUp(stops, name, tools, key)
     this.pieces = new Float64Array(stops.length * this.station.tools).fill(Infinity)
-    this.callingStops = stops.flatMap((stop, s) => (stop.clock === PIECES && stop.call ? [s] : []))
+    // One that renews another may bring that one's call nearer.
+    this.callingStops = stops.flatMap(({ clock, call, renews }, s) =>
+      clock === PIECES && (call || renews.length > 0) ? [s] : [],
+    )
     for (let t = 0; t < this.station.tools; t++) this.count(t)
   }
 

@@ -4,6 +4,7 @@ import { openStream } from '../chance/streams.ts'
 import type { StopPlan, ToolPlan } from '../plan/plan.ts'
 import * as Plans from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
+import { leftAtRandom } from './earlier-stops.ts'
 import { nextInWeek, Occasions } from './occasions.ts'
 import type { ToolFields } from './tool-fields.ts'
 import * as Fields from './tool-fields.ts'
@@ -45,7 +46,7 @@ export class StopClocks {
   readonly rests: Float64Array
   /** 1: a stop strikes once the tool has found no wafer. */
   readonly whenStarved: Uint8Array
-  /** Longest time without work after which no stop is due [ticks]; none that calls for people; none with set-up wafers. */
+  /** Longest time without work after which no stop is due [ticks]; none that calls for people; none with set-up wafers. What renews others counts among both. */
   readonly idleLimit: number
   readonly idleCalls: number
   readonly idleSetUp: number
@@ -63,6 +64,8 @@ export class StopClocks {
   private readonly every: (() => number)[] = []
   private readonly lasts: (() => number)[] = []
   private readonly occasions: (Occasions | undefined)[] = []
+  /** Per tool: what is left of the intervals of stops that begin at random and renew one another. */
+  private readonly together: readonly ReadonlyMap<number, number>[]
 
   constructor(
     private readonly plan: ToolPlan,
@@ -86,8 +89,9 @@ export class StopClocks {
     const idleLimit = (stops: ToolPlan['stops']) =>
       Math.min(...stops.map(({ afterIdle = Infinity }) => afterIdle))
     this.idleLimit = idleLimit(plan.stops)
-    this.idleCalls = idleLimit(plan.stops.filter(({ call }) => call))
-    this.idleSetUp = idleLimit(plan.stops.filter(({ setUp }) => setUp[1] > 0))
+    this.idleCalls = idleLimit(plan.stops.filter(({ call, renews }) => call || renews.length > 0))
+    this.idleSetUp = idleLimit(plan.stops.filter(({ setUp, renews }) => setUp[1] > 0 || renews.length > 0))
+    this.together = Array.from({ length: n }, (_, t) => leftAtRandom(plan, t, key))
     for (const stop of plan.stops)
       for (let t = 0; t < n; t++) {
         const name = [plan.name, `tool ${t + 1}`, stop.name]
@@ -164,6 +168,7 @@ export class StopClocks {
     const index = stop * this.tools + tool
     this.waiting -= this.waits[index]
     this.waits[index] = 0
+    if (this.striking[tool] === stop) this.striking[tool] = -1
     const occasions = this.occasions[index]
     if (occasions) {
       occasions.seek(time)
@@ -185,7 +190,7 @@ export class StopClocks {
   /** Sets a stop's clock at the start of the run. */
   arm(tool: number, stop: number): number {
     const { aged, first } = this.plan.stops[stop]
-    if (aged) return this.set(tool, stop, 0, this.remaining(tool, stop))
+    if (aged) return this.set(tool, stop, 0, this.together[tool].get(stop) ?? this.remaining(tool, stop))
     // No interval is drawn: that between the first and the second is the first of a replay.
     return first ? this.set(tool, stop, 0, first[tool]) : this.rearm(tool, stop, 0)
   }

@@ -14,14 +14,16 @@ const { DONE, DOWN, HELD, LOADING, PLAIN, UNLOADING, WATCHED } = Phases
 export abstract class ToolPromises extends ToolBooks {
   /** Stops take wafers from within the tools, or let set-up wafers follow. */
   private readonly stopsLose: boolean
-  /** Stops that count pieces do, of those inside. */
+  /** Stops that count pieces do, of those inside, or renew others: what these take then is not known before. */
   private readonly piecesLose: boolean
 
   constructor(plan: ToolPlan, seat: Seat, shiftChanges: readonly number[]) {
     super(plan, seat, shiftChanges)
     const losing = plan.stops.filter(({ fate }) => fate === LOSE || fate === LOSE_SOME)
     this.stopsLose = losing.length > 0 || plan.stops.some(({ setUp }) => setUp[1] > 0)
-    this.piecesLose = losing.some(({ clock }) => clock === PIECES)
+    this.piecesLose =
+      losing.some(({ clock }) => clock === PIECES) ||
+      plan.stops.some(({ clock, renews }) => clock === PIECES && renews.length > 0)
   }
 
   protected promised(take: number, put: number): void {

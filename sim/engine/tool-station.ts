@@ -147,12 +147,18 @@ export abstract class ToolStation extends ToolPromises {
     return true
   }
 
-  /** A stop is over: its clock counts anew from `time`, and what it makes good is as new. */
+  /** A stop is over, and what is done along with it: their clocks count anew from `time`. */
   private renew(tool: number, stop: number, time: number): void {
-    this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
-    this.treatment?.renewed(tool, stop)
+    this.asNew(tool, stop, time)
+    for (const other of this.plan.stops[stop].renews) this.asNew(tool, other, time)
     this.outcome.renewed(tool, stop, this.ahead(tool))
     this.clocks.watch(tool)
+  }
+
+  /** The clock of a stop starts anew, and what it makes good is as new. */
+  private asNew(tool: number, stop: number, time: number): void {
+    this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
+    this.treatment?.renewed(tool, stop)
   }
 
   /** Calendar stops that fell due while the tool was down. What has been done since, or has passed, does not strike. */

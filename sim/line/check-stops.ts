@@ -1,6 +1,7 @@
 import { nearest } from '../base/nearest.ts'
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { quantity } from '../base/quantity.ts'
+import { checkRenewed, checkRenews } from './check-renews.ts'
 import { isSpan } from './first-times.ts'
 import type { FirstSpan, Step, Stop } from './types.ts'
 
@@ -23,6 +24,8 @@ export function checkStops(step: Step, path: Path): Problem[] {
       ...checkFate(step, stop, stopPath),
       ...checkHelp(stop, stopPath),
       ...checkWaits(step, stop, stopPath),
+      ...checkRenews(stops, stop, stopPath),
+      ...checkRenewed(stops, stop, stopPath),
     ]
   })
 }

@@ -2,14 +2,19 @@ import { quantity } from '../base/quantity.ts'
 import type { Time } from '../base/units.ts'
 import { type Law, least, mean, toLaw, variance } from '../chance/law.ts'
 import type { Spread } from '../chance/spec.ts'
+import { numberFromNew, timeBetween } from './availability.ts'
 import { isSpread } from './first-times.ts'
 import { meanTime } from './means.ts'
-import { type Pace, upTime } from './rates.ts'
-import type { Stop } from './types.ts'
+import type { Pace } from './pace.ts'
+import { isRenewed } from './renewals.ts'
+import type { Site } from './site.ts'
+import { upTime } from './stop-times.ts'
+import type { Step, Stop } from './types.ts'
 
 /** Mean time from one such stop of a tool that never waits to the next [s]. */
-export function periodOf(stop: Stop, pace: Pace): number {
-  return upTime(stop, pace) + meanTime(stop.lasts)
+export function periodOf(step: Step, stop: Stop, pace: Pace, site: Site): number {
+  const between = isRenewed(step, stop) ? timeBetween(step, stop, pace, site) : upTime(stop, pace)
+  return between + meanTime(stop.lasts)
 }
 
 /**
@@ -18,10 +23,11 @@ export function periodOf(stop: Stop, pace: Pace): number {
  * span / mean - (1 - cv^2) / 2 in the long run (Cox 1962, Renewal Theory, section 4.2, from
  * memory), none before the shortest interval is over.
  */
-export function comesIn(stop: Stop, pace: Pace, span: number): number {
-  const period = periodOf(stop, pace)
+export function comesIn(step: Step, stop: Stop, pace: Pace, site: Site, span: number): number {
+  const period = periodOf(step, stop, pace, site)
   const { first, at } = stop
   if (at || isSpread(first)) return span / period
+  if (isRenewed(step, stop) && first === undefined) return numberFromNew(step, stop, pace, site, span)
   const law = intervalOf(stop)
   const late = Math.max(0, (1 - variance(law) / mean(law) ** 2) / 2)
   if (first === undefined) {

@@ -48,6 +48,7 @@ export function stopShape(every: Counts | 'unread') {
     lasts: lastingTime,
     inside: fate.optional(),
     setUpWafers: lost.optional(),
+    renews: listOf('a list of names of stops of this step', name).optional(),
     kind: oneWord('unscheduled', 'scheduled', 'supply').optional(),
     skill: name.optional(),
     people: whole(1, MOST_HELPERS).optional(),

@@ -189,6 +189,11 @@ export interface Stop {
     | 'lose'
     | 'run out'
     | { readonly lose: number | readonly [number, number] }
+  /**
+   * Stops of this step that are done along with it: when it is over their clocks start anew, and what wears until one
+   * of them is as new. So planned work prevents failures. Nothing else is renewed with them. Default: none but itself.
+   */
+  readonly renews?: readonly string[]
   /** So many wafers, or between the least and the most, that the tool finishes first after it are set-up wafers: lost here. */
   readonly setUpWafers?: number | readonly [number, number]
   /** Class by SEMI E10; `supply` (a change of consumables) counts as scheduled downtime. Default unscheduled. */

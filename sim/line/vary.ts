@@ -104,8 +104,19 @@ function changedList(list: unknown, changes: Fields, nameKey: 'stop' | 'event'):
     .filter(thing => changes[thing[nameKey] as string] !== null)
     .map(thing => {
       const name = thing[nameKey] as string
-      return changedKeys(thing, (Object.hasOwn(changes, name) ? changes[name] : {}) as Fields)
+      return renewsWhatIsLeft(
+        changedKeys(thing, (Object.hasOwn(changes, name) ? changes[name] : {}) as Fields),
+        changes,
+      )
     })
+}
+
+/** What is taken away is not renewed by anything. */
+function renewsWhatIsLeft(stop: Fields, changes: Fields): Fields {
+  const { renews, ...rest } = stop
+  if (!Array.isArray(renews)) return stop
+  const left = renews.filter(name => changes[name] !== null)
+  return left.length === renews.length ? stop : { ...rest, ...(left.length > 0 && { renews: left }) }
 }
 
 /**

@@ -4,7 +4,7 @@ import { formatQuantity, quantity } from '../base/quantity.ts'
 import type { Follower } from './followers.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
-import { beltContent } from './rates.ts'
+import { beltContent } from './pace.ts'
 import type { Belt, Buffer, Carriers, Conveyor, Line } from './types.ts'
 
 /** Probable mistakes in what stands between the tools. */

@@ -3,7 +3,8 @@ import { formatQuantity, quantity } from '../base/quantity.ts'
 import { closedSpans, openStretches } from './calendar.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
-import { beltContent, beltPace, pacesOf, upTime } from './rates.ts'
+import { beltContent, beltPace, pacesOf } from './pace.ts'
+import { upTime } from './stop-times.ts'
 import type { Item, Line, Step, Stop } from './types.ts'
 
 /** Probable mistakes in time limits, waiting stops, boats, carriers, hidden defects, the cap and the calendar. */

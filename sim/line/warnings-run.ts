@@ -7,8 +7,9 @@ import { isSpread } from './first-times.ts'
 import { meanTime } from './means.ts'
 import { comesIn, periodOf } from './occurrences.ts'
 import type { Place } from './outline.ts'
+import { type Pace, pacesOf } from './pace.ts'
 import { patternOf } from './pattern.ts'
-import { type Pace, pacesOf } from './rates.ts'
+import { type Site, siteOf } from './site.ts'
 import type { Line, RunDefaults, Step, Stop } from './types.ts'
 
 export const LEFT_TO_LUCK = 'with so few, what they cost is left to luck'
@@ -18,13 +19,13 @@ const FEWEST_STOPS = 5
 const LATE = 0.85
 const MISSING = 0.005
 
-type Runs = Required<Pick<RunDefaults, 'days' | 'replications'>>
+type Runs = Required<Pick<RunDefaults, 'days' | 'replications'>> & { readonly site: Site }
 
 /** What runs of the length and number that the line asks for cannot show; nothing where it asks for none. */
 export function warningsOfRuns(line: Line, route: readonly Place[]): Problem[] {
   const { days, replications } = line.run ?? {}
   if (days === undefined || replications === undefined) return []
-  const runs = { days, replications }
+  const runs = { days, replications, site: siteOf(line) }
   const { usage } = paperUse(line)
   const open = openShare(line.calendar)
   const works = (step: string) => open * (usage.get(step) ?? 1)
@@ -64,8 +65,9 @@ function warnOfRareness(step: Step, stop: Stop, path: Path, lanes: number, runs:
   const span = runs.days * DAY * runs.share
   const paces = pacesOf(step)
   const expected =
-    paces.reduce((sum, pace) => sum + pace.units * lanes * comesIn(stop, pace, span), 0) * runs.replications
-  if (expected >= FEWEST_STOPS) return warnOfLateness(stop, path, paces[0], runs)
+    paces.reduce((sum, pace) => sum + pace.units * lanes * comesIn(step, stop, pace, runs.site, span), 0) *
+    runs.replications
+  if (expected >= FEWEST_STOPS) return warnOfLateness(step, stop, path, paces[0], runs)
   const many = expected === 0 ? 'none' : `about ${formatNumber(Number(expected.toPrecision(2)))}`
   return [
     problemAt(
@@ -82,10 +84,13 @@ function warnOfRareness(step: Step, stop: Stop, path: Path, lanes: number, runs:
  * first time only after a whole interval. With intervals that scatter as much as an exponential
  * law nothing is missing, since what is past says nothing of when the next comes.
  */
-function warnOfLateness(stop: Stop, path: Path, pace: Pace, runs: Counted): Problem[] {
+function warnOfLateness(step: Step, stop: Stop, path: Path, pace: Pace, runs: Counted): Problem[] {
   if (stop.at || stop.first !== undefined) return []
   const span = runs.days * DAY * runs.share
-  const [comes, lasting] = [comesIn(stop, pace, span), span / periodOf(stop, pace)]
+  const [comes, lasting] = [
+    comesIn(step, stop, pace, runs.site, span),
+    span / periodOf(step, stop, pace, runs.site),
+  ]
   const missing = ((lasting - comes) * meanTime(stop.lasts)) / span
   if (comes > LATE * lasting && missing < MISSING) return []
   const number = (value: number) => formatNumber(Number(value.toPrecision(2)))

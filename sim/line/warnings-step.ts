@@ -3,8 +3,10 @@ import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
 import { efficiencyAt } from './capacity.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
-import { pacesOf, setUpShare, upTime } from './rates.ts'
+import { pacesOf } from './pace.ts'
+import { setUpShare } from './rates.ts'
 import { type Site, siteOf } from './site.ts'
+import { upTime } from './stop-times.ts'
 import type { Line, Step, Stop, WaferKind } from './types.ts'
 
 /** More breakage than any step of a running line has (common practice, no source). */

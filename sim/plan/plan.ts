@@ -100,6 +100,8 @@ export interface StopPlan {
   readonly lose: readonly [number, number]
   /** Set-up wafers after it, least and most. */
   readonly setUp: readonly [number, number]
+  /** Other stops of the tool that are done along with it: their indices. */
+  readonly renews: readonly number[]
   readonly kind: StopClass
   readonly call?: CallPlan | undefined
   readonly waits: typeof AT_ONCE | typeof WHEN_STARVED | typeof WHEN_EMPTY | typeof AT_SHIFT_CHANGE

@@ -1,6 +1,6 @@
 import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
-import { beltPace } from '../line/rates.ts'
+import { beltPace } from '../line/pace.ts'
 import type { Batch, Belt, Boats, Step } from '../line/types.ts'
 import type { Sorts } from './bins-plan.ts'
 import { share, ticks, timeLaw } from './laws.ts'

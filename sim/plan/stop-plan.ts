@@ -81,6 +81,7 @@ export class StopCompiler {
       lasts: timeLaw(stop.lasts),
       ...fateOf(stop.inside, where),
       setUp: setUpOf(stop),
+      renews: (stop.renews ?? []).map(name => (step.stops ?? []).findIndex(other => other.stop === name)),
       kind: stop.kind ?? 'unscheduled',
       ...(call && { call }),
       waits: stop.waits ? WAITS[stop.waits.until] : AT_ONCE,
@@ -172,5 +173,6 @@ function atOccasions(occasions: OccasionsPlan) {
     waitsAtMost: 0,
     overdue: 0,
     setUp: [0, 0],
+    renews: [],
   } as const
 }

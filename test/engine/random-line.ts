@@ -55,7 +55,16 @@ function stop(kind: 'single' | 'belt' | 'batch', index: number): fc.Arbitrary<St
 }
 
 const stopsOf = (kind: 'single' | 'belt' | 'batch') =>
-  fc.oneof(fc.constant([]), fc.tuple(stop(kind, 1)), fc.tuple(stop(kind, 1), stop(kind, 2)))
+  fc.oneof(fc.constant([]), fc.tuple(stop(kind, 1)), twoStops(kind))
+
+/** Neither, one or each of them is done along with the other. */
+const twoStops = (kind: 'single' | 'belt' | 'batch') =>
+  fc
+    .tuple(stop(kind, 1), stop(kind, 2), fc.boolean(), fc.boolean())
+    .map(([one, two, byOne, byTwo]): Stop[] => [
+      { ...one, ...(byOne && { renews: [two.stop] }) },
+      { ...two, ...(byTwo && { renews: [one.stop] }) },
+    ])
 const share = fc.constantFrom(undefined, '2 %' as const, '10 %' as const)
 
 interface Draft {

@@ -71,8 +71,24 @@ function dressedStop(stop: Stop, step: Step, c: Choices, calendar: boolean): Sto
   return c.once(5) ? { ...dressed, kind: 'supply' } : dressed
 }
 
+/** Nothing renews what has no clock, and nothing begins within an interval that has just been renewed. */
+function fittingRenewals(stops: readonly Stop[]): Stop[] {
+  const counting = stops.filter(({ afterIdle }) => afterIdle === undefined).map(({ stop }) => stop)
+  return stops.map(({ renews = [], first, ...stop }): Stop => {
+    const left = renews.filter(name => counting.includes(name))
+    const just = stops.some(
+      other => other.renews?.includes(stop.stop) && !other.first && !other.at && !other.afterIdle,
+    )
+    return {
+      ...stop,
+      ...(left.length > 0 && { renews: left }),
+      ...(first && !(just && first === 'at random') && { first }),
+    }
+  })
+}
+
 function dressedStep(step: Step, before: readonly string[], c: Choices, calendar: boolean): Step {
-  const stops = (step.stops ?? []).map(stop => dressedStop(stop, step, c, calendar))
+  const stops = fittingRenewals((step.stops ?? []).map(stop => dressedStop(stop, step, c, calendar)))
   const { breakage, batch } = step
   return {
     ...step,

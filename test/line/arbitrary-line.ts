@@ -213,7 +213,13 @@ function written(drafts: readonly Draft[]): unknown[] {
     // A belt that never stands holds nobody up.
     const stands = way !== 'belt' || ('belt' in fields && 'whenFull' in fields.belt)
     const { heldUp, ...others } = treated
-    const stops = fields.stops.map((stop, index) => ({ stop: `stop ${index}`, ...stop }))
+    const named = fields.stops.map((stop, index) => ({ stop: `stop ${index}`, ...stop }))
+    const [first, second] = named
+    // The first is done along with the second where that can be.
+    const stops =
+      second && !('afterIdle' in first) && !('first' in first)
+        ? [first, { ...second, renews: [first.stop] }]
+        : named
     // The first store of a line or a lane needs a size.
     const sized = store && !before && store.capacity === 'unlimited' ? { ...store, capacity: 90 } : store
     const buffered = way === 'batch' ? { capacity: 20 } : sized

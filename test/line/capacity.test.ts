@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { capacityTable, lineYield } from '../../sim/line/capacity.ts'
-import { beltContent, beltPace } from '../../sim/line/rates.ts'
+import { beltContent, beltPace } from '../../sim/line/pace.ts'
 import { relativelyCloseTo } from '../close.ts'
 import { between, routeOf, singleWith, stepWith, valid, wafer } from './lines.ts'
 

@@ -1,0 +1,163 @@
+import { quantity } from '../base/quantity.ts'
+import type { Time } from '../base/units.ts'
+import { ClockWalk, type WalkedClock } from '../chance/clock-walk.ts'
+import { toLaw } from '../chance/law.ts'
+import { sampler } from '../chance/sampler.ts'
+import type { Spread } from '../chance/spec.ts'
+import { openStream } from '../chance/streams.ts'
+import type { Pace } from './pace.ts'
+import type { Site } from './site.ts'
+import { downTime, putOff, uncounted, upTime } from './stop-times.ts'
+import type { Step, Stop } from './types.ts'
+
+/** Stops that are followed: a figure that rests on 20,000 of a kind is right to some 0.7 %, and so to a ten-thousandth of the time that stops usually take. */
+const OF_EACH = 20_000
+const IN_ALL = 300_000
+/** Right to some 3 %: enough to say that something comes too seldom. */
+const FOR_A_WARNING = 1000
+
+/** Whether another stop of the step is done along with this one, or this one along with another. */
+export function takesPart(step: Step, { stop, renews }: Stop): boolean {
+  return renews !== undefined || (step.stops ?? []).some(other => other.renews?.includes(stop))
+}
+
+/** Whether its clock starts anew with another stop. By the clock it comes in any case. */
+export function isRenewed(step: Step, { stop, at }: Stop): boolean {
+  return at === undefined && (step.stops ?? []).some(other => other.renews?.includes(stop))
+}
+
+/** The clocks of the stops of a step that take part in renewals, on a tool that never waits. */
+interface Clocks {
+  readonly stops: readonly Stop[]
+  readonly clocks: () => WalkedClock[]
+  /** How fast the calendar goes while the tool works: hours in which the line is closed, or the tool down for all else, pass by it only. */
+  readonly calendar: number
+  /** All numbers on which the walk rests. */
+  readonly key: string
+}
+
+/** @param up share of the open time that all else leaves to the tool */
+function clocksOf(step: Step, pace: Pace, site: Site, up: number): Clocks {
+  const stops = (step.stops ?? []).filter(stop => takesPart(step, stop) && stop.afterIdle === undefined)
+  const times = stops.map(stop => ({
+    own: upTime(stop, pace),
+    more: putOff(stop, pace, site),
+    lasts: downTime(step, stop, site),
+  }))
+  const calendar = 1 / Math.max(1e-6, site.openShare * up)
+  return {
+    stops,
+    clocks: () => stops.map((stop, s) => clockOf(stop, stops, pace, times[s])),
+    calendar,
+    key: [pace.cycle, pace.work, pace.transit, calendar, ...times.flatMap(Object.values)].join(' '),
+  }
+}
+
+/** Results for a list of stops, by all numbers that they rest on. */
+const found = new WeakMap<readonly Stop[], Map<string, ReadonlyMap<string, number>>>()
+
+function onceFor(
+  { stops: all = [] }: Step,
+  key: string,
+  find: () => ReadonlyMap<string, number>,
+): ReadonlyMap<string, number> {
+  const known = found.get(all) ?? new Map<string, ReadonlyMap<string, number>>()
+  found.set(all, known)
+  const made = known.get(key) ?? find()
+  known.set(key, made)
+  return made
+}
+
+/**
+ * Mean time between two stops of each name that takes part in renewals, from the end of one to when the
+ * next begins: of working for what counts work, else by the calendar [s]; Infinity for what never comes.
+ * Found by following their clocks on a tool that never waits, always by the same draws.
+ *
+ * @param up share of the open time that all else leaves to the tool
+ */
+export function timesBetween(step: Step, pace: Pace, site: Site, up: number): ReadonlyMap<string, number> {
+  const { stops, clocks, calendar, key } = clocksOf(step, pace, site, up)
+  return onceFor(step, key, () => {
+    const followed = clocks()
+    const walk = new ClockWalk(followed, calendar)
+    const counts = stops.map(() => 0)
+    for (let n = 0; n < IN_ALL && counts.some(count => count < OF_EACH); n++) counts[walk.next()]++
+    return new Map(
+      stops.map((stop, s) => {
+        const each = timeOf(stop, walk) / counts[s]
+        return [stop.stop, isCalendar(stop) ? Math.max(0, each - followed[s].lasts) : each]
+      }),
+    )
+  })
+}
+
+/**
+ * Mean number of stops of each name that takes part in renewals within so long from when all of them
+ * have just been done [s, by the clock of the stop].
+ */
+export function numbersFromNew(
+  step: Step,
+  pace: Pace,
+  site: Site,
+  up: number,
+  span: number,
+): ReadonlyMap<string, number> {
+  const { stops, clocks, calendar, key } = clocksOf(step, pace, site, up)
+  return onceFor(step, `${key} within ${span}`, () => {
+    const counts = stops.map(() => 0)
+    const followed = clocks()
+    let walks = 0
+    for (let n = 0; n < IN_ALL && counts.some(count => count < FOR_A_WARNING); walks++) {
+      const walk = new ClockWalk(followed, calendar)
+      for (; stops.some(stop => timeOf(stop, walk) < span); n++) {
+        // So many are too seldom in no run.
+        if (n >= IN_ALL && walks === 0) return new Map(stops.map(({ stop }) => [stop, Infinity]))
+        const struck = walk.next()
+        if (timeOf(stops[struck], walk) < span) counts[struck]++
+      }
+    }
+    return new Map(stops.map((stop, s) => [stop.stop, counts[s] / walks]))
+  })
+}
+
+interface Times {
+  /** Mean interval as the stop counts, what it is put off by, and how long it takes [s]. */
+  readonly own: number
+  readonly more: number
+  readonly lasts: number
+}
+
+function clockOf(stop: Stop, stops: readonly Stop[], pace: Pace, { own, more, lasts }: Times): WalkedClock {
+  const renews = (stop.renews ?? [])
+    .map(name => stops.findIndex(other => other.stop === name))
+    .filter(index => index >= 0 && stops[index].at === undefined)
+  return { draw: intervals(stop, pace, own, more), always: isCalendar(stop), lasts, renews }
+}
+
+function isCalendar({ at, counts }: Stop): boolean {
+  return at !== undefined || counts === 'calendar time'
+}
+
+/** Intervals as they come on a tool that never waits [s]. */
+function intervals(stop: Stop, pace: Pace, own: number, more: number): () => number {
+  const { at, counts, every, stop: name } = stop
+  if (at) return () => own + more
+  const stream = openStream('paper', 0, name)
+  if (counts === 'wafers' || counts === 'loads') {
+    const draw = sampler(
+      toLaw(every as Spread<number>, number => number, 1),
+      stream,
+    )
+    const extra = uncounted(stop, pace) * pace.cycle + more
+    return () => Math.max(1, Math.round(draw())) * pace.cycle + extra
+  }
+  const law = toLaw(every as Spread<Time>, text => quantity('time', text), 1)
+  const draw = sampler(law, stream)
+  const slower = isCalendar(stop) ? 1 : pace.cycle / pace.work
+  return () => draw() * slower + more
+}
+
+/** How long the clock of a stop has gone. */
+function timeOf(stop: Stop, { passed, worked }: ClockWalk): number {
+  return isCalendar(stop) ? passed : worked
+}
