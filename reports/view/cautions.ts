@@ -1,6 +1,6 @@
 /** Stands wherever stops are weighed: a reader might else conclude that planned work is better left out. */
 export const PLANNED_WORK =
-  'Planned work prevents nothing in the model: it costs its time there, and saves no failure.'
+  'Planned work prevents only the stops that it "renews" in the scenario: all else of it costs its time, and saves no failure.'
 
 /** Stands on every report: what the figures are for, and what they do not replace. */
 export const CAUTION =

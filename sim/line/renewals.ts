@@ -10,9 +10,9 @@ import type { Site } from './site.ts'
 import { downTime, putOff, uncounted, upTime } from './stop-times.ts'
 import type { Step, Stop } from './types.ts'
 
-/** Stops that are followed: a figure that rests on 20,000 of a kind is right to some 0.7 %, and so to a ten-thousandth of the time that stops usually take. */
-const OF_EACH = 20_000
-const IN_ALL = 300_000
+/** Stops that are followed: a figure that rests on 50,000 of a kind is right to some 0.5 %, and so to a ten-thousandth of the time that stops usually leave. */
+const OF_EACH = 50_000
+const IN_ALL = 500_000
 /** Right to some 3 %: enough to say that something comes too seldom. */
 const FOR_A_WARNING = 1000
 
@@ -21,9 +21,13 @@ export function takesPart(step: Step, { stop, renews }: Stop): boolean {
   return renews !== undefined || (step.stops ?? []).some(other => other.renews?.includes(stop))
 }
 
-/** Whether its clock starts anew with another stop. By the clock it comes in any case. */
-export function isRenewed(step: Step, { stop, at }: Stop): boolean {
-  return at === undefined && (step.stops ?? []).some(other => other.renews?.includes(stop))
+/**
+ * Whether its clock starts anew with another stop, and that matters: by the clock it comes in any case, and what
+ * has no memory is as far off as before, unless it was due and waited for a good moment.
+ */
+export function isRenewed(step: Step, { stop, at, every, waits }: Stop): boolean {
+  const memoryless = typeof every === 'object' && ('exponential' in every || 'geometric' in every) && !waits
+  return at === undefined && !memoryless && (step.stops ?? []).some(other => other.renews?.includes(stop))
 }
 
 /** The clocks of the stops of a step that take part in renewals, on a tool that never waits. */
@@ -49,22 +53,18 @@ function clocksOf(step: Step, pace: Pace, site: Site, up: number): Clocks {
     stops,
     clocks: () => stops.map((stop, s) => clockOf(stop, stops, pace, times[s])),
     calendar,
-    key: [pace.cycle, pace.work, pace.transit, calendar, ...times.flatMap(Object.values)].join(' '),
+    key: JSON.stringify([stops, pace, calendar, times]),
   }
 }
 
-/** Results for a list of stops, by all numbers that they rest on. */
-const found = new WeakMap<readonly Stop[], Map<string, ReadonlyMap<string, number>>>()
+/** What has been found, by all that it rests on: each design of a study asks anew for most steps. */
+const found = new Map<string, ReadonlyMap<string, number>>()
+const KEPT = 1000
 
-function onceFor(
-  { stops: all = [] }: Step,
-  key: string,
-  find: () => ReadonlyMap<string, number>,
-): ReadonlyMap<string, number> {
-  const known = found.get(all) ?? new Map<string, ReadonlyMap<string, number>>()
-  found.set(all, known)
-  const made = known.get(key) ?? find()
-  known.set(key, made)
+function onceFor(key: string, find: () => ReadonlyMap<string, number>): ReadonlyMap<string, number> {
+  const made = found.get(key) ?? find()
+  if (found.size >= KEPT) found.clear()
+  found.set(key, made)
   return made
 }
 
@@ -77,7 +77,7 @@ function onceFor(
  */
 export function timesBetween(step: Step, pace: Pace, site: Site, up: number): ReadonlyMap<string, number> {
   const { stops, clocks, calendar, key } = clocksOf(step, pace, site, up)
-  return onceFor(step, key, () => {
+  return onceFor(key, () => {
     const followed = clocks()
     const walk = new ClockWalk(followed, calendar)
     const counts = stops.map(() => 0)
@@ -103,7 +103,7 @@ export function numbersFromNew(
   span: number,
 ): ReadonlyMap<string, number> {
   const { stops, clocks, calendar, key } = clocksOf(step, pace, site, up)
-  return onceFor(step, `${key} within ${span}`, () => {
+  return onceFor(`${key} within ${span}`, () => {
     const counts = stops.map(() => 0)
     const followed = clocks()
     let walks = 0

@@ -9,6 +9,7 @@ import { compile } from '../../sim/plan/compile.ts'
 import { difference } from './digest.ts'
 import { printLane } from './print-lane.ts'
 import { randomLine } from './random-line.ts'
+import { renewingLine } from './renewing-line.ts'
 import { richLine } from './rich-line.ts'
 
 /** Blocks end between any two wafers, or after dozens of them: loops run from one end of a block to the next. */
@@ -41,6 +42,7 @@ test.each([
   ['on random lines full of ties', randomLine, RUNS / 2],
   ['with people, carriers, closing hours, time limits, a cap and boats', richLine, RUNS / 3],
   ['on lanes of prints and belts, with full magazines', printLane, RUNS / 3],
+  ['where quiet stops renew others, with people and a cap', renewingLine, RUNS / 6],
 ])(
   'both drives write the same books %s',
   (_, lines, runs) => {

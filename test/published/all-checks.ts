@@ -3,6 +3,7 @@ import { CAPACITY } from './capacity.ts'
 import type { Check } from './check.ts'
 import { CLOSED_LOOPS } from './closed-loops.ts'
 import { MACHINE_INTERFERENCE } from './machine-interference.ts'
+import { PLANNED_REPLACEMENT } from './planned-replacement.ts'
 import { QUEUES } from './queueing.ts'
 import { QUEUEING_SYSTEMS } from './queueing-systems.ts'
 import { REPAIR_CREW } from './repair-crew.ts'
@@ -20,6 +21,7 @@ export const CHECKS: readonly Check[] = [
   ...SERIAL_MIXED,
   ...UNRELIABLE_IN_STEP,
   ...UNRELIABLE_LINES,
+  ...PLANNED_REPLACEMENT,
   ...REPAIR_CREW,
   ...CLOSED_LOOPS,
   ...CAPACITY,

@@ -68,6 +68,7 @@ const STATE_WORDS = {
   starved: 'starved',
   blocked: 'blocked',
   unscheduledDown: 'down',
+  scheduledDown: 'down as planned',
   waitingForCrew: 'waiting for the crew',
 } as const satisfies Partial<Record<keyof StateShares, string>>
 

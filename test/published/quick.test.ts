@@ -49,6 +49,8 @@ const SHORT: readonly (readonly [string, number])[] = [
   ['S-09b', 0.1],
   ['B-13c', 0.1],
   ['B-14b', 0.1],
+  ['U-11a', 0.3],
+  ['U-12b', 0.3],
 ]
 
 function shortened(check: Check, part: number): Check {

@@ -41,6 +41,11 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
       ...(study.unseen.length === 0
         ? []
         : [`Never seen in these runs, so nothing is said of it: ${study.unseen.join('; ')}.`]),
+      ...(study.doneAllTheSame.length === 0
+        ? []
+        : [
+            `Taken away as if done in no time, since something else rests on it: ${study.doneAllTheSame.join('; ')}.`,
+          ]),
       `Intervals of the causes hold together at ${levelText(study.level)}. Shorter stops are no target: ` +
         `lock-out, purge and gas release take the time they take. ${PLANNED_WORK}`,
     ],

@@ -48,11 +48,19 @@ function otherStops(stops: readonly SeenStop[]): Cause {
 /** All that a stop costs besides its being there. */
 const COSTS = ['skill', 'people', 'priority', 'inside', 'setUpWafers', 'waits', 'overdue']
 
-/** The line without a stop. One that ends the wear of its tool is done all the same, in no time and by nobody. */
+/** Something else rests on the stop being done: the wear of its tool, or stops that it renews. */
+export function helpsOthers(line: Line, step: string, name: string): boolean {
+  return stepsOf(line).some(
+    one =>
+      one.step === step &&
+      (one.drift?.until === name || one.stops?.some(({ stop, renews }) => stop === name && renews)),
+  )
+}
+
+/** The line without a stop. One that something else rests on is done all the same, in no time and by nobody. */
 function withoutStop(line: Line, step: string, stop: string): Line {
-  const renews = stepsOf(line).some(one => one.step === step && one.drift?.until === stop)
   const free = { ...Object.fromEntries(COSTS.map(cost => [cost, null])), lasts: '0 s' }
-  return withStop(line, step, stop, renews ? free : null)
+  return withStop(line, step, stop, helpsOthers(line, step, stop) ? free : null)
 }
 
 /** A way in which steps lose wafers, or have them come once more. */

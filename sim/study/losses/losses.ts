@@ -21,10 +21,10 @@ import { marginPerYear, stakePerYear } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
-import { stopsOf, worstStops } from '../designs/worst-stops.ts'
+import { type SeenStop, stopsOf, worstStops } from '../designs/worst-stops.ts'
 import { jobsOf, whole } from '../jobs.ts'
 import type { Cause, CauseKind } from './cause.ts'
-import { causesOf, stopName } from './causes.ts'
+import { causesOf, helpsOthers, stopName } from './causes.ts'
 import { type Nameplate, nameplateOf } from './nameplate.ts'
 
 /** What the line would make more with one cause alone taken away. The intervals of all causes hold together. */
@@ -54,6 +54,8 @@ export interface LossesStudy extends StudyHead {
   readonly replicationsNeeded?: number
   /** Stops that never came in these runs: nothing can be said of them. */
   readonly unseen: readonly string[]
+  /** Stops that cost their time here only, since something else rests on them: they are taken away as if done in no time. */
+  readonly doneAllTheSame: readonly string[]
   /** Sum of the losses, and the whole less the sum: above zero when causes hide each other, below when one loss counts twice. */
   readonly sumPerDay: Estimate
   readonly overlapPerDay: Estimate
@@ -82,11 +84,8 @@ export async function lossesStudy(
   const courses = base.map(courseOf)
   const cut = commonCut([courses])
   const stops = worstStops(line, base, cut)
-  const causes = causesOf(
-    line,
-    stops.filter(({ share }) => share > 0),
-    most,
-  )
+  const seen = stops.filter(({ share }) => share > 0)
+  const causes = causesOf(line, seen, most)
   const designs = causes.map(cause => ({ name: `without ${cause.name}`, line: cause.without(line) }))
   const without = await simulate(designs, options, means)
   const lossLevel = bonferroniLevel(options.level, Math.max(1, causes.length))
@@ -97,7 +96,6 @@ export async function lossesStudy(
   const nameplate = nameplateOf(line)
   const sums = good.map((_, r) => gains.reduce((sum, { cells }) => sum + cells[r] * 24, 0))
   const losses = causes.map((cause, c) => lossOf(cause, gains[c], lossLevel))
-  const unseen = stops.filter(({ share }) => share === 0).map(({ step, stop }) => stopName(step, stop.stop))
   return {
     ...headOf(line, options),
     window: windowOf(courses, cut),
@@ -112,7 +110,8 @@ export async function lossesStudy(
     ),
     losses: losses.sort((a, b) => b.goodPerDay.mean - a.goodPerDay.mean),
     ...rivalry(causes, gains, options.level),
-    unseen,
+    unseen: namesOf(stops.filter(({ share }) => share === 0)),
+    doneAllTheSame: namesOf(seen.filter(({ step, stop }) => helpsOthers(line, step, stop.stop))),
     sumPerDay: estimateWithin(sums, options.level, finestSum),
     overlapPerDay: estimateWithin(
       sums.map((sum, r) => nameplate.goodPerDay - good[r] - sum),
@@ -121,6 +120,10 @@ export async function lossesStudy(
     ),
     lossLevel,
   }
+}
+
+function namesOf(stops: readonly SeenStop[]): string[] {
+  return stops.map(({ step, stop }) => stopName(step, stop.stop))
 }
 
 interface Gains {

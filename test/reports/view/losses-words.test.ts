@@ -28,6 +28,7 @@ function studyOf(losses: readonly Loss[], more: Partial<LossesStudy> = {}): Loss
     losses,
     notToldApart: [],
     unseen: [],
+    doneAllTheSame: [],
     sumPerDay: estimate(13_100, 500, 4),
     overlapPerDay: estimate(-100, 500, 4),
     lossLevel: 0.99,
