@@ -84,13 +84,17 @@ async function curveOf(given: Arguments, line: Line) {
   const what = given.vary as string
   const varied = variedOf(line, what)
   if (typeof varied === 'string') throw wrongUsage(`--vary: found "${what}"; allowed is ${varied}`)
+  const written = (option: 'from' | 'to') =>
+    word(option, given[option] as OptionText, 'an end of the curve') ?? ''
   const end = (option: 'from' | 'to') => {
-    const text = word(option, given[option] as OptionText, 'an end of the curve') ?? ''
+    const text = written(option)
     const value = readValue(varied, text)
     const wanted = varied.unit === 's' ? 'a time such as "2 min"' : `a whole number of ${varied.unit}`
     if (value === undefined) throw wrongUsage(`--${option}: found "${text}"; allowed is ${wanted}`)
     return value
   }
   const points = wholeNumber('points', given.points as OptionText, { least: 2, most: 100 }) ?? POINTS
-  return { varied, values: spacedValues(varied, end('from'), end('to'), points) }
+  const unit = (option: 'from' | 'to') => written(option).split(' ').at(-1)
+  const like = unit('from') === unit('to') && { like: written('from') }
+  return { varied: { ...varied, ...like }, values: spacedValues(varied, end('from'), end('to'), points) }
 }

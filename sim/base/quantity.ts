@@ -85,6 +85,15 @@ export function formatQuantity(dimension: Dimension, value: number): string {
   return `${formatNumber(inUnit)} ${unit}`
 }
 
+/** The same in the unit of a quantity as somebody wrote it, `"350 h"`. */
+export function formatLike(dimension: Dimension, value: number, written: string): string {
+  const unit = written.trim().split(/\s+/).at(-1) ?? ''
+  const factor = unitsOf(dimension)[unit]
+  return factor === undefined
+    ? formatQuantity(dimension, value)
+    : `${formatNumber(scale(value, 1 / factor))} ${unit}`
+}
+
 /** A bare number, to five digits; whole from 10 000 up. */
 export function formatNumber(value: number): string {
   return String(Math.abs(value) >= 1e4 ? Math.round(value) : Number(value.toPrecision(5)))

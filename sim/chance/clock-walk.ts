@@ -16,18 +16,25 @@ export interface WalkedClock {
  * them (Barlow & Proschan 1965, Mathematical Theory of Reliability, chapters 3 and 4, from memory), so they are followed.
  */
 export class ClockWalk {
-  /** What is left of the interval of each; 0 or less: due. */
-  readonly left: Float64Array
   /** Time that the tool has worked, and time by the clocks that always go. */
   worked = 0
   passed = 0
+  /** When each is due, by its own time. */
+  private readonly due: Float64Array
+  private readonly always: Uint8Array
 
   /** @param pace how fast the clocks that always go run while the tool works, or is down [times as fast] */
   constructor(
     private readonly clocks: readonly WalkedClock[],
     private readonly pace = 1,
   ) {
-    this.left = Float64Array.from(clocks, ({ draw }) => draw())
+    this.due = Float64Array.from(clocks, ({ draw }) => draw())
+    this.always = Uint8Array.from(clocks, ({ always }) => Number(always))
+  }
+
+  /** What is left of the interval of a clock; 0: due. */
+  left(clock: number): number {
+    return Math.max(0, this.due[clock] - (this.always[clock] === 1 ? this.passed : this.worked))
   }
 
   /**
@@ -37,29 +44,31 @@ export class ClockWalk {
    * @returns the clock that has struck; -1: none before
    */
   next(most = Infinity): number {
+    const { due, always, worked, passed, pace } = this
     let first = -1
     let work = most
-    for (let c = 0; c < this.clocks.length; c++) {
-      const until = Math.max(0, this.left[c]) / (this.clocks[c].always ? this.pace : 1)
+    for (let c = 0; c < due.length; c++) {
+      const until = always[c] === 1 ? (due[c] - passed) / pace : due[c] - worked
       if (until >= work) continue
       work = until
       first = c
     }
+    // What fell due while the tool was down comes at once.
+    work = Math.max(0, work)
     this.worked += work
-    this.goOn(work * this.pace, work)
+    this.passed += work * pace
     if (first >= 0) this.strike(first)
     return first
   }
 
   private strike(clock: number): void {
-    const { draw, lasts, renews } = this.clocks[clock]
-    this.goOn(lasts * this.pace, 0)
-    this.left[clock] = draw()
-    for (const other of renews) this.left[other] = this.clocks[other].draw()
+    const { lasts, renews } = this.clocks[clock]
+    this.passed += lasts * this.pace
+    this.start(clock)
+    for (const other of renews) this.start(other)
   }
 
-  private goOn(passed: number, worked: number): void {
-    this.passed += passed
-    for (let c = 0; c < this.clocks.length; c++) this.left[c] -= this.clocks[c].always ? passed : worked
+  private start(clock: number): void {
+    this.due[clock] = this.clocks[clock].draw() + (this.always[clock] === 1 ? this.passed : this.worked)
   }
 }

@@ -44,7 +44,7 @@ export function leftAtRandom(plan: ToolPlan, tool: number, key: RunKey): Readonl
     if (walk.next(left) < 0) break
     left -= walk.worked - before
   }
-  return new Map(members.map((s, m) => [s, Math.max(1, Math.ceil(walk.left[m] / unit(s)))]))
+  return new Map(members.map((s, m) => [s, Math.max(1, Math.ceil(walk.left(m) / unit(s)))]))
 }
 
 function takesPart(stops: readonly StopPlan[], s: number): boolean {

@@ -10,9 +10,12 @@ import type { Site } from './site.ts'
 import { downTime, putOff, uncounted, upTime } from './stop-times.ts'
 import type { Step, Stop } from './types.ts'
 
-/** Stops that are followed: a figure that rests on 50,000 of a kind is right to some 0.5 %, and so to a ten-thousandth of the time that stops usually leave. */
-const OF_EACH = 50_000
+/** Stops are followed until the share of time of each is known to a ten-thousandth of all time, and each has come so often, or so many in all. */
+const SHARE_KNOWN_TO = 1e-4
+const OF_EACH = 1000
 const IN_ALL = 500_000
+/** How often it is looked whether they are enough. */
+const AT_A_TIME = 1000
 /** Right to some 3 %: enough to say that something comes too seldom. */
 const FOR_A_WARNING = 1000
 
@@ -81,7 +84,10 @@ export function timesBetween(step: Step, pace: Pace, site: Site, up: number): Re
     const followed = clocks()
     const walk = new ClockWalk(followed, calendar)
     const counts = stops.map(() => 0)
-    for (let n = 0; n < IN_ALL && counts.some(count => count < OF_EACH); n++) counts[walk.next()]++
+    const unsure = (count: number, s: number) =>
+      count < OF_EACH || (followed[s].lasts * Math.sqrt(count)) / walk.passed > SHARE_KNOWN_TO / calendar
+    for (let n = 0; n < IN_ALL && counts.some(unsure); n += AT_A_TIME)
+      for (let i = 0; i < AT_A_TIME; i++) counts[walk.next()]++
     return new Map(
       stops.map((stop, s) => {
         const each = timeOf(stop, walk) / counts[s]

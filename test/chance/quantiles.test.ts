@@ -41,6 +41,27 @@ describe('gamma quantile', () => {
   })
 })
 
+describe('a narrow gamma law', () => {
+  const of = (cv: number, p: number) => quantile({ kind: 'gamma', mean: 1, cv }, p)
+
+  it('goes on where the exact one ends', () => {
+    // Of the exact quantile at the end of its range what is beyond the mean and the score, over the cv.
+    for (const p of [1e-9, 0.01, 0.5, 0.9, 1 - 1e-9]) {
+      const [below, above] = [0.000999999, 0.001].map(cv => ((of(cv, p) - 1) / cv - normalScore(p)) / cv)
+      expect(Math.abs(below - above)).toBeLessThan(1e-4)
+    }
+  })
+
+  it.each([1e-5, 1e-8, 1e-100, 5e-324])('has its mean and its spread at cv %d', cv => {
+    expect([of(cv, 0), of(cv, 1)]).toEqual([0, Infinity])
+    relativelyCloseTo(of(cv, 0.1), 1 - 1.2815515655446004 * cv, 3e-10)
+    let u = 0.9
+    relativelyCloseTo(sampler({ kind: 'gamma', mean: 1, cv }, () => u)(), of(cv, 0.9), 1e-15)
+    u = 0.5
+    expect(sampler({ kind: 'gamma', mean: 1, cv }, () => u)()).toBeCloseTo(1, 9)
+  })
+})
+
 describe('gamma sampler, from its table', () => {
   /** 4000 probabilities, even in normal score, from 1e-9 to 1 - 1e-9. */
   const probabilities = Array.from({ length: 4000 }, (_, i) => {

@@ -76,7 +76,7 @@ describe('a variant', () => {
     [
       Object.assign(stopWith({}), { variants: { a: { print: { stops: { jam: { last: '1 h' } } } } } }),
       [
-        'variants "a" → "print" → stops → "jam" → last: found an unknown key, expected one of counts, every, at, afterIdle, first, lasts, inside, setUpWafers, kind, skill, people, priority, waits, overdue, from (did you mean "lasts"?)',
+        'variants "a" → "print" → stops → "jam" → last: found an unknown key, expected one of counts, every, at, afterIdle, first, lasts, inside, setUpWafers, renews, kind, skill, people, priority, waits, overdue, from (did you mean "lasts"?)',
       ],
     ],
     [

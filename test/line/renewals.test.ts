@@ -92,7 +92,7 @@ describe('warnings of runs', () => {
     const spread = { counts: 'calendar time', first: 'at random' } as const
     expect(warned(0.5, spread)).toEqual([
       expect.stringMatching(
-        /"failure" → every: found .* each tool has about 0\.3\d of them in a run, where it will have 0\.4\d/,
+        /"failure" → every: found .*each tool has about 0\.3\d of them in a run, where it will have 0\.4\d/,
       ),
     ])
     expect(warned(40)).toEqual([])

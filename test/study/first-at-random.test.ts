@@ -42,6 +42,38 @@ describe('a tool that wears, in short runs', () => {
   })
 })
 
+describe('a tool whose service renews what fails, in runs of 12 h', () => {
+  /**
+   * A uniform life of 0 to 40 h, and service after 30 h of work. By block exp(30 / 40) - 1 failures come between two;
+   * by age 3 of 4 pieces fail, having worked 18.75 h on average (Cox 1962, Renewal Theory, from memory). All new, 12 h have exp(12 / 40) - 1.
+   */
+  const failure = {
+    ...{ stop: 'failure', every: { uniform: ['0 h', '40 h'] }, lasts: '1 min', first: 'at random' },
+  }
+  const service = { stop: 'service', every: '30 h', lasts: '1 min', kind: 'scheduled', renews: ['failure'] }
+  const random = { ...service, first: 'at random' }
+  const staggered = { counts: 'calendar time', every: '30 h', first: { from: '0 h', to: '30 h' } }
+
+  it.each([
+    ['by block', failure, random, Math.expm1(0.75) / 30, 1 / 30],
+    ['by age', { ...failure, renews: ['service'] }, random, 0.75 / 18.75, 0.25 / 18.75],
+    ['by block, service staggered', failure, { ...service, ...staggered }, Math.expm1(0.75) / 30, 1 / 30],
+  ])(
+    'that begin at random each stop comes as often as for ever: %s',
+    async (_, one, other, fails, serves) => {
+      const line = checked({ route: [{ step: 'print', tools: 10, cycle: '60 s', stops: [one, other] }] })
+      const options = { ...optionsOf({ days: 0.5, replications: 400 }), cap: 400 }
+      const { stops } = (await runStudy(line, options)).steps[0]
+      const perHour = stops.map(({ perDay }) => perDay.mean / 24 / 10)
+      // Some 1,800 failures, known to 2 %.
+      expect(perHour[0] / fails).toBeGreaterThan(0.93)
+      expect(perHour[0] / fails).toBeLessThan(1.07)
+      expect(perHour[1] / serves).toBeGreaterThan(0.9)
+      expect(perHour[1] / serves).toBeLessThan(1.1)
+    },
+  )
+})
+
 it.each([
   ['beside at', { at: ['06:00'], first: 'at random' }, 'found "at random", expected none beside at'],
   [

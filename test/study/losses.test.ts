@@ -205,6 +205,39 @@ describe('the ranking', () => {
   })
 })
 
+describe('a service that prevents failures', () => {
+  // 30 s of work and 3 s of service, before the failure is ever due.
+  const failure = { stop: 'failure', every: '40 s', lasts: '60 s' }
+  const service = { stop: 'service', every: '30 s', lasts: '3 s', kind: 'scheduled', renews: ['failure'] }
+
+  it('costs its time; what it prevents stays prevented', async () => {
+    const study = await lossesStudy(one(failure, service), long, here())
+    expect(study.losses.map(({ name }) => name)).toEqual(['stop "service" at tool'])
+    expect(study.losses[0].goodPerDay.mean / (86_400 * (1 - 30 / 33))).toBeCloseTo(1, 2)
+    expect(study.unseen).toEqual(['stop "failure" at tool'])
+    expect(study.doneAllTheSame).toEqual(['stop "service" at tool'])
+  })
+
+  it('has a best interval, by age as theory has it', async () => {
+    // Uniform lives of 0 to 40 s: worked T - T^2 / 80 on average, failed in T / 40 of all.
+    const worn = {
+      ...failure,
+      ...{ every: { uniform: ['0 s', '40 s'] }, lasts: '12 s', renews: ['service'] },
+    }
+    const line = one(worn, service)
+    const varied = { ...(variedOf(line, 'stop service: every') as Varied), like: '5 s' }
+    const study = await curveStudy(line, varied, [5, 15, 39], optionsOf({ days: 6 }), here())
+    for (const { value, goodPerHour } of study.points) {
+      const [worked, failed] = [value - value ** 2 / 80, value / 40]
+      expect(goodPerHour.mean / ((3600 * worked) / (worked + 12 * failed + 3 * (1 - failed)))).toBeCloseTo(
+        1,
+        2,
+      )
+    }
+    expect(study.highest).toEqual({ label: '15 s', notToldApart: [] })
+  })
+})
+
 describe('a curve', () => {
   it('goes over the repair time of a stop by the closed form', async () => {
     const line = one(JAM)
@@ -217,6 +250,15 @@ describe('a curve', () => {
     for (const { value, goodPerHour } of study.points)
       expect(goodPerHour.mean / (3600 / (1 + value / 324))).toBeCloseTo(1, 2)
     expect(study.points[1].gainPerHour.mean).toBe(0)
+    expect(study.highest).toEqual({ label: '18 s', notToldApart: [] })
+    const inMinutes = await curveStudy(line, { ...varied, like: '0.3 min' }, values, long, here())
+    expect([...inMinutes.points.map(({ label }) => label), inMinutes.nowLabel]).toEqual([
+      '0.3 min',
+      '0.6 min',
+      '0.9 min',
+      '1.2 min',
+      '0.6 min',
+    ])
   })
 
   it('goes over a count of wafers, in one step or in all', () => {

@@ -1,3 +1,4 @@
+import { wordList } from '../../../sim/base/problems.ts'
 import { shown } from '../../../sim/study/designs/verdict.ts'
 import type { CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
@@ -128,6 +129,15 @@ function row({ name, goodPerDay, cashPerYear, verdict }: Loss, money: boolean): 
   return [name, signed(goodPerDay), half(goodPerDay), ...(money ? cash : []), note]
 }
 
+/** Where a curve is highest between its ends, or at an end with others as high; what rises or falls throughout the ends tell. */
+function highest({ points, highest: { label, notToldApart } }: CurveStudy): string[] {
+  const at = points.findIndex(point => point.label === label)
+  const atEnd = at === 0 || at === points.length - 1
+  if (notToldApart.length === points.length - 1 || (atEnd && notToldApart.length === 0)) return []
+  const alike = notToldApart.length === 0 ? '' : `; ${wordList(notToldApart, 'and')} not shown to make less`
+  return [`Highest at ${label}: ${figure(points[at].goodPerHour, { digits: 2 }).text}${alike}.`]
+}
+
 /** Output over one quantity. */
 export function curveView(study: CurveStudy, context: AnswerContext): AnswerView {
   const { points, vary, nowLabel } = study
@@ -140,6 +150,7 @@ export function curveView(study: CurveStudy, context: AnswerContext): AnswerView
         `${figure(last.goodPerHour, { digits: 2 }).text} good cells/h.`,
       `Now it is ${nowLabel}, and the line makes ${withInterval(study.goodPerHour)}` +
         `${same ? '; no value is shown to make more or less' : ''}.`,
+      ...highest(study),
     ],
     warnings: fillingWarnings(study.window),
     basis: basisOf(study, study.window, context),

@@ -1,4 +1,4 @@
-import { formatNumber, formatQuantity, parseQuantity } from '../../base/quantity.ts'
+import { formatLike, formatNumber, formatQuantity, parseQuantity } from '../../base/quantity.ts'
 import { outlineOf } from '../../line/outline.ts'
 import type { Line } from '../../line/types.ts'
 import { neverServed } from '../../line/warnings-people.ts'
@@ -6,6 +6,7 @@ import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import type { Estimate } from '../../stats/estimate.ts'
 import { pairedDifference } from '../../stats/paired.ts'
 import { estimateWithin } from '../../stats/resolution.ts'
+import { mean } from '../../stats/summary.ts'
 import { type Course, outputOf } from '../designs/course.ts'
 import {
   commonCut,
@@ -28,6 +29,8 @@ export interface Varied {
   readonly now: number
   /** That in words, where the number does not say all. */
   readonly nowText?: string
+  /** A time in the unit in which values are to be told; else in the most fitting. */
+  readonly like?: string
   /** The line with this value instead, the shape of its distribution as before. */
   readonly at: (value: number) => Line
 }
@@ -52,6 +55,8 @@ export interface CurveStudy extends StudyHead {
   readonly nowLabel: string
   readonly goodPerHour: Estimate
   readonly points: readonly CurvePoint[]
+  /** The value with the highest output, and those that these runs do not tell from it, by paired differences that hold together. */
+  readonly highest: { readonly label: string; readonly notToldApart: readonly string[] }
 }
 
 /** Output over one quantity of the line, on common random streams. */
@@ -93,15 +98,39 @@ export async function curveStudy(
         neverServed: neverServed(design, outlineOf(design.route)).map(({ name }) => name),
       }
     }),
+    highest: highestOf(
+      values.map(value => labelOf(varied, value)),
+      others,
+      options.level,
+    ),
   }
+}
+
+/** @param courses of each value, in their order */
+function highestOf(
+  labels: readonly string[],
+  courses: readonly Course[][],
+  level: number,
+): CurveStudy['highest'] {
+  const means = courses.map(course => mean(goodOf(course, commonCut([course]))))
+  const best = means.indexOf(Math.max(...means))
+  const apart = bonferroniLevel(level, Math.max(1, labels.length - 1))
+  const alike = labels.filter((_, v) => {
+    if (v === best) return false
+    const cut = commonCut([courses[best], courses[v]])
+    const [most, other] = [goodOf(courses[best], cut), goodOf(courses[v], cut)]
+    return shown(pairedDifference(most, other, apart, resolutionOf(courses[v][0], cut, 2))) !== 'more'
+  })
+  return { label: labels[best], notToldApart: alike }
 }
 
 function goodOf(replications: readonly Course[], cut: number): number[] {
   return replications.map(course => outputOf(course, cut).goodPerHour)
 }
 
-function labelOf({ unit }: Pick<Varied, 'unit'>, value: number): string {
-  return unit === 's' ? formatQuantity('time', value) : formatNumber(value)
+function labelOf({ unit, like }: Varied, value: number): string {
+  if (unit !== 's') return formatNumber(value)
+  return like === undefined ? formatQuantity('time', value) : formatLike('time', value, like)
 }
 
 /** Reads an end of the curve: a time for what lasts, a number otherwise; undefined when it is neither. */

@@ -1,0 +1,40 @@
+import { line } from 'linewright'
+
+/*
+ * For a maintenance lead: how often to service the pumps of tube coaters. A pump wears; service or a repair makes it
+ * as new, and both begin the service interval anew. All of it began long ago, at a random moment of an interval.
+ * Invented: `linewright losses scenarios/service-rhythm.ts --vary "stop pump service: every"` draws the curve.
+ */
+export default line({
+  line: 'Larkmoor pilot line, coaters',
+  from: 'fictional tools, invented',
+  route: [
+    { buffer: 'before coating', capacity: 500 },
+    {
+      step: 'coating',
+      tools: 2,
+      batch: { load: 60, time: '40 min', tubes: 2, loading: '3 min', unloading: '3 min' },
+      stops: [
+        {
+          stop: 'pump service',
+          every: '350 h',
+          first: 'at random',
+          lasts: '3 h',
+          kind: 'scheduled',
+          renews: ['pump failure'],
+          // Planned work of this kind is done between loads.
+          waits: { until: 'load ends', atMost: '2 h' },
+        },
+        {
+          stop: 'pump failure',
+          every: { weibull: '400 h', shape: 4 },
+          first: 'at random',
+          lasts: { lognormal: '30 h', cv: 0.5 },
+          inside: 'lose',
+          renews: ['pump service'],
+        },
+      ],
+    },
+  ],
+  run: { days: 200, replications: 12, seed: 'larkmoor' },
+})
