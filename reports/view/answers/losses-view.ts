@@ -1,4 +1,3 @@
-import { wordList } from '../../../sim/base/problems.ts'
 import { shown } from '../../../sim/study/designs/verdict.ts'
 import type { CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
@@ -134,7 +133,7 @@ function highest({ points, highest: { label, notToldApart } }: CurveStudy): stri
   const at = points.findIndex(point => point.label === label)
   const atEnd = at === 0 || at === points.length - 1
   if (notToldApart.length === points.length - 1 || (atEnd && notToldApart.length === 0)) return []
-  const alike = notToldApart.length === 0 ? '' : `; ${wordList(notToldApart, 'and')} not shown to make less`
+  const alike = notToldApart.length === 0 ? '' : `; ${listed(notToldApart)} not shown to make less`
   return [`Highest at ${label}: ${figure(points[at].goodPerHour, { digits: 2 }).text}${alike}.`]
 }
 
