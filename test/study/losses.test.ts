@@ -216,6 +216,25 @@ describe('a service that prevents failures', () => {
     expect(study.losses[0].goodPerDay.mean / (86_400 * (1 - 30 / 33))).toBeCloseTo(1, 2)
     expect(study.unseen).toEqual(['stop "failure" at tool'])
     expect(study.doneAllTheSame).toEqual(['stop "service" at tool'])
+    // Left out, 40 s of work and 60 s of failure; with service 30 of 33 s.
+    const [{ name, goodPerDay, verdict }] = study.leftOut
+    expect([name, verdict]).toEqual(['stop "service" at tool', 'less'])
+    expect(goodPerDay.mean / (86_400 * (0.4 - 30 / 33))).toBeCloseTo(1, 2)
+  })
+
+  it('is not tried without where wear ends with it', async () => {
+    const line = checked({
+      wafer: { area: '330 cm2', efficiency: { mean: '23 %' } },
+      route: [
+        {
+          ...{ step: 'print', cycle: '1 s', stops: [failure, service] },
+          drift: { until: 'service', loses: '0.03 %' },
+        },
+        { buffer: 'store', capacity: 20 },
+        { step: 'test', cycle: '1 s', test: {} },
+      ],
+    })
+    expect((await lossesStudy(line, long, here())).leftOut).toEqual([])
   })
 
   it('has a best interval, by age as theory has it', async () => {

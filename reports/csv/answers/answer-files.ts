@@ -70,7 +70,7 @@ export function lossesFiles(study: LossesStudy): TextFile[] {
     ...maybe<Loss>('cash lost', `${study.currency ?? 'currency'}/yr`, one => one.cashPerYear),
     column('verdict', one => one.verdict),
   ]
-  return [{ name: 'losses.csv', text: csvText(columns, study.losses) }]
+  return [{ name: 'losses.csv', text: csvText(columns, [...study.losses, ...study.leftOut]) }]
 }
 
 export function curveFiles({ vary, unit, points }: CurveStudy): TextFile[] {

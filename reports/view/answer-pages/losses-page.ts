@@ -3,7 +3,7 @@ import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
 import { listed } from '../answers/answer.ts'
 import { PLANNED_WORK } from '../cautions.ts'
 import { grouped, significant } from '../format.ts'
-import type { Section } from '../page.ts'
+import type { Section, Table } from '../page.ts'
 import { columnsOf, tableOf } from '../table.ts'
 import { differences, keyFigure, type PageParts, plainFigure } from './answer-page.ts'
 import { outline } from './outline.ts'
@@ -44,15 +44,13 @@ export function lossesParts(study: LossesStudy, line: Line): PageParts {
       markMeans: 'slowest by its nameplate',
       stand: study.stand,
     }),
-    sections: [causes(study), account(study)],
+    sections: [causes(study), ...(study.leftOut.length === 0 ? [] : [leftOut(study)]), account(study)],
   }
 }
 
 function causes(study: LossesStudy): Section {
-  const columns = columnsOf<Loss>()
-  const { losses, currency } = study
+  const { losses } = study
   const shown = losses.slice(0, MOST)
-  const money = losses.some(loss => loss.cashPerYear !== undefined)
   return {
     id: 'losses',
     title: 'What each cause costs',
@@ -64,27 +62,51 @@ function causes(study: LossesStudy): Section {
       loss => loss.name,
       loss => loss.goodPerDay,
     ),
-    table: tableOf(
-      'All causes',
-      [
-        columns.words('cause', loss => loss.name),
-        columns.words('kind', loss => loss.kind),
-        columns.estimates('lost to it', 'cells/day', loss => loss.goodPerDay, { digits: 2 }),
-        ...(money
-          ? [
-              columns.estimates(
-                'worth',
-                `${currency ?? ''} a year`,
-                loss => loss.cashPerYear ?? { mean: 0, n: 0 },
-                { digits: 2 },
-              ),
-            ]
-          : []),
-        columns.words('verdict', loss => (loss.verdict === 'more' ? 'shown' : loss.verdict)),
-      ],
-      losses,
-    ),
+    table: lossTable('All causes', 'cause', study, losses),
   }
+}
+
+/** What planned work brings: how much less there is without it. */
+function leftOut(study: LossesStudy): Section {
+  return {
+    id: 'left-out',
+    title: 'What planned work prevents',
+    lead: `Good cells a day more, or less, if that work were left out altogether and what it renews came as often as without it. These intervals hold together at ${significant(study.level * 100, 4)} %. ${PLANNED_WORK}`,
+    chart: differences(
+      'Good cells a day without planned work',
+      { label: 'good cells more', unit: 'cells/day' },
+      study.leftOut,
+      loss => loss.name,
+      loss => loss.goodPerDay,
+    ),
+    table: lossTable('Planned work left out', 'without', study, study.leftOut),
+  }
+}
+
+function lossTable(title: string, head: string, { currency }: LossesStudy, losses: readonly Loss[]): Table {
+  const columns = columnsOf<Loss>()
+  const money = losses.some(loss => loss.cashPerYear !== undefined)
+  const [cells, verdict] = head === 'cause' ? ['lost to it', 'shown'] : ['more without it', 'more']
+  return tableOf(
+    title,
+    [
+      columns.words(head, loss => loss.name),
+      columns.words('kind', loss => loss.kind),
+      columns.estimates(cells, 'cells/day', loss => loss.goodPerDay, { digits: 2 }),
+      ...(money
+        ? [
+            columns.estimates(
+              'worth',
+              `${currency ?? ''} a year`,
+              loss => loss.cashPerYear ?? { mean: 0, n: 0 },
+              { digits: 2 },
+            ),
+          ]
+        : []),
+      columns.words('verdict', loss => (loss.verdict === 'more' ? verdict : loss.verdict)),
+    ],
+    losses,
+  )
 }
 
 function accountLead({ mean, low = mean, high = mean }: LossesStudy['overlapPerDay']): string {

@@ -4,7 +4,9 @@ import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
 import { PLANNED_WORK } from '../cautions.ts'
 import { daysText, figure, grouped } from '../format.ts'
 import {
+  type AnswerColumn,
   type AnswerContext,
+  type AnswerTable,
   type AnswerView,
   answer,
   basisOf,
@@ -35,6 +37,7 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
         columns: [left('cause'), right('good/day'), right('±'), ...money, left('')],
         rows: study.losses.map(loss => row(loss, currency !== undefined)),
       },
+      ...(study.leftOut.length === 0 ? [] : [leftOut(study, money)]),
     ],
     notes: [
       overlap(study),
@@ -50,6 +53,14 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
         `lock-out, purge and gas release take the time they take. ${PLANNED_WORK}`,
     ],
   })
+}
+
+function leftOut({ leftOut, currency }: LossesStudy, money: readonly AnswerColumn[]): AnswerTable {
+  return {
+    title: 'Planned work left out altogether, and what it prevents comes instead:',
+    columns: [left('without'), right('good/day'), right('±'), ...money, left('')],
+    rows: leftOut.map(loss => row(loss, currency !== undefined)),
+  }
 }
 
 function largest(study: LossesStudy): string[] {

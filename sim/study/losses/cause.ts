@@ -3,6 +3,7 @@ import type { Line } from '../../line/types.ts'
 export type CauseKind =
   | 'stop'
   | 'other stops'
+  | 'left out'
   | 'breakage'
   | 'reject'
   | 'rework'

@@ -45,6 +45,25 @@ function otherStops(stops: readonly SeenStop[]): Cause {
   }
 }
 
+/**
+ * Planned work that renews other stops, left out altogether: what it prevents comes then. Without the stop that
+ * ends the wear of a tool nothing is known of the wear.
+ */
+export function leftOutOf(line: Line, stops: readonly SeenStop[]): Cause[] {
+  const wears = (name: string, stop: string) =>
+    stepsOf(line).some(({ step, drift }) => step === name && drift?.until === stop)
+  return stops
+    .filter(
+      ({ step, stop }) =>
+        stop.renews && (stop.kind ?? 'unscheduled') !== 'unscheduled' && !wears(step, stop.stop),
+    )
+    .map(({ step, stop }) => ({
+      name: stopName(step, stop.stop),
+      kind: 'left out',
+      without: made => withStop(made, step, stop.stop, null),
+    }))
+}
+
 /** All that a stop costs besides its being there. */
 const COSTS = ['skill', 'people', 'priority', 'inside', 'setUpWafers', 'waits', 'overdue']
 

@@ -24,7 +24,7 @@ import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 import { type SeenStop, stopsOf, worstStops } from '../designs/worst-stops.ts'
 import { jobsOf, whole } from '../jobs.ts'
 import type { Cause, CauseKind } from './cause.ts'
-import { causesOf, helpsOthers, stopName } from './causes.ts'
+import { causesOf, helpsOthers, leftOutOf, stopName } from './causes.ts'
 import { type Nameplate, nameplateOf } from './nameplate.ts'
 
 /** What the line would make more with one cause alone taken away. The intervals of all causes hold together. */
@@ -56,6 +56,8 @@ export interface LossesStudy extends StudyHead {
   readonly unseen: readonly string[]
   /** Stops that cost their time here only, since something else rests on them: they are taken away as if done in no time. */
   readonly doneAllTheSame: readonly string[]
+  /** What the line would make more, mostly less, if planned work that renews other stops were left out, and those came. These intervals hold together among themselves. */
+  readonly leftOut: readonly Loss[]
   /** Sum of the losses, and the whole less the sum: above zero when causes hide each other, below when one loss counts twice. */
   readonly sumPerDay: Estimate
   readonly overlapPerDay: Estimate
@@ -79,17 +81,23 @@ export async function lossesStudy(
 ): Promise<LossesStudy> {
   const own = jobsOf(line, line.line, options, 0, options.replications)
   // As if each stop were seen: nearly always it is.
-  const expected = causesOf(line, stopsOf(line), most).length
+  const expected = causesOf(line, stopsOf(line), most).length + leftOutOf(line, stopsOf(line)).length
   const base = await runAll(own, means, whole, expected * options.replications)
   const courses = base.map(courseOf)
   const cut = commonCut([courses])
   const stops = worstStops(line, base, cut)
   const seen = stops.filter(({ share }) => share > 0)
   const causes = causesOf(line, seen, most)
-  const designs = causes.map(cause => ({ name: `without ${cause.name}`, line: cause.without(line) }))
+  const services = leftOutOf(line, seen)
+  const designs = [
+    ...causes.map(cause => ({ name: `without ${cause.name}`, line: cause.without(line) })),
+    ...services.map(cause => ({ name: `${cause.name} left out`, line: cause.without(line) })),
+  ]
   const without = await simulate(designs, options, means)
   const lossLevel = bonferroniLevel(options.level, Math.max(1, causes.length))
-  const gains = without.map((replications, c) => gainsOf(line, designs[c].line, courses, replications))
+  const leftOutLevel = bonferroniLevel(options.level, Math.max(1, services.length))
+  const tried = without.map((replications, c) => gainsOf(line, designs[c].line, courses, replications))
+  const gains = tried.slice(0, causes.length)
   const good = courses.map(course => outputOf(course, cut).goodPerHour * 24)
   const finest = resolutionOf(courses[0], cut, 1) * 24
   const finestSum = gains.reduce((sum, gain) => sum + gain.finest * 24, 0)
@@ -112,6 +120,7 @@ export async function lossesStudy(
     ...rivalry(causes, gains, options.level),
     unseen: namesOf(stops.filter(({ share }) => share === 0)),
     doneAllTheSame: namesOf(seen.filter(({ step, stop }) => helpsOthers(line, step, stop.stop))),
+    leftOut: services.map((service, s) => lossOf(service, tried[causes.length + s], leftOutLevel)),
     sumPerDay: estimateWithin(sums, options.level, finestSum),
     overlapPerDay: estimateWithin(
       sums.map((sum, r) => nameplate.goodPerDay - good[r] - sum),

@@ -29,6 +29,7 @@ function studyOf(losses: readonly Loss[], more: Partial<LossesStudy> = {}): Loss
     notToldApart: [],
     unseen: [],
     doneAllTheSame: [],
+    leftOut: [],
     sumPerDay: estimate(13_100, 500, 4),
     overlapPerDay: estimate(-100, 500, 4),
     lossLevel: 0.99,
