@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest'
 import { curveParts } from '../../../reports/view/answer-pages/curve-page.ts'
 import { lossesParts } from '../../../reports/view/answer-pages/losses-page.ts'
 import { curveView, lossesView } from '../../../reports/view/answers/losses-view.ts'
-import { checkLine } from '../../../sim/line/check.ts'
 import type { Line } from '../../../sim/line/types.ts'
 import type { CurvePoint, CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
+import { checked } from '../../study/lines.ts'
 import { estimate, studyHead } from '../fixture.ts'
 
 /** Regression only: sentences as a reader found them right. */
@@ -36,6 +36,8 @@ function studyOf(losses: readonly Loss[], more: Partial<LossesStudy> = {}): Loss
     ...more,
   }
 }
+
+const line = checked({ route: [{ step: 'print', cycle: '1 s' }] })
 
 const words = (study: LossesStudy) => lossesView(study, context)
 
@@ -94,11 +96,39 @@ describe('losses in words', () => {
   })
 
   it('gives the figure of the page the same standing as the sentence', () => {
-    const { line } = checkLine({ line: 'test line', route: [{ step: 'print', cycle: '1 s' }] })
-    if (line === undefined) throw new Error('the line is wrong')
     const label = (one: Loss) => lossesParts(studyOf([one]), line).figures[3]?.label
     expect(label(loss('jam', 3000, 1000))).toBe('Largest loss shown')
     expect(label(loss('jam', 3000, 4000))).toBe('Largest loss, not shown')
+  })
+})
+
+describe('planned work that prevents stops', () => {
+  const service = {
+    ...loss('stop "service" at print', -2000, 300),
+    kind: 'left out',
+    verdict: 'less',
+  } as const
+  const study = studyOf([loss('stop "service" at print', 800, 200)], {
+    doneAllTheSame: ['stop "service" at print'],
+    leftOut: [service],
+  })
+
+  it('is told by what it costs, and by what comes without it', () => {
+    const { tables, notes } = words(study)
+    expect(tables[1]).toMatchObject({
+      title: 'Planned work left out altogether, and what it prevents comes instead:',
+      rows: [['stop "service" at print', '-2,000', '300', '']],
+    })
+    expect(notes.join()).toContain(
+      'Taken away as if done in no time, since something else rests on it: stop "service" at print.',
+    )
+    expect(words(studyOf([])).tables).toHaveLength(1)
+  })
+
+  it('has a chart and a table of its own on the page', () => {
+    const sections = (of: LossesStudy) => lossesParts(of, line).sections.map(({ id }) => id)
+    expect(sections(study)).toEqual(['losses', 'left-out', 'account'])
+    expect(sections(studyOf([]))).toEqual(['losses', 'account'])
   })
 })
 
