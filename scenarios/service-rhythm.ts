@@ -13,7 +13,14 @@ export default line({
     {
       step: 'coating',
       tools: 2,
-      batch: { load: 60, time: '40 min', tubes: 2, loading: '3 min', unloading: '3 min' },
+      // Not fixed: tubes that share a loader would fall in step, and wait for it until the next stop.
+      batch: {
+        load: 60,
+        time: { normal: '40 min', sd: '30 s' },
+        tubes: 2,
+        loading: '3 min',
+        unloading: '3 min',
+      },
       stops: [
         {
           stop: 'pump service',

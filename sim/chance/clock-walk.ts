@@ -1,13 +1,24 @@
 /** What a tool is stopped by, on a tool that never waits for wafers or for a place. */
 export interface WalkedClock {
-  /** The next interval, from the end of one such stop to the next, above 0. */
-  readonly draw: () => number
+  /** The next interval, from the end of one such stop (or of what renews it) to the next, above 0; a belt must work for so long before one that goes in now would reach the end behind no gap. */
+  readonly draw: (gap: number) => number
+  /** Work by which a belt is emptied while the tool is down for it. */
+  readonly empties?: number
   /** It goes on while the tool is down for another stop. */
   readonly always: boolean
   /** How long the tool is down for it. */
   readonly lasts: number
   /** Others whose clocks start anew when it is over; its own always does. */
   readonly renews: readonly number[]
+}
+
+export interface WalkOptions {
+  /** How fast the clocks that always go run while the tool works, or is down [times as fast]. Default 1. */
+  readonly pace?: number
+  /** Work after which an empty belt is full. Default 0. */
+  readonly transit?: number
+  /** What is left of the interval of each when the walk begins; else a whole one. */
+  readonly begins?: readonly number[]
 }
 
 /**
@@ -23,12 +34,18 @@ export class ClockWalk {
   private readonly due: Float64Array
   private readonly always: Uint8Array
 
-  /** @param pace how fast the clocks that always go run while the tool works, or is down [times as fast] */
+  /** Until then, by `worked`, there are gaps on a belt. */
+  private fullFrom = 0
+  private readonly pace: number
+  private readonly transit: number
+
   constructor(
     private readonly clocks: readonly WalkedClock[],
-    private readonly pace = 1,
+    { pace = 1, transit = 0, begins }: WalkOptions = {},
   ) {
-    this.due = Float64Array.from(clocks, ({ draw }) => draw())
+    this.pace = pace
+    this.transit = transit
+    this.due = Float64Array.from(clocks, ({ draw }, c) => begins?.[c] ?? draw(0))
     this.always = Uint8Array.from(clocks, ({ always }) => Number(always))
   }
 
@@ -61,14 +78,27 @@ export class ClockWalk {
     return first
   }
 
+  /** Goes on until the tool has worked for so long. */
+  work(span: number): void {
+    const end = this.worked + span
+    while (this.worked < end && this.next(end - this.worked) >= 0);
+  }
+
   private strike(clock: number): void {
-    const { lasts, renews } = this.clocks[clock]
+    const { lasts, renews, empties = 0 } = this.clocks[clock]
     this.passed += lasts * this.pace
+    this.fullFrom = this.worked + Math.min(this.transit, this.gap() + empties)
     this.start(clock)
     for (const other of renews) this.start(other)
   }
 
-  private start(clock: number): void {
-    this.due[clock] = this.clocks[clock].draw() + (this.always[clock] === 1 ? this.passed : this.worked)
+  private gap(): number {
+    return Math.max(0, this.fullFrom - this.worked)
+  }
+
+  /** A clock starts anew. */
+  start(clock: number): void {
+    const now = this.always[clock] === 1 ? this.passed : this.worked
+    this.due[clock] = now + this.clocks[clock].draw(this.gap())
   }
 }

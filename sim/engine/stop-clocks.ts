@@ -118,33 +118,40 @@ export class StopClocks {
   }
 
   /**
-   * The stop that is due: one that waits for the next piece, then by running time, then by
-   * calendar; the first named first.
+   * The stop that is due: the one that has been for longest, and of several the first named first. Only those by the
+   * calendar may have been due for some time, on a tool that was down or handled.
    *
    * @param phase what the tool does
    */
   whichStrikes(tool: number, time: number, phase: Condition): number {
-    const next = this.striking[tool]
-    if (next >= 0 && phase === 'works') {
-      this.striking[tool] = -1
-      return next
-    }
     this.syncRun(tool)
-    for (let s = 0; s < this.plan.stops.length; s++) if (this.strikes(tool, s, time, phase)) return s
-    throw new Error(`no stop is due at ${this.plan.name}`)
+    let first = -1
+    let since = Infinity
+    for (let s = 0; s < this.plan.stops.length; s++) {
+      const due = this.dueSince(tool, s, time, phase)
+      if (due >= since) continue
+      first = s
+      since = due
+    }
+    if (first < 0) throw new Error(`no stop is due at ${this.plan.name}`)
+    if (this.striking[tool] === first) this.striking[tool] = -1
+    return first
   }
 
-  private strikes(tool: number, s: number, time: number, phase: Condition): boolean {
+  /** Since when it is due; Infinity: it is not, or not in this phase. */
+  private dueSince(tool: number, s: number, time: number, phase: Condition): number {
     const index = s * this.tools + tool
     const { clock, waits } = this.plan.stops[s]
     const empty = phase === 'empty' || phase === 'starved'
     if (this.waits[index] === 1) {
-      if (this.due[index] <= time) return true
-      return waits === WHEN_EMPTY ? empty : waits === WHEN_STARVED && phase === 'starved'
+      if (this.due[index] <= time) return this.due[index]
+      const moment = waits === WHEN_EMPTY ? empty : waits === WHEN_STARVED && phase === 'starved'
+      return moment ? time : Infinity
     }
-    if (clock === RUNNING) return this.due[index] <= 0 && phase === 'works'
-    if (clock !== CALENDAR || this.due[index] > time) return false
-    return !closesTool(this.plan.stops[s]) || empty || phase === 'full'
+    if (this.striking[tool] === s) return phase === 'works' ? time : Infinity
+    if (clock === RUNNING) return this.due[index] <= 0 && phase === 'works' ? time : Infinity
+    if (clock !== CALENDAR || this.due[index] > time) return Infinity
+    return !closesTool(this.plan.stops[s]) || empty || phase === 'full' ? this.due[index] : Infinity
   }
 
   /** A stop that is due may wait for a good moment: then the tool goes on. @returns true when it does */

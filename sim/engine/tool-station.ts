@@ -4,7 +4,7 @@ import * as Phases from './phases.ts'
 import type { Condition } from './stop-clocks.ts'
 import { ToolPromises } from './tool-promises.ts'
 
-const { LOSE, LOSE_SOME, RESTART } = Plans
+const { IDLENESS, LOSE, LOSE_SOME, RESTART } = Plans
 const { BLOCKED, PRODUCTIVE, STARVED, STOP_COLUMNS, STOP_COUNT, WAITING_FOR_CREW } = Books
 const { DOWN, FULL, HELD, IDLE, PLAIN, WATCHED } = Phases
 
@@ -198,8 +198,10 @@ export abstract class ToolStation extends ToolPromises {
     return 0
   }
 
-  /** Called when a stop is over, before anything else. */
-  protected recover(_tool: number, _time: number): void {}
+  /** Called when a stop is over, before anything else: one after idleness counts as work. */
+  protected recover(tool: number, time: number): void {
+    if (this.plan.stops[this.current[tool]]?.clock === IDLENESS) this.finish[tool] = time
+  }
 
   private stateUnder(phase: number): number {
     return phase === IDLE ? STARVED : phase === PLAIN ? PRODUCTIVE : BLOCKED

@@ -44,12 +44,17 @@ export function availabilityAt(step: Step, pace: Pace, site: Site): number {
 export function timeBetween(step: Step, stop: Stop, pace: Pace, site: Site): number {
   const own = upTime(stop, pace) + putOff(stop, pace, site)
   if (!isRenewed(step, stop)) return own
-  return timesBetween(step, pace, site, upWithout(step, pace, site)).get(stop.stop) ?? own
+  return timesBetween(step, pace, site, calendarPace(step, pace, site)).get(stop.stop) ?? own
 }
 
 /** Mean number of such stops, which others renew, that a unit has in so long from when all have just been done [s, by the clock of the stop]. */
 export function numberFromNew(step: Step, stop: Stop, pace: Pace, site: Site, span: number): number {
-  return numbersFromNew(step, pace, site, upWithout(step, pace, site), span).get(stop.stop) ?? 0
+  return numbersFromNew(step, pace, site, calendarPace(step, pace, site), span).get(stop.stop) ?? 0
+}
+
+/** Time by the calendar for each moment at work, or down for stops with renewals: the line may be closed, or the unit down for all else. */
+export function calendarPace(step: Step, pace: Pace, site: Site): number {
+  return 1 / Math.max(1e-6, site.openShare * upWithout(step, pace, site))
 }
 
 /** Share of the open time that all but the stops with renewals leave to a unit. */

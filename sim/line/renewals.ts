@@ -5,10 +5,12 @@ import { toLaw } from '../chance/law.ts'
 import { sampler } from '../chance/sampler.ts'
 import type { Spread } from '../chance/spec.ts'
 import { openStream } from '../chance/streams.ts'
+import { clockTimes, WEEK } from './clock.ts'
+import { meanTime } from './means.ts'
 import type { Pace } from './pace.ts'
 import type { Site } from './site.ts'
 import { downTime, putOff, uncounted, upTime } from './stop-times.ts'
-import type { Step, Stop } from './types.ts'
+import type { ClockTime, Step, Stop } from './types.ts'
 
 /** Stops are followed until the share of time of each is known to a ten-thousandth of all time, and each has come so often, or so many in all. */
 const SHARE_KNOWN_TO = 1e-4
@@ -37,25 +39,20 @@ export function isRenewed(step: Step, { stop, at, every, waits }: Stop): boolean
 interface Clocks {
   readonly stops: readonly Stop[]
   readonly clocks: () => WalkedClock[]
-  /** How fast the calendar goes while the tool works: hours in which the line is closed, or the tool down for all else, pass by it only. */
-  readonly calendar: number
   /** All numbers on which the walk rests. */
   readonly key: string
 }
 
-/** @param up share of the open time that all else leaves to the tool */
-function clocksOf(step: Step, pace: Pace, site: Site, up: number): Clocks {
+function clocksOf(step: Step, pace: Pace, site: Site, calendar: number): Clocks {
   const stops = (step.stops ?? []).filter(stop => takesPart(step, stop) && stop.afterIdle === undefined)
   const times = stops.map(stop => ({
     own: upTime(stop, pace),
     more: putOff(stop, pace, site),
     lasts: downTime(step, stop, site),
   }))
-  const calendar = 1 / Math.max(1e-6, site.openShare * up)
   return {
     stops,
     clocks: () => stops.map((stop, s) => clockOf(stop, stops, pace, times[s])),
-    calendar,
     key: JSON.stringify([stops, pace, calendar, times]),
   }
 }
@@ -76,13 +73,18 @@ function onceFor(key: string, find: () => ReadonlyMap<string, number>): Readonly
  * next begins: of working for what counts work, else by the calendar [s]; Infinity for what never comes.
  * Found by following their clocks on a tool that never waits, always by the same draws.
  *
- * @param up share of the open time that all else leaves to the tool
+ * @param calendar time by the calendar for each moment at work or down for these stops
  */
-export function timesBetween(step: Step, pace: Pace, site: Site, up: number): ReadonlyMap<string, number> {
-  const { stops, clocks, calendar, key } = clocksOf(step, pace, site, up)
+export function timesBetween(
+  step: Step,
+  pace: Pace,
+  site: Site,
+  calendar: number,
+): ReadonlyMap<string, number> {
+  const { stops, clocks, key } = clocksOf(step, pace, site, calendar)
   return onceFor(key, () => {
     const followed = clocks()
-    const walk = new ClockWalk(followed, calendar)
+    const walk = new ClockWalk(followed, { pace: calendar, transit: pace.transit })
     const counts = stops.map(() => 0)
     const unsure = (count: number, s: number) =>
       count < OF_EACH || (followed[s].lasts * Math.sqrt(count)) / walk.passed > SHARE_KNOWN_TO / calendar
@@ -105,16 +107,16 @@ export function numbersFromNew(
   step: Step,
   pace: Pace,
   site: Site,
-  up: number,
+  calendar: number,
   span: number,
 ): ReadonlyMap<string, number> {
-  const { stops, clocks, calendar, key } = clocksOf(step, pace, site, up)
+  const { stops, clocks, key } = clocksOf(step, pace, site, calendar)
   return onceFor(`${key} within ${span}`, () => {
     const counts = stops.map(() => 0)
     const followed = clocks()
     let walks = 0
     for (let n = 0; n < IN_ALL && counts.some(count => count < FOR_A_WARNING); walks++) {
-      const walk = new ClockWalk(followed, calendar)
+      const walk = new ClockWalk(followed, { pace: calendar, transit: pace.transit })
       for (; stops.some(stop => timeOf(stop, walk) < span); n++) {
         // So many are too seldom in no run.
         if (n >= IN_ALL && walks === 0) return new Map(stops.map(({ stop }) => [stop, Infinity]))
@@ -133,11 +135,17 @@ interface Times {
   readonly lasts: number
 }
 
-function clockOf(stop: Stop, stops: readonly Stop[], pace: Pace, { own, more, lasts }: Times): WalkedClock {
+function clockOf(stop: Stop, stops: readonly Stop[], pace: Pace, { more, lasts }: Times): WalkedClock {
   const renews = (stop.renews ?? [])
     .map(name => stops.findIndex(other => other.stop === name))
     .filter(index => index >= 0 && stops[index].at === undefined)
-  return { draw: intervals(stop, pace, own, more), always: isCalendar(stop), lasts, renews }
+  return {
+    draw: intervals(stop, pace, more),
+    always: isCalendar(stop),
+    lasts,
+    renews,
+    empties: uncounted(stop, pace) * pace.cycle,
+  }
 }
 
 function isCalendar({ at, counts }: Stop): boolean {
@@ -145,22 +153,30 @@ function isCalendar({ at, counts }: Stop): boolean {
 }
 
 /** Intervals as they come on a tool that never waits [s]. */
-function intervals(stop: Stop, pace: Pace, own: number, more: number): () => number {
+function intervals(stop: Stop, pace: Pace, more: number): WalkedClock['draw'] {
   const { at, counts, every, stop: name } = stop
-  if (at) return () => own + more
+  if (at) return inTurn(at, meanTime(stop.lasts))
   const stream = openStream('paper', 0, name)
   if (counts === 'wafers' || counts === 'loads') {
     const draw = sampler(
       toLaw(every as Spread<number>, number => number, 1),
       stream,
     )
-    const extra = uncounted(stop, pace) * pace.cycle + more
-    return () => Math.max(1, Math.round(draw())) * pace.cycle + extra
+    // What reaches the end comes behind the gap that stops have left on the belt.
+    return gap => Math.max(1, Math.round(draw())) * pace.cycle + gap + more
   }
   const law = toLaw(every as Spread<Time>, text => quantity('time', text), 1)
   const draw = sampler(law, stream)
   const slower = isCalendar(stop) ? 1 : pace.cycle / pace.work
   return () => draw() * slower + more
+}
+
+/** From the end of work that is due by the clock to when it is due again, through the week. */
+function inTurn(at: readonly ClockTime[], lasts: number): () => number {
+  const times = [...clockTimes(at)].sort((a, b) => a - b)
+  const gaps = times.map((time, t) => (t + 1 < times.length ? times[t + 1] : times[0] + WEEK) - time)
+  let turn = 0
+  return () => Math.max(0, gaps[turn++ % gaps.length] - lasts)
 }
 
 /** How long the clock of a stop has gone. */

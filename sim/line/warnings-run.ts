@@ -9,6 +9,7 @@ import { comesIn, periodOf } from './occurrences.ts'
 import type { Place } from './outline.ts'
 import { type Pace, pacesOf } from './pace.ts'
 import { patternOf } from './pattern.ts'
+import { isRenewed } from './renewals.ts'
 import { type Site, siteOf } from './site.ts'
 import type { Line, RunDefaults, Step, Stop } from './types.ts'
 
@@ -67,6 +68,9 @@ function warnOfRareness(step: Step, stop: Stop, path: Path, lanes: number, runs:
   const expected =
     paces.reduce((sum, pace) => sum + pace.units * lanes * comesIn(step, stop, pace, runs.site, span), 0) *
     runs.replications
+  // Why one is never due is told without runs.
+  if (expected === 0 && isRenewed(step, stop) && periodOf(step, stop, paces[0], runs.site) === Infinity)
+    return []
   if (expected >= FEWEST_STOPS) return warnOfLateness(step, stop, path, paces[0], runs)
   const many = expected === 0 ? 'none' : `about ${formatNumber(Number(expected.toPrecision(2)))}`
   return [

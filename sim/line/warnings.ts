@@ -13,6 +13,7 @@ import { describeVariant } from './vary.ts'
 import { warningsOfPlaces } from './warnings-flow.ts'
 import { warningsOfRules } from './warnings-more.ts'
 import { warningsOfPeople } from './warnings-people.ts'
+import { warningsOfRenewals } from './warnings-renewals.ts'
 import { warningsOfRuns } from './warnings-run.ts'
 import { warningsOfSteps } from './warnings-step.ts'
 import { ALL_HOURS } from './year.ts'
@@ -31,6 +32,7 @@ export function warningsOf(line: Line): Problem[] {
     ...warningsOfPeople(line, route),
     ...warningsOfRules(line, route),
     ...warningsOfSteps(line, route),
+    ...warningsOfRenewals(line, route),
     ...warningsOfRuns(line, route),
     ...Object.keys(line.variants ?? {})
       .filter(name => describeVariant(line, name).length === 0)

@@ -91,6 +91,8 @@ export interface StopPlan {
   readonly first?: readonly number[] | undefined
   /** The run begins somewhere within an interval. */
   readonly aged?: boolean | undefined
+  /** It does, and others renew it or it others: then all of them are followed up to there. */
+  readonly walked?: WalkedPlan | undefined
   /** Calendar stops by the clock instead of `every`. */
   readonly occasions?: OccasionsPlan | undefined
   /** Ticks. */
@@ -109,6 +111,16 @@ export interface StopPlan {
   readonly waitsAtMost: number
   /** Share of the wafers that pass while the stop waits which get a hidden defect. */
   readonly overdue: number
+}
+
+/** How the clock of a stop goes on a tool that never waits, on paper. */
+export interface WalkedPlan {
+  /** Work for each of what it counts: ticks for each piece, else 1. */
+  readonly unit: number
+  /** How long it is put off when it is due [ticks]. */
+  readonly waits: number
+  /** Calendar time for each tick of work: the line may be closed, or the tool down for all else. */
+  readonly calendar: number
 }
 
 interface StationBase {

@@ -1,10 +1,15 @@
 import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
+import { calendarPace } from '../line/availability.ts'
 import { shiftChanges } from '../line/calendar.ts'
 import { clockTimes } from '../line/clock.ts'
 import { isSpan } from '../line/first-times.ts'
 import { copiesOf } from '../line/items.ts'
+import { pacesOf } from '../line/pace.ts'
+import { takesPart } from '../line/renewals.ts'
 import { OWN_STOPS } from '../line/reserved-names.ts'
+import { type Site, siteOf } from '../line/site.ts'
+import { putOff } from '../line/stop-times.ts'
 import type { FirstSpan, Line, SiteEvent, Step, Stop } from '../line/types.ts'
 import { countLaw, share, ticks, timeLaw } from './laws.ts'
 import { callPlan, closings, peoplePlan, weekTicks } from './people.ts'
@@ -23,6 +28,7 @@ import {
   RUN_OUT,
   RUNNING,
   type StopPlan,
+  TICKS_PER_SECOND,
   WHEN_EMPTY,
   WHEN_STARVED,
 } from './plan.ts'
@@ -34,6 +40,7 @@ export class StopCompiler {
   readonly people: PeoplePlan
   readonly shiftChanges: readonly number[]
   private readonly events: readonly SiteEvent[]
+  private readonly site: Site
   private readonly closing: StopPlan | undefined
   /** How many of each step there are, and for how many of them stops have been asked. */
   private readonly copies: ReadonlyMap<string, number>
@@ -43,6 +50,7 @@ export class StopCompiler {
     this.people = peoplePlan(line)
     this.shiftChanges = shiftChanges(line.calendar).map(weekTicks)
     this.events = line.events ?? []
+    this.site = siteOf(line)
     this.copies = copiesOf(line.route)
     const { starts, ends } = closings(line.calendar)
     this.closing = starts.length > 0 ? closingPlan({ kind: 'weekly', starts, ends }) : undefined
@@ -77,6 +85,7 @@ export class StopCompiler {
       every: clock === PIECES ? countLaw(every as Spread<number>) : timeLaw(every as Spread<Time>),
       ...(stop.afterIdle !== undefined && { afterIdle: ticks(stop.afterIdle) }),
       ...firstOf(stop, step, copy),
+      ...walkedOf(stop, step, this.site),
       ...(stop.at && { occasions: { kind: 'weekly', starts: clockTimes(stop.at).map(weekTicks) } }),
       lasts: timeLaw(stop.lasts),
       ...fateOf(stop.inside, where),
@@ -132,6 +141,20 @@ function firstOf({ first }: Stop, { tools = 1, batch }: Step, copy: Copy): Pick<
   if (isSpan(first)) return { first: firstInSpan(first, tools * tubes, copy) }
   const each = typeof first === 'string' ? Array.from({ length: tools }, () => first) : first
   return { first: each.flatMap(time => Array.from({ length: tubes }, () => ticks(time))) }
+}
+
+/** As paper has it: the tool has always been at work. */
+function walkedOf(stop: Stop, step: Step, site: Site): Pick<StopPlan, 'walked'> {
+  if (stop.first !== 'at random' || !takesPart(step, stop)) return {}
+  const [pace] = pacesOf(step)
+  const counted = stop.counts === 'wafers' || stop.counts === 'loads'
+  return {
+    walked: {
+      unit: counted ? pace.work * TICKS_PER_SECOND : 1,
+      waits: putOff(stop, pace, site) * TICKS_PER_SECOND,
+      calendar: calendarPace(step, pace, site),
+    },
+  }
 }
 
 function firstInSpan(span: FirstSpan, tools: number, { index, of }: Copy): number[] {

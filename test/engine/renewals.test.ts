@@ -44,6 +44,55 @@ describe.each(DRIVES)('%s drive', drive => {
     expect(made([service(), failure(due)], 60).exits.slice(0, 3)).toEqual([10, 20, 33])
   })
 
+  test('so it is of one that counts wafers and one that counts work', () => {
+    const wafers = { counts: 'wafers', every: 2 } as const
+    expect(made([service(), failure(wafers)], 60).exits).toEqual([10, 20, 33, 43, 56])
+    expect(made([service(wafers), failure({ every: '20 s' })], 60).exits).toEqual([10, 20, 33, 43, 56])
+    expect(made([failure(wafers), service()], 60).exits.slice(0, 3)).toEqual([10, 20, 40])
+    expect(made([failure({ every: '20 s' }), service(wafers)], 60).exits.slice(0, 3)).toEqual([10, 20, 40])
+  })
+
+  test('of those that fell due while the line was closed the one due first comes first', () => {
+    // Service is due at 01:00 and done at night; the failure would have been due at 03:00.
+    const night = { counts: 'calendar time', every: '900 h' } as const
+    const stops = [
+      failure({ ...night, first: '27 h', lasts: '4 h' }),
+      service({ ...night, first: '25 h', lasts: '1 h' }),
+    ]
+    const calendar = { shifts: { day: { from: '06:00', to: '18:00' } } } as const
+    for (const order of [stops, [...stops].reverse()]) {
+      const { exits } = observe([{ step: 'a', cycle: '10 s', stops: order }], 48 * 3600, drive, { calendar })
+      expect(exits).toHaveLength(2 * 4320)
+    }
+  })
+
+  test('after idleness the time counts anew, though the wafer that waited is lost', () => {
+    const { exits } = observe(
+      [
+        { buffer: 'b', capacity: 9 },
+        {
+          ...{ step: 'a', cycle: '5 s' },
+          stops: [
+            { stop: 'warm', afterIdle: '12 s', lasts: '10 s' },
+            {
+              stop: 'jam',
+              counts: 'calendar time',
+              every: '9 h',
+              first: '42 s',
+              lasts: '3 s',
+              inside: 'lose',
+            },
+          ],
+        },
+      ],
+      100,
+      drive,
+      { feed: { every: '40 s', carrier: 4 } },
+    )
+    // Warm from 40 to 50 s, down until 53 s with the wafer lost; the next is done at 58 s.
+    expect(exits[0]).toBe(58)
+  })
+
   test('each renews the other: the one that comes first, for ever', () => {
     const { exits, counts } = made([failure({ every: '15 s', renews: ['service'] }), service()], 110)
     // 15 s of work, 7 s of repair, by turns within a wafer and after one.

@@ -55,6 +55,12 @@ describe('availability on paper', () => {
     expect(availabilityOf(failure('20 h'), weekly)).toBeCloseTo((168 - 1 - 21) / 168, 3)
   })
 
+  it('with service by the clock at uneven times', () => {
+    // Service 6 to 7 and 8 to 9; the failure comes after 15 h of work, at 24, and lasts until 3.
+    const twice = { ...SERVICE, at: ['06:00', '08:00'] } as const
+    expect(availabilityOf(failure('15 h'), twice)).toBeCloseTo(19 / 24, 3)
+  })
+
   it('with stops of two sizes, of which the larger is the smaller as well', () => {
     // Service after 10, 20, 30 h, overhaul after 35: no life of 12 h is ever over.
     const small = { ...SERVICE, every: '10 h' } as const
@@ -98,10 +104,37 @@ describe('warnings of runs', () => {
     expect(warned(40)).toEqual([])
   })
 
-  it('tell what never comes', () => {
-    const route = [{ step: 'print', cycle: '36 s', stops: [failure('20 h'), { ...SERVICE, every: '15 h' }] }]
-    expect(warningsIn({ line: 'x', route, run: { days: 40, replications: 10 } }).join()).toContain(
-      'none of them in 10 runs of 40 days',
+  const told = (...stops: object[]) =>
+    warningsIn({
+      ...{ line: 'x', run: { days: 400, replications: 10 } },
+      route: [{ step: 'print', cycle: '36 s', stops }],
+    })
+
+  it('tell what never comes, and not that longer runs would show it', () => {
+    expect(told(failure('20 h'), { ...SERVICE, every: '15 h' })).toEqual([
+      'route[0] "print" → stops[0] "failure" → every: found an interval that is never over, expected a shorter one, or nothing that renews it so often (what renews it always comes before it is due)',
+    ])
+  })
+
+  it.each([
+    [{ exponential: '20 h' }, 'what has no memory comes as often as without'],
+    [{ weibull: '20 h', shape: 0.7 }, 'what fails early comes more often when it is renewed'],
+    [{ gamma: '20 h', cv: 1.2 }, 'what fails early comes more often when it is renewed'],
+  ])('tell that renewing %o wins nothing', (every, text) => {
+    const [warning, ...others] = told(failure(every), { ...SERVICE, every: '15 h' })
+    expect(warning).toContain(`stops[1] "service" → renews[0]: found "failure", expected a stop that wears`)
+    expect(warning).toContain(text)
+    expect(others).toEqual([])
+  })
+
+  it('tell that a stop by the clock comes all the same, and that levels are not named in full', () => {
+    const daily = { stop: 'check', at: ['06:00'], lasts: '10 min' }
+    expect(told(daily, { ...SERVICE, every: '15 h', renews: ['check'] }).join()).toContain(
+      'found "check", expected a stop with "every" (it comes at its times by the clock all the same)',
     )
+    const yearly = { ...SERVICE, stop: 'overhaul', every: '90 h', renews: ['service'] }
+    expect(told(failure(UNIFORM), { ...SERVICE, every: '15 h' }, yearly)).toEqual([
+      'route[0] "print" → stops[2] "overhaul" → renews: found "service" without "failure", expected both ("service" renews it, but what is renewed renews nothing in turn)',
+    ])
   })
 })

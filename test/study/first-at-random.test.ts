@@ -58,13 +58,31 @@ describe('a tool whose service renews what fails, in runs of 12 h', () => {
     ['by block', failure, random, Math.expm1(0.75) / 30, 1 / 30],
     ['by age', { ...failure, renews: ['service'] }, random, 0.75 / 18.75, 0.25 / 18.75],
     ['by block, service staggered', failure, { ...service, ...staggered }, Math.expm1(0.75) / 30, 1 / 30],
+    // A walk of a fixed length must not decide where in its interval the service begins.
+    [
+      'longer lives than the interval',
+      { ...failure, every: { uniform: ['0 h', '80 h'] } },
+      random,
+      Math.expm1(30 / 80) / 30,
+      1 / 30,
+    ],
+    [
+      'by the calendar, down half of the time',
+      failure,
+      { ...random, counts: 'calendar time' },
+      Math.expm1(15 / 40) / 15,
+      1 / 15,
+    ],
   ])(
     'that begin at random each stop comes as often as for ever: %s',
     async (_, one, other, fails, serves) => {
-      const line = checked({ route: [{ step: 'print', tools: 10, cycle: '60 s', stops: [one, other] }] })
+      const half = serves > 0.05 ? [{ stop: 'jam', every: '1 h', lasts: '1 h', first: 'at random' }] : []
+      const line = checked({
+        route: [{ step: 'print', tools: 10, cycle: '60 s', stops: [one, other, ...half] }],
+      })
       const options = { ...optionsOf({ days: 0.5, replications: 400 }), cap: 400 }
-      const { stops } = (await runStudy(line, options)).steps[0]
-      const perHour = stops.map(({ perDay }) => perDay.mean / 24 / 10)
+      const { stops, states } = (await runStudy(line, options)).steps[0]
+      const perHour = stops.map(({ perDay }) => perDay.mean / 24 / 10 / states.productive.mean)
       // Some 1,800 failures, known to 2 %.
       expect(perHour[0] / fails).toBeGreaterThan(0.93)
       expect(perHour[0] / fails).toBeLessThan(1.07)
@@ -72,6 +90,27 @@ describe('a tool whose service renews what fails, in runs of 12 h', () => {
       expect(perHour[1] / serves).toBeLessThan(1.1)
     },
   )
+})
+
+it('a long interval begins anywhere, beside a short one and beside what is renewed by the clock', async () => {
+  const wipe = { stop: 'wipe', counts: 'wafers', every: 2, lasts: '1 s', first: 'at random' }
+  const check = { stop: 'check', at: ['Mon 06:00'], lasts: '1 min', renews: ['nozzle'] }
+  const nozzle = { stop: 'nozzle', every: { weibull: '60 h', shape: 3 }, lasts: '1 min', first: 'at random' }
+  const long = { every: '480 h', lasts: '1 min', kind: 'scheduled', first: 'at random' }
+  const stops = [
+    ...[wipe, check, nozzle],
+    { stop: 'overhaul', ...long, renews: ['wipe'] },
+    { stop: 'pump', every: { weibull: '800 h', shape: 4 }, lasts: '1 min', first: 'at random' },
+    { stop: 'pump service', ...long, renews: ['pump'] },
+  ]
+  const line = checked({ route: [{ step: 'print', tools: 10, cycle: '10 min', stops }] })
+  const options = { ...optionsOf({ days: 2, replications: 200 }), cap: 200 }
+  const study = await runStudy(line, options)
+  // One tenth of the 2,000 tools has each in its 48 h, known to 7 %.
+  for (const s of [3, 5]) {
+    expect(study.steps[0].stops[s].perDay.mean).toBeGreaterThan(0.8 * 0.5)
+    expect(study.steps[0].stops[s].perDay.mean).toBeLessThan(1.2 * 0.5)
+  }
 })
 
 it.each([

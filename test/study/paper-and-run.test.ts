@@ -43,3 +43,35 @@ it.each(ON_PAPER)(
     expect(study.startedPerHour.mean / furnace.netPerHour).toBeCloseTo(1, 2)
   },
 )
+
+/** A belt with a slot of 6 s and 100 wafers on it: a failure after 350 wafers, and service after 40 min that renews it. */
+it.each([
+  // After service the belt is full, after a failure it has run empty: 450 slots, or 350.
+  ['run out', 'resume'],
+  ['resume', 'run out'],
+  ['resume', 'resume'],
+  ['run out', 'run out'],
+] as const)('a belt that fails (%s) and is served (%s)', async (fails, serves) => {
+  const line = checked({
+    route: [
+      {
+        step: 'furnace',
+        belt: { spacing: '6 s', transit: '10 min' },
+        stops: [
+          { stop: 'failure', counts: 'wafers', every: 350, lasts: '20 min', inside: fails },
+          {
+            stop: 'service',
+            every: '40 min',
+            lasts: '15 min',
+            inside: serves,
+            kind: 'scheduled',
+            renews: ['failure'],
+          },
+        ],
+      },
+    ],
+  })
+  const [furnace] = capacityTable(line)
+  const study = await runStudy(line, { ...optionsOf({ days: 60, replications: 1 }), cap: 1 })
+  expect(study.startedPerHour.mean / furnace.netPerHour).toBeCloseTo(1, 1.7)
+})

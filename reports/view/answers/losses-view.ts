@@ -140,12 +140,14 @@ function row({ name, goodPerDay, cashPerYear, verdict }: Loss, money: boolean): 
 }
 
 /** Where a curve is highest between its ends, or at an end with others as high; what rises or falls throughout the ends tell. */
-function highest({ points, highest: { label, notToldApart } }: CurveStudy): string[] {
+function highest({ points, nowLabel, highest: { label, goodPerHour, notToldApart } }: CurveStudy): string[] {
   const at = points.findIndex(point => point.label === label)
   const atEnd = at === 0 || at === points.length - 1
-  if (notToldApart.length === points.length - 1 || (atEnd && notToldApart.length === 0)) return []
-  const alike = notToldApart.length === 0 ? '' : `; ${listed(notToldApart)} not shown to make less`
-  return [`Highest at ${label}: ${figure(points[at].goodPerHour, { digits: 2 }).text}${alike}.`]
+  if (notToldApart.length >= points.length - 1 || (atEnd && notToldApart.length === 0)) return []
+  const alike = notToldApart.map(other => (other === nowLabel ? `now, ${other},` : other))
+  return [
+    `Highest at ${label}: ${figure(goodPerHour, { digits: 2 }).text}${alike.length === 0 ? '' : `; ${listed(alike)} not shown to make less`}.`,
+  ]
 }
 
 /** Output over one quantity. */

@@ -55,8 +55,15 @@ export interface CurveStudy extends StudyHead {
   readonly nowLabel: string
   readonly goodPerHour: Estimate
   readonly points: readonly CurvePoint[]
-  /** The value with the highest output, and those that these runs do not tell from it, by paired differences that hold together. */
-  readonly highest: { readonly label: string; readonly notToldApart: readonly string[] }
+  /**
+   * The value with the highest output, that of the line as it is among them, and those that these runs do not tell
+   * from it, by paired differences that hold together.
+   */
+  readonly highest: {
+    readonly label: string
+    readonly goodPerHour: Estimate
+    readonly notToldApart: readonly string[]
+  }
 }
 
 /** Output over one quantity of the line, on common random streams. */
@@ -98,30 +105,45 @@ export async function curveStudy(
         neverServed: neverServed(design, outlineOf(design.route)).map(({ name }) => name),
       }
     }),
-    highest: highestOf(
-      values.map(value => labelOf(varied, value)),
-      others,
-      options.level,
-    ),
+    highest: highestOf(tried(varied, values, base, others), options.level),
   }
 }
 
-/** @param courses of each value, in their order */
-function highestOf(
-  labels: readonly string[],
-  courses: readonly Course[][],
-  level: number,
-): CurveStudy['highest'] {
-  const means = courses.map(course => mean(goodOf(course, commonCut([course]))))
-  const best = means.indexOf(Math.max(...means))
-  const apart = bonferroniLevel(level, Math.max(1, labels.length - 1))
-  const alike = labels.filter((_, v) => {
-    if (v === best) return false
-    const cut = commonCut([courses[best], courses[v]])
-    const [most, other] = [goodOf(courses[best], cut), goodOf(courses[v], cut)]
-    return shown(pairedDifference(most, other, apart, resolutionOf(courses[v][0], cut, 2))) !== 'more'
+interface Tried {
+  readonly label: string
+  readonly courses: readonly Course[]
+}
+
+/** The values of the curve, and that of the line as it is where it is none of them. */
+function tried(varied: Varied, values: readonly number[], base: Course[], others: Course[][]): Tried[] {
+  const now = varied.nowText ?? labelOf(varied, varied.now)
+  return [
+    ...values.map((value, v) => ({ label: labelOf(varied, value), courses: others[v] })),
+    ...(values.includes(varied.now) ? [] : [{ label: now, courses: base }]),
+  ]
+}
+
+function highestOf(all: readonly Tried[], level: number): CurveStudy['highest'] {
+  const good = (courses: readonly Course[]) => goodOf(courses, commonCut([courses]))
+  const [best, ...others] = [...all].sort((a, b) => mean(good(b.courses)) - mean(good(a.courses)))
+  const apart = bonferroniLevel(level, Math.max(1, others.length))
+  const alike = all.filter(({ courses }) => {
+    if (courses === best.courses) return false
+    const cut = commonCut([best.courses, courses])
+    const difference = pairedDifference(
+      goodOf(best.courses, cut),
+      goodOf(courses, cut),
+      apart,
+      resolutionOf(courses[0], cut, 2),
+    )
+    return shown(difference) !== 'more'
   })
-  return { label: labels[best], notToldApart: alike }
+  const cut = commonCut([best.courses])
+  return {
+    label: best.label,
+    goodPerHour: estimateWithin(good(best.courses), level, resolutionOf(best.courses[0], cut, 1)),
+    notToldApart: alike.map(({ label }) => label),
+  }
 }
 
 function goodOf(replications: readonly Course[], cut: number): number[] {

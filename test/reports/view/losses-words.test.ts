@@ -144,7 +144,7 @@ describe('a curve in words', () => {
   const curve = (points: readonly CurvePoint[], nowLabel = '2'): CurveStudy => ({
     ...{ ...head, vary: 'crew technicians: heads', unit: 'heads', now: 2, nowLabel, points },
     goodPerHour: estimate(3100, 40, 4),
-    highest: { label: points.at(-1)?.label ?? '', notToldApart: [] },
+    highest: { label: points.at(-1)?.label ?? '', goodPerHour: estimate(3120, 40, 4), notToldApart: [] },
   })
 
   it('says in its second line when nothing is shown to differ', () => {
@@ -158,10 +158,16 @@ describe('a curve in words', () => {
 
   it('says where it is highest, and what is as high for all that is known', () => {
     const points = [point(1, -80, 50), point(2, 10, 50), point(3, 20, 50), point(4, -70, 50)]
-    const third = (highest: CurveStudy['highest']) =>
-      curveView({ ...curve(points), highest }, context).headline[2]
+    const third = (highest: Omit<CurveStudy['highest'], 'goodPerHour'>) => {
+      const goodPerHour = estimate(3120, 40, 4)
+      return curveView({ ...curve(points, '2.5'), highest: { ...highest, goodPerHour } }, context).headline[2]
+    }
     expect(third({ label: '3', notToldApart: ['2'] })).toBe('Highest at 3: 3,120; 2 not shown to make less.')
     expect(third({ label: '3', notToldApart: [] })).toBe('Highest at 3: 3,120.')
+    expect(third({ label: '3', notToldApart: ['2', '2.5'] })).toBe(
+      'Highest at 3: 3,120; 2 and now, 2.5, not shown to make less.',
+    )
+    expect(third({ label: '2.5', notToldApart: [] })).toBe('Highest at 2.5: 3,120.')
     // A fall from end to end the first line has told; of what nothing is known nothing is said.
     expect(third({ label: '1', notToldApart: [] })).toBeUndefined()
     expect(third({ label: '3', notToldApart: ['1', '2', '4'] })).toBeUndefined()
@@ -192,7 +198,7 @@ describe('the page of a curve', () => {
     ...{ ...head, vary: 'crew operators: heads', unit: 'heads', now: 2, nowLabel: 'early 2, night 1' },
     goodPerHour: estimate(3000, 10),
     points: [],
-    highest: { label: '2', notToldApart: [] },
+    highest: { label: '2', goodPerHour: estimate(3000, 10), notToldApart: [] },
     ...more,
   })
   const drawn = (more: Partial<CurveStudy>, heads: unknown) => {
