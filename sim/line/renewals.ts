@@ -15,7 +15,7 @@ import type { ClockTime, Step, Stop } from './types.ts'
 /** Stops are followed until the share of time of each is known to a ten-thousandth of all time, and each has come so often, or so many in all. */
 const SHARE_KNOWN_TO = 1e-4
 const OF_EACH = 1000
-const IN_ALL = 500_000
+const IN_ALL = 200_000
 /** How often it is looked whether they are enough. */
 const AT_A_TIME = 1000
 /** Right to some 3 %: enough to say that something comes too seldom. */
