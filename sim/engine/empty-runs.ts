@@ -43,9 +43,9 @@ export abstract class EmptyRuns extends Loads {
 
   /** Such a run counts as work. */
   protected override recover(tube: number, time: number): void {
+    super.recover(tube, time)
     const stop = this.current[tube]
-    const conditioned = this.plan.stops[stop]?.clock === IDLENESS
-    if (conditioned) this.conditioning--
-    if (conditioned || stop === this.coatingStop) this.finish[tube] = time
+    if (this.plan.stops[stop]?.clock === IDLENESS) this.conditioning--
+    if (stop === this.coatingStop) this.finish[tube] = time
   }
 }

@@ -47,6 +47,11 @@ export function timeBetween(step: Step, stop: Stop, pace: Pace, site: Site): num
   return timesBetween(step, pace, site, calendarPace(step, pace, site)).get(stop.stop) ?? own
 }
 
+/** The same without what a stop that nothing renews is put off by: that delays each, but not how often it is due. */
+export function dueEvery(step: Step, stop: Stop, pace: Pace, site: Site): number {
+  return isRenewed(step, stop) ? timeBetween(step, stop, pace, site) : upTime(stop, pace)
+}
+
 /** Mean number of such stops, which others renew, that a unit has in so long from when all have just been done [s, by the clock of the stop]. */
 export function numberFromNew(step: Step, stop: Stop, pace: Pace, site: Site, span: number): number {
   return numbersFromNew(step, pace, site, calendarPace(step, pace, site), span).get(stop.stop) ?? 0

@@ -2,7 +2,7 @@ import { quantity } from '../base/quantity.ts'
 import type { Time } from '../base/units.ts'
 import { type Law, least, mean, toLaw, variance } from '../chance/law.ts'
 import type { Spread } from '../chance/spec.ts'
-import { numberFromNew, timeBetween } from './availability.ts'
+import { dueEvery, numberFromNew } from './availability.ts'
 import { isSpread } from './first-times.ts'
 import { meanTime } from './means.ts'
 import type { Pace } from './pace.ts'
@@ -13,8 +13,7 @@ import type { Step, Stop } from './types.ts'
 
 /** Mean time from one such stop of a tool that never waits to the next [s]. */
 export function periodOf(step: Step, stop: Stop, pace: Pace, site: Site): number {
-  const between = isRenewed(step, stop) ? timeBetween(step, stop, pace, site) : upTime(stop, pace)
-  return between + meanTime(stop.lasts)
+  return dueEvery(step, stop, pace, site) + meanTime(stop.lasts)
 }
 
 /**

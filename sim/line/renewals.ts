@@ -9,7 +9,7 @@ import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
 import type { Pace } from './pace.ts'
 import type { Site } from './site.ts'
-import { downTime, putOff, uncounted, upTime } from './stop-times.ts'
+import { downTime, putOff, uncounted } from './stop-times.ts'
 import type { ClockTime, Step, Stop } from './types.ts'
 
 /** Stops are followed until the share of time of each is known to a ten-thousandth of all time, and each has come so often, or so many in all. */
@@ -46,7 +46,6 @@ interface Clocks {
 function clocksOf(step: Step, pace: Pace, site: Site, calendar: number): Clocks {
   const stops = (step.stops ?? []).filter(stop => takesPart(step, stop) && stop.afterIdle === undefined)
   const times = stops.map(stop => ({
-    own: upTime(stop, pace),
     more: putOff(stop, pace, site),
     lasts: downTime(step, stop, site),
   }))
@@ -129,8 +128,7 @@ export function numbersFromNew(
 }
 
 interface Times {
-  /** Mean interval as the stop counts, what it is put off by, and how long it takes [s]. */
-  readonly own: number
+  /** What it is put off by, and how long it takes [s]. */
   readonly more: number
   readonly lasts: number
 }

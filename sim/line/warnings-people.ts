@@ -1,15 +1,14 @@
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { formatNumber, quantity } from '../base/quantity.ts'
-import { timeBetween } from './availability.ts'
+import { dueEvery } from './availability.ts'
 import { headsAt, headsIn, meanHeads, openShare, type Span, weekOf } from './calendar.ts'
 import { lineYield, paperUse } from './capacity.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { pacesOf } from './pace.ts'
-import { isRenewed } from './renewals.ts'
 import { type Site, siteOf, skillsOf } from './site.ts'
-import { downTime, upTime } from './stop-times.ts'
+import { downTime } from './stop-times.ts'
 import type { Boxes, Carriers, Crew, Line, Step, Stop } from './types.ts'
 
 /** Probable mistakes in who serves what: crews and fleets against what is asked of them. */
@@ -92,7 +91,7 @@ function stopsPerSecond(step: Step, stop: Stop, usage: number, site: Site): numb
   }
   const part = stop.counts === 'calendar time' ? 1 : usage
   return paces.reduce((sum, pace) => {
-    const between = isRenewed(step, stop) ? timeBetween(step, stop, pace, site) : upTime(stop, pace)
+    const between = dueEvery(step, stop, pace, site)
     return sum + (part * pace.units) / (between + downTime(step, stop, site))
   }, 0)
 }
