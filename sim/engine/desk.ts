@@ -3,7 +3,7 @@ import * as Plans from '../plan/plan.ts'
 import { inForce, nextStep } from '../plan/week.ts'
 import { Bounds } from './bounds.ts'
 import { CrewBook } from './crew-book.ts'
-import { drawer, type RunKey } from './draw.ts'
+import { Reaches } from './reaches.ts'
 import { START } from './start.ts'
 import { type Seat, Station } from './station.ts'
 
@@ -57,11 +57,9 @@ export class Desk extends Station {
   /** By when they end. */
   private jobs: Job[] = []
   private readonly crews: readonly CrewPlan[]
-  private readonly key: RunKey
   /** Crews that have the skill, in the order of the plan. */
   private readonly able: readonly (readonly number[])[]
-  /** Per crew: of each handle at each member. */
-  private readonly drawReach: Map<number, () => number>[]
+  private readonly reaches: Reaches
   /** The next grant by what is recorded; NaN: to be found. */
   private next = Number.NaN
   /** Before this tick no call comes that is not recorded, as far as the loop has asked on this visit; NaN: it has not. */
@@ -85,13 +83,12 @@ export class Desk extends Station {
     seat: Seat,
   ) {
     super(plan.name, seat)
-    this.key = seat.key
     const { crews, skills } = plan.people
     this.crews = crews
     this.able = skills.map((_, skill) =>
       crews.flatMap((crew, index) => (crew.skills.includes(skill) ? [index] : [])),
     )
-    this.drawReach = crews.map(() => new Map())
+    this.reaches = new Reaches(crews, seat.signals.hears.length, seat.key)
     this.free = new Float64Array(crews.length)
     this.heads = new Float64Array(crews.length)
     this.busyUntil = new Float64Array(seat.signals.hears.length)
@@ -171,10 +168,14 @@ export class Desk extends Station {
     return this.next
   }
 
-  /** The first tick at which one of the calls can be granted, as things stand. */
+  /** The first tick at which one of the calls can be granted, as things stand; Infinity when nobody ever comes: the weeks are alike, and a job ends. */
   private findGrant(): number {
+    const { calls, jobs } = this
     let time = this.now
-    const last = time + 2 * TICKS_PER_WEEK
+    let last = time
+    for (const call of calls) last = Math.max(last, call.time)
+    for (const job of jobs) last = Math.max(last, job.ends)
+    last += 2 * TICKS_PER_WEEK
     while (time <= last) {
       if (this.firstGrantable(time) >= 0) return time
       time = this.nextChange(time)
@@ -236,7 +237,7 @@ export class Desk extends Station {
     const crew = this.firstFree(this.calls[index].plan)
     const [call] = this.calls.splice(index, 1)
     const { people } = call.plan
-    const reached = time + this.reach(crew, call)
+    const reached = time + this.reaches.draw(crew, call.member, call.handle)
     const ends = reached + call.stays
     const going = this.jobs.filter(job => job.ends > time)
     const later = going.findIndex(job => job.ends > ends)
@@ -250,18 +251,6 @@ export class Desk extends Station {
     this.bounds.forget(this.members.indexOf(call.member), time)
     call.member.promises.want(true)
     this.stale = true
-  }
-
-  /** The time to reach a tool is the tool's own draw, so that it stays in step when others call more or less. */
-  private reach(crew: number, { member, handle }: Call): number {
-    const { name, reach } = this.crews[crew]
-    const place = handle * this.busyUntil.length + member.position
-    let draw = this.drawReach[crew].get(place)
-    if (draw === undefined) {
-      draw = drawer(reach, this.key, 0, member.name, `tool ${handle + 1}`, name, 'reach')
-      this.drawReach[crew].set(place, draw)
-    }
-    return draw()
   }
 
   /** A call that is still to come may go first, whoever calls. */

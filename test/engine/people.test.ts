@@ -50,6 +50,20 @@ describe.each(DRIVES)('%s drive', drive => {
     expect(waited(observed, 0, 50)).toBeCloseTo(4, 9)
   })
 
+  test('people whom nobody has called for weeks come as ever', () => {
+    // Struck at 1000 and 2001 h of the calendar, an hour each time: 2497 wafers of an hour leave before 2500 h.
+    const stop = { stop: 's', counts: 'calendar time', every: '1000 h', lasts: '1 h', skill: 'crew' } as const
+    const route: Route = [{ step: 'a', cycle: '1 h', stops: [stop] }]
+    const always = observe(route, 2500 * 3600, drive, crew(1))
+    expect(always.exits).toHaveLength(2497)
+    // By night nobody is there: 1000 h is Thursday of the sixth week, 16:00; 2001 h is Tuesday of the twelfth, 9:00.
+    const calendar = {
+      shifts: { day: { from: '06:00', to: '18:00' }, night: { from: '18:00', to: '06:00' } },
+    } as const
+    const byDay = observe(route, 2500 * 3600, drive, { calendar, ...crew({ day: 1 }) })
+    expect(byDay.exits).toHaveLength(2497)
+  })
+
   test('of two crews with the skill the first named goes, then the other', () => {
     // Tool 1 by the near crew 25 to 32 s, done at 37 s; tool 2 by the far one 30 to 37 s, 42 s.
     const crews = {
