@@ -81,7 +81,7 @@ export class BatchStation extends EmptyRuns {
     const ready = this.loadReady(0)
     if (ready === Infinity) return before
     if (this.allowed < this.plan.load) return this.findDeparture(ready, before)
-    const first = this.nextToLoad(ready, this.clocks.idleLimit)
+    const first = this.nextToLoad(ready, this.clocks.idle.longest)
     return first < 0 ? this.findRun(before) : this.mark(LOAD, first, this.startAt(first, ready), before)
   }
 

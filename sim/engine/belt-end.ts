@@ -38,9 +38,8 @@ export abstract class BeltEnd extends ToolStation {
   constructor(
     override readonly plan: BeltPlan,
     seat: Seat,
-    shiftChanges: readonly number[],
   ) {
-    super(plan, seat, shiftChanges)
+    super(plan, seat)
     const { key } = seat
     this.tails = Array.from({ length: plan.tools }, () => new Tail(plan.transit / plan.slot + 2))
     this.still = this.fields.of(STILL).fill(Infinity)
@@ -169,7 +168,7 @@ export abstract class BeltEnd extends ToolStation {
 
   /** After too long without work: a wafer has been taken, and waits at the infeed until the stop is over. */
   protected holdAtInfeed(tool: number, wafer: number, time: number): void {
-    const stop = this.clocks.afterIdle(time - this.finish[tool])
+    const stop = this.clocks.idle.dueAfter(time - this.finish[tool])
     this.atInfeed[tool] = wafer
     this.heldPhase[tool] = PLAIN
     this.heldWork[tool] = this.plan.slot

@@ -24,7 +24,7 @@ export abstract class BeltFlow extends BeltForetell implements HaltHost {
   private readonly opens = new Float64Array(this.tools)
   /** The only belt, to whose wafers nothing happens when it halts. */
   private readonly plainHalts =
-    this.tools === 1 && !this.plan.treatment?.heldUp && this.clocks.idleLimit === Infinity
+    this.tools === 1 && !this.plan.treatment?.heldUp && this.clocks.idle.longest === Infinity
   /** The only belt, before a buffer in which places are reserved for all that are inside or for none. */
   private readonly alone =
     this.tools === 1 &&
@@ -134,7 +134,7 @@ export abstract class BeltFlow extends BeltForetell implements HaltHost {
     const { quiet } = this.outcome
     const { slot, transit, timeLimits } = this.plan
     const { flow, base, state: books, counter } = this.meter
-    const { idleLimit } = this.clocks
+    const { longest: idleLimit } = this.clocks.idle
     const before = this.undisturbedBefore(stop)
     let acts = 0
     let taken = 0

@@ -35,7 +35,7 @@ export abstract class BeltForetell extends BeltInfeed {
     let end = this.tools > 1 ? Math.min(stop, this.now + this.plan.transit) : stop
     for (let t = 0; t < this.tools; t++) {
       if (this.still[t] < Infinity || this.striking[t] >= 0) return 0
-      const idle = this.finish[t] + this.clocks.idleLimit
+      const idle = this.finish[t] + this.clocks.idle.longest
       end = Math.min(end, this.upAt(t), this.now + this.left[t], Math.max(this.now, idle))
     }
     return end

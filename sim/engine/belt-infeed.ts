@@ -19,15 +19,18 @@ export abstract class BeltInfeed extends BeltEnd {
   protected readonly free: Float64Array
   /** Direct input: since when the infeed has asked for a wafer; Infinity: it has not. */
   protected readonly asked: Float64Array
+  /** Until when it asks. */
+  private readonly askedUntil: Float64Array
 
   /** A wafer enters only when it has a place behind the belt. */
   readonly reserves: boolean
 
-  constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
-    super(plan, seat, shiftChanges)
+  constructor(plan: BeltPlan, seat: Seat) {
+    super(plan, seat)
     this.reserves = !this.exit && this.output.bounded && !plan.halts && plan.keepFree > 0
     this.free = this.fields.of(FREE)
     this.asked = new Float64Array(plan.tools).fill(Infinity)
+    this.askedUntil = new Float64Array(plan.tools).fill(Infinity)
   }
 
   override open(): void {
@@ -56,15 +59,26 @@ export abstract class BeltInfeed extends BeltEnd {
     this.request(tool, time)
   }
 
-  /** A wafer is taken before the next event; by a belt that halts only before its first wafer may bring it to a stand. */
+  /**
+   * A wafer is taken before the next event; by a belt that halts only before its first wafer may bring it to a
+   * stand, and in any case before one ends with which a stop is due that may come as soon as somebody is there.
+   */
   private request(tool: number, time: number): void {
-    const stands = this.plan.halts ? this.tails[tool].nextExit() : Infinity
-    this.input.request(time, Math.min(this.at[tool], stands))
+    const tail = this.tails[tool]
+    const last = this.outcome.toNextWaiting(tool)
+    const due = last <= tail.count ? tail.exitOf(last - 1) : Infinity
+    const stands = this.plan.halts ? tail.nextExit() : Infinity
+    this.askedUntil[tool] = Math.min(this.at[tool], stands, due)
+    this.input.request(time, this.askedUntil[tool], tool)
   }
 
-  /** A wafer has left a belt that might have halted: what it has asked for it goes on asking for. */
+  /** A wafer has left, up to which the belt has asked for one: it asks anew. */
   protected askOn(tool: number, time: number): void {
-    if (this.plan.halts && this.phase[tool] === IDLE && this.asked[tool] < Infinity) this.request(tool, time)
+    const asks = this.phase[tool] === IDLE && this.asked[tool] < Infinity
+    if (!asks || this.askedUntil[tool] > time) return
+    this.idle.remove(tool)
+    this.idle.add(tool)
+    this.request(tool, time)
   }
 
   protected take(tool: number, time: number): void {
@@ -82,7 +96,7 @@ export abstract class BeltInfeed extends BeltEnd {
     this.insideAll++
     this.asked[tool] = Infinity
     this.work[tool] = this.plan.slot
-    if (time - this.finish[tool] > this.clocks.idleLimit) {
+    if (time - this.finish[tool] > this.clocks.idle.longest) {
       this.holdAtInfeed(tool, wafer, time)
       return
     }
@@ -103,13 +117,45 @@ export abstract class BeltInfeed extends BeltEnd {
 
   /** A stop by calendar may come during the slot, one that waits for an empty or starved infeed after it. */
   protected override restOn(tool: number, time: number): void {
-    const free = Math.max(this.free[tool], time)
-    const empty = Math.max(free, this.clocks.whenEmpty[tool])
-    const starved = this.clocks.whenStarved[tool] === 1 ? free + 1 : Infinity
-    this.at[tool] = Math.min(Math.max(time, this.calendar[tool]), empty, starved)
+    this.at[tool] = this.opensUntil(tool, time)
     if (this.asked[tool] === Infinity) return
     this.idle.remove(tool)
     this.asked[tool] = Infinity
+  }
+
+  private opensUntil(tool: number, time: number): number {
+    const free = Math.max(this.free[tool], time)
+    const empty = Math.max(free, this.clocks.whenEmpty[tool])
+    const starved = this.clocks.whenStarved[tool] === 1 ? free + 1 : Infinity
+    return Math.min(Math.max(time, this.calendar[tool]), empty, starved)
+  }
+
+  /** What becomes due at the end of the belt and waits for its moment may find it at the infeed. */
+  override strikeNext(tool: number, stop: number, time: number): boolean {
+    const strikes = super.strikeNext(tool, stop, time)
+    if (this.phase[tool] === IDLE) this.reckonWithStop(tool)
+    return strikes
+  }
+
+  protected override reckonWithStop(tool: number): void {
+    if (this.phase[tool] !== IDLE) {
+      super.reckonWithStop(tool)
+      return
+    }
+    this.at[tool] = Math.min(this.at[tool], this.opensUntil(tool, this.now))
+    if (this.input.direct) this.input.shortenRequest(tool, this.at[tool])
+  }
+
+  /** The slot of a wafer was thought to be over when the infeed was opened: what is left of it is still to be done. */
+  protected override strike(tool: number, time: number): void {
+    const left = this.free[tool] - time
+    if (this.phase[tool] === IDLE && left > 0) {
+      this.clocks.takeBack(tool, left)
+      this.phase[tool] = WATCHED
+      this.watchedFrom[tool] = time
+      this.finish[tool] = this.free[tool]
+    }
+    super.strike(tool, time)
   }
 
   protected goIdle(tool: number, time: number): void {

@@ -60,8 +60,8 @@ export class BeltStation extends BeltFlow {
   /** The fast loop can be used. */
   private readonly flows: boolean
 
-  constructor(plan: BeltPlan, seat: Seat, shiftChanges: readonly number[]) {
-    super(plan, seat, shiftChanges)
+  constructor(plan: BeltPlan, seat: Seat) {
+    super(plan, seat)
     this.flows = !this.input.direct
   }
 

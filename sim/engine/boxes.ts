@@ -1,5 +1,6 @@
 import type { BoxesPlan } from '../plan/plan.ts'
-import type { Desk, DeskMember } from './desk.ts'
+import type { Desk } from './desk.ts'
+import type { DeskMember } from './desk-calls.ts'
 import { drawer, type RunKey } from './draw.ts'
 import * as Books from './meter.ts'
 

@@ -36,7 +36,7 @@ export function build(plan: Plan, blocks: Blocks, key: RunKey): Works {
     const inputs = station.inputs.map(c => channels[c])
     const outputs = outputsOf(station).map(c => channels[c])
     const meter = new Meter(meterShape(station, plan), blocks)
-    return makeStation(station, { position, inputs, outputs, meter, wafers, signals, key }, plan.shiftChanges)
+    return makeStation(station, { position, inputs, outputs, meter, wafers, signals, key })
   })
   plan.stations.forEach((station, position) => {
     stations[position].suppliers = station.inputs.map(c => supplierOf(plan.channels[c], stations))
@@ -123,14 +123,14 @@ function meterShape(station: StationPlan, plan: Plan): Meter['shape'] {
   }
 }
 
-function makeStation(station: StationPlan, seat: Seat, shiftChanges: readonly number[]): Station {
+function makeStation(station: StationPlan, seat: Seat): Station {
   switch (station.kind) {
     case 'single':
-      return new SingleStation(station, seat, shiftChanges)
+      return new SingleStation(station, seat)
     case 'belt':
-      return new BeltStation(station, seat, shiftChanges)
+      return new BeltStation(station, seat)
     case 'batch':
-      return new BatchStation(station, seat, shiftChanges)
+      return new BatchStation(station, seat)
     case 'junction':
       return new JunctionStation(station, seat)
     case 'carriers':

@@ -1,5 +1,6 @@
 import type { CallPlan } from '../plan/plan.ts'
-import type { Desk, DeskMember } from './desk.ts'
+import type { Desk } from './desk.ts'
+import type { DeskMember } from './desk-calls.ts'
 
 /**
  * The calls of a station for people: which of its tools wait for them, and what the
@@ -9,6 +10,8 @@ import type { Desk, DeskMember } from './desk.ts'
 export class Calls {
   /** Tools that have called and are not yet granted people. */
   count = 0
+  /** Calls that are not granted yet for tools that work on until people are there. */
+  ahead = 0
   /** Tick at which people reach the tool; Infinity: not granted. */
   readonly reached: Float64Array
   /** Length of the stop that the tool waits with [ticks]. */
@@ -36,6 +39,28 @@ export class Calls {
     this.desk?.call(this.member, tool, call, time, lasts)
   }
 
+  /** The tool has called before, while it worked on, and stands now. */
+  stand(tool: number, lasts: number): void {
+    this.reached[tool] = Infinity
+    this.lasts[tool] = lasts
+    this.waits[tool] = 1
+    this.ahead--
+    this.count++
+    this.findShortest()
+  }
+
+  /** As `call`, for a tool that works on. @param handle the desk's name for it @param stands when it may work on no longer */
+  callAhead(handle: number, tool: number, call: CallPlan, time: number, lasts: number, stands: number): void {
+    this.ahead++
+    this.desk?.call(this.member, handle, call, time, lasts, tool, stands)
+  }
+
+  /** Nobody is needed any more, from this tick on. */
+  dropAhead(handle: number, time: number): void {
+    this.ahead--
+    this.desk?.drop(this.member, handle, time)
+  }
+
   /** @returns tick at which the tool comes up */
   granted(tool: number, reached: number): number {
     this.waits[tool] = 0
@@ -49,17 +74,24 @@ export class Calls {
     return this.waits[tool] === 1
   }
 
-  /** No grant before this tick; Infinity when no tool waits. */
+  /** No grant before this tick; Infinity when nobody is called for. */
   noGrantBefore(): number {
-    return this.count > 0 ? (this.desk as Desk).grantsFrom(this.member) : Infinity
+    return this.count + this.ahead > 0 ? (this.desk as Desk).grantsFrom(this.member) : Infinity
+  }
+
+  /** Before this tick nobody strikes a tool that works on, of those that are not granted: who is called so comes a tick after the grant at the earliest. */
+  noneThereBefore(): number {
+    return this.ahead > 0 ? (this.desk as Desk).grantsFrom(this.member) + 1 : Infinity
   }
 
   /**
    * Up to this tick the station knows its tools: up to the next grant, and on until a tool
    * that waits could come up, but for the end of a block, when it books how long they wait.
-   * Infinity when none waits. Times are whole or half ticks.
+   * A tool that works on may be struck right after the grant. Infinity when nobody is called
+   * for. Times are whole or half ticks.
    */
   knownUntil(): number {
+    if (this.ahead > 0) return this.noGrantBefore()
     if (this.count === 0) return Infinity
     const grant = (this.desk as Desk).grantsFrom(this.member)
     return Math.max(grant, Math.min(grant + this.shortest, this.member.meter.nextEdge) - 0.5)

@@ -1,4 +1,4 @@
-import { Rings } from './rings.ts'
+import { Requests } from './requests.ts'
 import type { Wafers } from './wafers.ts'
 
 /** Wafers that an endless supply brings at a time. */
@@ -17,7 +17,7 @@ const SUPPLY = 64
  * request is void because the tool will stop. Recorded entries never change, which
  * lets the producer and the consumer run at different times.
  */
-export class Channel extends Rings {
+export class Channel extends Requests {
   /** Records a wafer that enters at `time`. The caller has used a room entry if the channel is bounded. */
   put(wafer: number, time: number): void {
     if (this.waiting > this.mask) this.growArrivals()
@@ -181,33 +181,6 @@ export class Channel extends Rings {
     return last
   }
 
-  /** Direct channels: a tool is idle from `time` on and will take a wafer put before `until`. */
-  request(time: number, until: number): void {
-    if (this.roomLeft > this.roomMask) this.growRequests()
-    const tail = (this.roomHead + this.roomLeft) & this.roomMask
-    this.room[tail] = time
-    this.voidFrom[tail] = until
-    this.roomLeft++
-  }
-
-  /** Direct channels with one tool: so many requests have been used, each made when the wafer before was done, and this is the next. */
-  askAfter(count: number, time: number, until: number): void {
-    this.roomHead = (this.roomHead + count) & this.roomMask
-    this.room[this.roomHead] = time
-    this.voidFrom[this.roomHead] = until
-  }
-
-  /** Uses the place that `roomAt` found for `time`; requests that are void by then go with it. */
-  useRoom(time: number): void {
-    if (this.direct) while (this.voidFrom[this.roomHead] <= time) this.dropRoom()
-    this.dropRoom()
-  }
-
-  private dropRoom(): void {
-    this.roomHead = (this.roomHead + 1) & this.roomMask
-    this.roomLeft--
-  }
-
   /**
    * When a wafer that is ready at `from` finds a place, as far as is recorded: `from`
    * or later; Infinity when no free place is recorded.
@@ -218,16 +191,6 @@ export class Channel extends Rings {
     if (this.roomLeft === 0) return Infinity
     const free = this.room[this.roomHead]
     return free > from ? free : from
-  }
-
-  /** A request may be void when the wafer is ready: only looked at, since an earlier wafer may still come and use it. */
-  private requestAt(from: number): number {
-    for (let i = 0; i < this.roomLeft; i++) {
-      const entry = (this.roomHead + i) & this.roomMask
-      const time = Math.max(this.room[entry], from)
-      if (this.voidFrom[entry] > time) return time
-    }
-    return Infinity
   }
 
   /** Before this tick no wafer becomes ready that is not recorded. */

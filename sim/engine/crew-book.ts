@@ -6,7 +6,8 @@ import { WAITS } from './classes.ts'
 /**
  * What the people do, by coarse block: work by shift [person x ticks], calls, their
  * waits. A job is booked when it is granted, for as long as it will last, in the blocks
- * in which it falls; the wait (from the call until people are there) in that of the call.
+ * in which it falls; the wait (from the call, or from when a tool that has worked on stands,
+ * until people are there) in that in which it begins.
  */
 export class CrewBook {
   private readonly shifts: number
@@ -31,9 +32,10 @@ export class CrewBook {
     this.waits = new Uint32Array(coarseCount * crews * WAITS.count)
   }
 
-  granted(crew: number, people: number, called: number, time: number, reached: number, ends: number): void {
-    const cell = this.blockOf(called) * this.people.crews.length + crew
-    const wait = reached - called
+  /** @param waits since when somebody waits, `reached` when nobody does @param time of the grant */
+  granted(crew: number, people: number, waits: number, time: number, reached: number, ends: number): void {
+    const cell = this.blockOf(waits) * this.people.crews.length + crew
+    const wait = reached - waits
     this.calls[cell]++
     this.waited[cell] += wait
     this.waits[cell * WAITS.count + WAITS.of(wait)]++

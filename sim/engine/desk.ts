@@ -3,36 +3,12 @@ import * as Plans from '../plan/plan.ts'
 import { inForce, nextStep } from '../plan/week.ts'
 import { Bounds } from './bounds.ts'
 import { CrewBook } from './crew-book.ts'
+import { type Call, type DeskMember, goesBefore, type Job } from './desk-calls.ts'
 import { Reaches } from './reaches.ts'
 import { START } from './start.ts'
 import { type Seat, Station } from './station.ts'
 
 const { TICKS_PER_WEEK } = Plans
-
-/** A station that calls people. */
-export interface DeskMember extends Station {
-  /** Before this tick it makes no call that is not recorded. A tool that waits for people makes none. */
-  callsNotBefore(): number
-  /** People reach the handle (a tool, a carrier trip) at `reached`; granted at or before. */
-  granted(handle: number, reached: number): void
-}
-
-interface Call {
-  readonly member: DeskMember
-  readonly handle: number
-  readonly plan: CallPlan
-  /** Calls for as many people of the same skill have the same chances. */
-  readonly kind: number
-  readonly time: number
-  /** How long people stay once they are there [ticks]. */
-  readonly stays: number
-}
-
-interface Job {
-  readonly crew: number
-  readonly people: number
-  readonly ends: number
-}
 
 /**
  * The people and vehicles of the line. A call is granted once every station's promise
@@ -110,14 +86,34 @@ export class Desk extends Station {
     return Math.max(this.promises.take, this.busyUntil[position])
   }
 
-  /** @param stays how long people stay once they are there [ticks] */
-  call(member: DeskMember, handle: number, plan: CallPlan, time: number, stays: number): void {
-    const call = { member, handle, plan, kind: this.kindOf(plan), time, stays }
-    let place = this.calls.length
-    while (place > 0 && goesBefore(call, this.calls[place - 1]) < 0) place--
-    this.calls.splice(place, 0, call)
+  /** @param stays how long people stay once they are there [ticks] @param stands from when on somebody stands and waits for them */
+  call(
+    member: DeskMember,
+    handle: number,
+    plan: CallPlan,
+    time: number,
+    stays: number,
+    place = handle,
+    stands = time,
+  ): void {
+    const kind = this.kindOf(plan)
+    const call = { member, handle, plan, kind, time, stays, stands, place, until: Infinity }
+    let index = this.calls.length
+    while (index > 0 && goesBefore(call, this.calls[index - 1]) < 0) index--
+    this.calls.splice(index, 0, call)
     this.next = Number.NaN
     this.promises.want(true)
+    this.stale = true
+  }
+
+  /** From `time` on nobody is needed: the call is granted no more, and others wait behind it no more. */
+  drop(member: DeskMember, handle: number, time: number): void {
+    const call = this.calls.find(
+      ({ member: caller, handle: name, until }) => caller === member && name === handle && until === Infinity,
+    )
+    if (!call) throw new Error(`no call is open at ${member.name}`)
+    call.until = time
+    this.next = Number.NaN
     this.stale = true
   }
 
@@ -187,7 +183,8 @@ export class Desk extends Station {
   private nextChange(time: number): number {
     this.countHeads(time)
     let next = this.headsUntil
-    for (const call of this.calls) if (call.time > time) next = Math.min(next, call.time)
+    for (const call of this.calls)
+      for (const change of [call.time, call.until]) if (change > time) next = Math.min(next, change)
     for (const job of this.jobs) if (job.ends > time) next = Math.min(next, job.ends)
     return next
   }
@@ -196,8 +193,8 @@ export class Desk extends Station {
   private firstGrantable(time: number): number {
     this.countFree(time)
     for (let index = 0; index < this.calls.length; index++) {
-      const { plan, time: called } = this.calls[index]
-      if (called > time) continue
+      const { plan, time: called, until } = this.calls[index]
+      if (called > time || until <= time) continue
       if (this.firstFree(plan) >= 0) return index
       for (const crew of this.able[plan.skill]) this.free[crew] = 0
     }
@@ -236,14 +233,16 @@ export class Desk extends Station {
     const index = this.firstGrantable(time)
     const crew = this.firstFree(this.calls[index].plan)
     const [call] = this.calls.splice(index, 1)
+    for (let c = this.calls.length - 1; c >= 0; c--) if (this.calls[c].until <= time) this.calls.splice(c, 1)
     const { people } = call.plan
-    const reached = time + this.reaches.draw(crew, call.member, call.handle)
+    const takes = this.reaches.draw(crew, call.member, call.place)
+    const reached = time + (call.handle < 0 ? Math.max(1, takes) : takes)
     const ends = reached + call.stays
     const going = this.jobs.filter(job => job.ends > time)
     const later = going.findIndex(job => job.ends > ends)
     going.splice(later < 0 ? going.length : later, 0, { crew, people, ends })
     this.jobs = going
-    this.book.granted(crew, people, call.time, time, reached, ends)
+    this.book.granted(crew, people, Math.min(reached, call.stands), time, reached, ends)
     this.next = Number.NaN
     call.member.granted(call.handle, reached)
     // What it said of its calls left out what comes of this grant.
@@ -275,15 +274,7 @@ export class Desk extends Station {
 
   /** Of the calls that nobody has come to, each once. */
   skillsCalled(): string[] {
-    return [...new Set(this.calls.map(({ plan }) => this.plan.people.skills[plan.skill]))]
+    const open = this.calls.filter(({ until }) => until === Infinity)
+    return [...new Set(open.map(({ plan }) => this.plan.people.skills[plan.skill]))]
   }
-}
-
-function goesBefore(a: Call, b: Call): number {
-  return (
-    b.plan.priority - a.plan.priority ||
-    a.time - b.time ||
-    b.member.position - a.member.position ||
-    a.handle - b.handle
-  )
 }

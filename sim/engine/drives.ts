@@ -32,11 +32,26 @@ export const driveEager: Drive = (stations, limit) => {
   const visits = new Visits(stations, limit)
   for (;;) {
     visits.goOn()
-    const station = firstToAct(stations)
-    if (!(station.pending() < limit)) return finish(stations, limit, station.pending())
-    station.advance(1, limit, true)
-    visits.tellAll(station.position)
+    const station = certainly(stations, () => {
+      const first = firstToAct(stations)
+      if (!(first.pending() < limit)) return first
+      first.advance(1, limit, true)
+      visits.tellAll(first.position)
+      return undefined
+    })
+    if (station) return finish(stations, limit, station.pending())
   }
+}
+
+/** Before the earliest act of the line nobody comes to a tool: what is asked for is not in doubt. */
+function certainly<T>(stations: readonly Station[], act: () => T): T {
+  const doubted = stations.flatMap(({ inputs: [input] }) =>
+    input !== undefined && input.unsureFrom < Infinity ? [{ input, unsureFrom: input.unsureFrom }] : [],
+  )
+  for (const { input } of doubted) input.unsureFrom = Infinity
+  const done = act()
+  for (const { input, unsureFrom } of doubted) input.unsureFrom = Math.min(input.unsureFrom, unsureFrom)
+  return done
 }
 
 /** The station whose act is the next in the order of the line. */

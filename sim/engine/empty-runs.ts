@@ -30,7 +30,7 @@ export abstract class EmptyRuns extends Loads {
 
   /** A tube that has been without work for too long. */
   protected conditionTube(tube: number, time: number): void {
-    const stop = this.clocks.afterIdle(time - this.finish[tube])
+    const stop = this.clocks.idle.dueAfter(time - this.finish[tube])
     this.conditioning++
     this.runEmpty(tube, stop, time, this.clocks.drawLasts(tube, stop, time))
   }

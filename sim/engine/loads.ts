@@ -50,9 +50,8 @@ export abstract class Loads extends ToolStation {
   constructor(
     override readonly plan: BatchPlan,
     seat: Seat,
-    shiftChanges: readonly number[],
   ) {
-    super(plan, seat, shiftChanges)
+    super(plan, seat)
     const { key } = seat
     const handling = mean(plan.loading) + mean(plan.unloading)
     this.hasLoader = handling > 0

@@ -12,7 +12,7 @@ import type { ToolFields } from './tool-fields.ts'
 import * as Fields from './tool-fields.ts'
 import type { Wafers } from './wafers.ts'
 
-const { PIECES } = Plans
+const { AT_ONCE, PIECES } = Plans
 const { BROKEN, REJECTED, REWORKED, SET_UP } = Books
 const { QUIET } = Fields
 
@@ -64,6 +64,7 @@ export class Outcome {
   /** Pieces until stop s of tool t strikes, at s * tools + t; Infinity when it is not counting. */
   private pieces = new Float64Array(0)
   private callingStops: readonly number[] = []
+  private waitingStops: readonly number[] = []
   private readonly drawClearing: (() => number)[] = []
   private readonly chance: Stream[] = []
 
@@ -96,6 +97,9 @@ export class Outcome {
     // One that renews another may bring that one's call nearer.
     this.callingStops = stops.flatMap(({ clock, call, renews }, s) =>
       clock === PIECES && (call || renews.length > 0) ? [s] : [],
+    )
+    this.waitingStops = stops.flatMap(({ clock, waits }, s) =>
+      clock === PIECES && waits !== AT_ONCE ? [s] : [],
     )
     for (let t = 0; t < this.station.tools; t++) this.count(t)
   }
@@ -158,6 +162,13 @@ export class Outcome {
   toNextCall(tool: number): number {
     let next = this.plan.clearing?.call ? this.toBreakage.left[tool] : Infinity
     for (const stop of this.callingStops) next = Math.min(next, this.pieces[stop * this.station.tools + tool])
+    return next === Infinity ? Infinity : Math.max(1, next - this.passedSince(tool))
+  }
+
+  /** With so many wafers that end a stop becomes due that waits for a good moment; Infinity: with none. */
+  toNextWaiting(tool: number): number {
+    let next = Infinity
+    for (const stop of this.waitingStops) next = Math.min(next, this.pieces[stop * this.station.tools + tool])
     return next === Infinity ? Infinity : Math.max(1, next - this.passedSince(tool))
   }
 

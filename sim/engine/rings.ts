@@ -31,6 +31,10 @@ export class Rings {
   room: Float64Array
   /** Direct channels: the request holds for puts before this tick. */
   voidFrom: Float64Array
+  /** Direct channels: the tool that asks. */
+  asker: Int32Array
+  /** No request holds for certain from this tick on: people may come to a tool before. */
+  unsureFrom = Infinity
 
   /** What the consumer foretells of its takes. */
   readonly foretold = new Foretold()
@@ -60,6 +64,7 @@ export class Rings {
     this.roomMask = rooms - 1
     this.room = new Float64Array(rooms)
     this.voidFrom = new Float64Array(this.direct ? rooms : 1)
+    this.asker = new Int32Array(this.direct ? rooms : 1)
     if (this.bounded) this.roomLeft = plan.capacity
     this.stack = new Int32Array(plan.lifo ? size : 1)
   }
@@ -88,6 +93,7 @@ export class Rings {
     const size = this.room.length
     this.room = unrolled(this.room, this.roomHead)
     this.voidFrom = unrolled(this.voidFrom, this.roomHead)
+    this.asker = unrolled(this.asker, this.roomHead)
     this.roomHead = 0
     this.roomMask = size * 2 - 1
   }

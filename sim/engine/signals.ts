@@ -10,6 +10,8 @@ export const OTHERS = 4
 export class Signals {
   /** Acts go up to, not including, this tick. */
   limit = START
+  /** Stations run ahead of each other. */
+  eager = false
   /** A station promises more than before its last visit. */
   grew = false
   /** Per position: whose news matter to the station as it stands, SUPPLIERS, CUSTOMERS, OTHERS. */

@@ -28,9 +28,8 @@ export abstract class SingleWork extends ToolStation {
   constructor(
     override readonly plan: SinglePlan,
     seat: Seat,
-    shiftChanges: readonly number[],
   ) {
-    super(plan, seat, shiftChanges)
+    super(plan, seat)
     const { key } = seat
     this.holds = this.fields.of(HOLDS).fill(-1)
     const boxes = plan.outcome.boxes
@@ -65,7 +64,8 @@ export abstract class SingleWork extends ToolStation {
     this.countTaken(wafer, time)
     if (this.plan.timeLimits.length > 0 && !this.admits(wafer, time)) {
       this.rest(tool, time)
-      // It keeps its turn, as it does when it takes the next wafer without having been idle.
+      // It keeps its turn, as it does when it takes the next wafer without having been idle; who must ask asks anew.
+      if (this.input.direct) return
       this.idle.remove(tool)
       this.idle.addFirst(tool)
       return
@@ -82,7 +82,7 @@ export abstract class SingleWork extends ToolStation {
     // It strikes with the wafer in the tool; one that counts wafers and is due then comes one wafer later.
     if (idle > this.idleLimit) {
       if (this.striking[tool] >= 0) this.outcome.armPieceStop(tool, this.striking[tool], 1)
-      this.striking[tool] = this.clocks.afterIdle(idle)
+      this.striking[tool] = this.clocks.idle.dueAfter(idle)
     }
     const cycle = this.fixed[tool] > 0 ? this.fixed[tool] : this.drawCycle[tool]()
     this.work[tool] = cycle
@@ -209,12 +209,15 @@ export abstract class SingleWork extends ToolStation {
   /** The tool becomes idle, and asks for a wafer if it must be handed one. */
   private rest(tool: number, time: number): void {
     this.becomeIdle(tool, time)
-    if (this.input.direct) this.input.request(time, this.at[tool])
+    if (this.input.direct) this.input.request(time, this.at[tool], tool)
   }
 
   protected override restOn(tool: number, time: number): void {
     super.restOn(tool, time)
-    if (this.input.direct) this.input.request(time, this.at[tool])
+    if (!this.input.direct) return
+    this.idle.remove(tool)
+    this.idle.add(tool)
+    this.input.request(time, this.at[tool], tool)
   }
 
   protected override goIdle(tool: number, time: number): void {

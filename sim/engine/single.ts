@@ -49,8 +49,8 @@ export class SingleStation extends SingleWork implements SoloHost {
   /** The only tool asks for its wafers, and does them in rounds. */
   private readonly straight: boolean
 
-  constructor(plan: SinglePlan, seat: Seat, shiftChanges: readonly number[]) {
-    super(plan, seat, shiftChanges)
+  constructor(plan: SinglePlan, seat: Seat) {
+    super(plan, seat)
     const buffered = (this.exit || !this.output.direct) && !this.input.direct && !this.input.lifo
     const sorts = this.boxes && plan.outcome.test
     const rushes = buffered && !plan.treatment && !sorts && plan.timeLimits.length === 0

@@ -5,11 +5,12 @@ import type { StopPlan, ToolPlan } from '../plan/plan.ts'
 import * as Plans from '../plan/plan.ts'
 import { drawer, type RunKey } from './draw.ts'
 import { leftAtRandom } from './earlier-stops.ts'
+import { IdleLimits } from './idle-limits.ts'
 import { nextInWeek, Occasions } from './occasions.ts'
 import type { ToolFields } from './tool-fields.ts'
 import * as Fields from './tool-fields.ts'
 
-const { AT_ONCE, AT_SHIFT_CHANGE, CALENDAR, RUNNING, WHEN_EMPTY, WHEN_STARVED } = Plans
+const { AT_ONCE, AT_SHIFT_CHANGE, CALENDAR, RUNNING, WHEN_EMPTY, WHEN_PEOPLE_COME, WHEN_STARVED } = Plans
 const { LEFT, RESTS, STANDS, STRIKING } = Fields
 
 /** What a tool does that a stop may strike; `starved`: empty since before now; `full`: done, without a place. */
@@ -29,9 +30,6 @@ export type Condition = 'works' | 'empty' | 'starved' | 'full' | 'other'
  * A stop that waits for a good moment does not strike when it is due: from then on the
  * tick by which it must strike counts as calendar time, and `whenEmpty` or `whenStarved`
  * let it strike an idle tool before. What closes the line waits for an empty tool too.
- *
- * Idleness has no clock: when a tool is to work again, the time since the end of its last
- * work is compared with `idleLimit`.
  */
 export class StopClocks {
   readonly left: Float64Array
@@ -46,12 +44,10 @@ export class StopClocks {
   readonly rests: Float64Array
   /** 1: a stop strikes once the tool has found no wafer. */
   readonly whenStarved: Uint8Array
-  /** Longest time without work after which no stop is due [ticks]; none that calls for people; none with set-up wafers. What renews others counts among both. */
-  readonly idleLimit: number
-  readonly idleCalls: number
-  readonly idleSetUp: number
-  /** Stops of the station that wait for their moment. */
+  readonly idle: IdleLimits
+  /** Stops of the station that wait for their moment; those of them for which people are called, or on their way. */
   waiting = 0
+  called = 0
   private readonly tools: number
   /** Stop s of tool t at s * tools + t: running time until it strikes, or the tick when. */
   private readonly due: Float64Array
@@ -69,7 +65,6 @@ export class StopClocks {
 
   constructor(
     private readonly plan: ToolPlan,
-    private readonly shiftChanges: readonly number[],
     private readonly key: RunKey,
     fields: ToolFields,
   ) {
@@ -86,11 +81,7 @@ export class StopClocks {
     this.waits = new Uint8Array(n * plan.stops.length)
     this.waitsFrom = new Float64Array(n * plan.stops.length)
     this.span = new Float64Array(n).fill(Infinity)
-    const idleLimit = (stops: ToolPlan['stops']) =>
-      Math.min(...stops.map(({ afterIdle = Infinity }) => afterIdle))
-    this.idleLimit = idleLimit(plan.stops)
-    this.idleCalls = idleLimit(plan.stops.filter(({ call, renews }) => call || renews.length > 0))
-    this.idleSetUp = idleLimit(plan.stops.filter(({ setUp, renews }) => setUp[1] > 0 || renews.length > 0))
+    this.idle = new IdleLimits(plan.stops)
     this.together = Array.from({ length: n }, (_, t) => leftAtRandom(plan, t, key))
     for (const stop of plan.stops)
       for (let t = 0; t < n; t++) {
@@ -156,24 +147,47 @@ export class StopClocks {
 
   /** A stop that is due may wait for a good moment: then the tool goes on. @returns true when it does */
   defers(tool: number, stop: number, time: number): boolean {
-    const { waits, waitsAtMost } = this.plan.stops[stop]
+    const { waits, waitsAtMost, moments } = this.plan.stops[stop]
     const index = stop * this.tools + tool
     if (waits === AT_ONCE || this.waits[index] === 1 || closesTool(this.plan.stops[stop])) return false
     const latest = time + waitsAtMost
-    const due = waits === AT_SHIFT_CHANGE ? Math.min(latest, nextInWeek(this.shiftChanges, time)) : latest
+    const due = waits === AT_SHIFT_CHANGE ? Math.min(latest, nextInWeek(moments, time)) : latest
     if (due <= time) return false
     this.due[index] = due
     this.waits[index] = 1
     this.waitsFrom[index] = time
     this.waiting++
+    if (this.callsAhead(stop)) this.called++
     this.watch(tool)
     return true
+  }
+
+  /** Who is needed for the stop is called while the tool works on. */
+  callsAhead(stop: number): boolean {
+    return this.plan.stops[stop].waits === WHEN_PEOPLE_COME
+  }
+
+  /** A stop that waits for people strikes when they are there, if it has not before. */
+  comesAt(tool: number, stop: number, there: number): void {
+    const index = stop * this.tools + tool
+    this.due[index] = Math.min(this.due[index], there)
+    this.watch(tool)
+  }
+
+  /** So much of the work that the clocks have counted ahead is not yet done. */
+  takeBack(tool: number, work: number): void {
+    for (let s = 0; s < this.plan.stops.length; s++)
+      if (this.plan.stops[s].clock === RUNNING && this.waits[s * this.tools + tool] === 0)
+        this.due[s * this.tools + tool] += work
+    this.left[tool] += work
+    this.span[tool] += work
   }
 
   /** Sets a stop's clock anew at `time`. @returns ticks, or pieces, until it strikes */
   rearm(tool: number, stop: number, time: number): number {
     const index = stop * this.tools + tool
     this.waiting -= this.waits[index]
+    if (this.callsAhead(stop)) this.called -= this.waits[index]
     this.waits[index] = 0
     if (this.striking[tool] === stop) this.striking[tool] = -1
     const occasions = this.occasions[index]
@@ -252,22 +266,8 @@ export class StopClocks {
     this.whenStarved[tool] = starved
   }
 
-  /** The stop that is due after so long without work [ticks]: of several the one that asks for the longest; -1: none. */
-  afterIdle(idle: number): number {
-    let due = -1
-    let longest = -1
-    for (let s = 0; s < this.plan.stops.length; s++) {
-      const { afterIdle = Infinity } = this.plan.stops[s]
-      if (afterIdle >= idle || afterIdle <= longest) continue
-      due = s
-      longest = afterIdle
-    }
-    return due
-  }
-
   /** A piece stop is due. @returns false when another one already will strike the next piece */
-  strikeNext(tool: number, stop: number, time: number): boolean {
-    if (this.defers(tool, stop, time)) return true
+  strikeNext(tool: number, stop: number): boolean {
     if (this.striking[tool] >= 0) return false
     this.striking[tool] = stop
     return true

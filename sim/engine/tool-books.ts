@@ -87,7 +87,6 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   constructor(
     override readonly plan: ToolPlan,
     seat: Seat,
-    shiftChanges: readonly number[],
   ) {
     super(plan, seat)
     const { key } = seat
@@ -104,8 +103,8 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.work = this.fields.of(WORK)
     this.since = this.fields.of(SINCE)
     this.state = this.fields.of(STATE).fill(STARVED)
-    this.clocks = new StopClocks(plan, shiftChanges, key, this.fields)
-    this.idleLimit = this.clocks.idleLimit
+    this.clocks = new StopClocks(plan, key, this.fields)
+    this.idleLimit = this.clocks.idle.longest
     this.left = this.clocks.left
     this.calendar = this.clocks.calendar
     this.rests = this.clocks.rests
@@ -206,9 +205,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   }
 
   /** A piece stop is due. @returns false when another one strikes the next piece already */
-  strikeNext(tool: number, stop: number, time: number): boolean {
-    return this.clocks.strikeNext(tool, stop, time)
-  }
+  abstract strikeNext(tool: number, stop: number, time: number): boolean
 
   protected callOf(stop: number): CallPlan | undefined {
     if (stop < this.plan.stops.length) return this.plan.stops[stop].call

@@ -17,8 +17,8 @@ export abstract class ToolPromises extends ToolBooks {
   /** Stops that count pieces do, of those inside, or renew others: what these take then is not known before. */
   private readonly piecesLose: boolean
 
-  constructor(plan: ToolPlan, seat: Seat, shiftChanges: readonly number[]) {
-    super(plan, seat, shiftChanges)
+  constructor(plan: ToolPlan, seat: Seat) {
+    super(plan, seat)
     const losing = plan.stops.filter(({ fate }) => fate === LOSE || fate === LOSE_SOME)
     this.stopsLose = losing.length > 0 || plan.stops.some(({ setUp }) => setUp[1] > 0)
     this.piecesLose =
@@ -31,9 +31,9 @@ export abstract class ToolPromises extends ToolBooks {
     this.promises.want(this.wantsNews())
   }
 
-  /** It waits for people. */
+  /** Somebody is called for. */
   protected wantsNews(): boolean {
-    return this.calls.count > 0
+    return this.calls.count + this.calls.ahead > 0
   }
 
   granted(tool: number, reached: number): void {
@@ -62,7 +62,7 @@ export abstract class ToolPromises extends ToolBooks {
     if (!this.stopsLose) return Infinity
     const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0
     if (this.phase[tool] === WATCHED) return this.at[tool]
-    const idle = this.finish[tool] + this.clocks.idleSetUp
+    const idle = this.finish[tool] + this.clocks.idle.setUp
     if (this.phase[tool] !== PLAIN) {
       const next = this.promises.take + (soon || this.piecesLose ? 0 : this.left[tool])
       return Math.min(next, this.upAt(tool), Math.max(idle, this.promises.take))
@@ -105,10 +105,12 @@ export abstract class ToolPromises extends ToolBooks {
     const phase = this.phase[tool]
     if (phase === DOWN || phase === LOADING || phase === UNLOADING || phase === HELD) return this.at[tool]
     const works = phase === PLAIN || phase === WATCHED
-    const soon = this.striking[tool] >= 0 || this.clocks.waiting > 0 || phase === DONE
+    // Those for whom people have been called make no call more.
+    const waiting = this.clocks.waiting - this.clocks.called
+    const soon = this.striking[tool] >= 0 || waiting > 0 || phase === DONE
     if (soon) return works ? this.at[tool] : from
     const runs = phase === WATCHED ? this.at[tool] : (works ? this.finish[tool] : from) + this.left[tool]
-    const afterIdle = Math.max(from, this.finish[tool] + this.clocks.idleCalls)
+    const afterIdle = Math.max(from, this.finish[tool] + this.clocks.idle.calls)
     return Math.min(runs, this.rests[tool], this.nextPieceCall(tool, from), afterIdle)
   }
 

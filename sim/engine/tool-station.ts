@@ -2,7 +2,7 @@ import * as Plans from '../plan/plan.ts'
 import * as Books from './meter.ts'
 import * as Phases from './phases.ts'
 import type { Condition } from './stop-clocks.ts'
-import { ToolPromises } from './tool-promises.ts'
+import { ToolCalls } from './tool-calls.ts'
 
 const { IDLENESS, LOSE, LOSE_SOME, RESTART } = Plans
 const { BLOCKED, PRODUCTIVE, STARVED, STOP_COLUMNS, STOP_COUNT, WAITING_FOR_CREW } = Books
@@ -13,7 +13,7 @@ const { DOWN, FULL, HELD, IDLE, PLAIN, WATCHED } = Phases
  * belt and batch stations share. While a tool is down its calendar stops wait for it to
  * come up again.
  */
-export abstract class ToolStation extends ToolPromises {
+export abstract class ToolStation extends ToolCalls {
   /** Per tool, when the line was closed last. */
   private readonly closedFrom = new Float64Array(this.tools)
   private readonly closedTo = new Float64Array(this.tools)
@@ -55,7 +55,7 @@ export abstract class ToolStation extends ToolPromises {
     const phase = this.phase[tool]
     if (phase === WATCHED) this.countRun(tool, time)
     const stop = this.clocks.whichStrikes(tool, time, this.condition(tool, phase, time))
-    if (this.clocks.defers(tool, stop, time)) {
+    if (this.defers(tool, stop, time)) {
       this.carryOn(tool, phase, time)
       return
     }
@@ -66,7 +66,7 @@ export abstract class ToolStation extends ToolPromises {
     }
     if (phase === IDLE) this.idle.remove(tool)
     if (phase === FULL) this.full.remove(tool)
-    this.goDown(tool, stop, time, this.clocks.drawLasts(tool, stop, time))
+    this.goDown(tool, stop, time, this.lastsOf(tool, stop, time))
     this.suffer(tool, stop, time)
   }
 
@@ -97,14 +97,15 @@ export abstract class ToolStation extends ToolPromises {
   /** Takes the tool down for `lasts` ticks because of a stop, from when the people are there whom it needs. */
   goDown(tool: number, stop: number, time: number, lasts: number): void {
     const call = this.callOf(stop)
-    this.enter(tool, call ? WAITING_FOR_CREW : this.stateUnderStop(stop), time)
+    const there = call ? this.thereFrom(tool, stop) : time
+    this.enter(tool, there > time ? WAITING_FOR_CREW : this.stateUnderStop(stop), time)
     if (this.phase[tool] !== DOWN) this.downFrom[tool] = time
     this.stopFrom[tool] = time
     this.current[tool] = stop
     this.phase[tool] = DOWN
-    this.at[tool] = call ? Infinity : time + lasts
+    this.at[tool] = Math.max(there, time) + lasts
     this.meter.stop[stop * STOP_COLUMNS + STOP_COUNT]++
-    if (call) this.calls.call(tool, call, time, lasts)
+    if (call && there > time) this.awaitPeople(tool, stop, call, time, lasts)
   }
 
   /** What the stop does to a piece in work. */
@@ -157,11 +158,12 @@ export abstract class ToolStation extends ToolPromises {
 
   /** The clock of a stop starts anew, and what it makes good is as new. */
   private asNew(tool: number, stop: number, time: number): void {
+    this.noLongerCalled(tool, stop)
     this.armed(tool, stop, this.clocks.rearm(tool, stop, time))
     this.treatment?.renewed(tool, stop)
   }
 
-  /** Calendar stops that fell due while the tool was down. What has been done since, or has passed, does not strike. */
+  /** Calendar stops that fell due while the tool was down. What has been done since, by people who were there, or has passed, does not strike. */
   private struckAgain(tool: number, time: number): boolean {
     while (this.calendar[tool] <= time) {
       const next = this.clocks.whichStrikes(tool, time, 'other')
@@ -170,12 +172,13 @@ export abstract class ToolStation extends ToolPromises {
         this.renew(tool, next, time)
         continue
       }
-      const since = this.doneSince(tool, next)
-      const closed = Math.max(0, this.closedTo[tool] - since)
-      if (closed === 0 && this.clocks.defers(tool, next, time)) continue
-      const lasts = this.clocks.drawLasts(tool, next, time)
-      if (lasts > closed) {
-        this.goDown(tool, next, time, lasts - closed)
+      const there = this.thereFrom(tool, next)
+      const since = there <= time ? there : this.doneSince(tool, next)
+      const done = Math.max(0, (there <= time ? time : this.closedTo[tool]) - since)
+      if (done === 0 && this.defers(tool, next, time)) continue
+      const lasts = this.lastsOf(tool, next, time)
+      if (lasts > done) {
+        this.goDown(tool, next, time, lasts - done)
         this.suffer(tool, next, time)
         return true
       }

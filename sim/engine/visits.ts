@@ -37,6 +37,7 @@ export class Visits {
     for (const station of stations) station.behind = behind(station)
     this.signals = stations[0].signals
     this.signals.limit = limit
+    this.signals.eager = true
     const order = byStage(stations)
     this.soon = new VisitSweep(order)
     this.late = new VisitSweep(order)

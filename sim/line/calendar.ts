@@ -75,7 +75,7 @@ function wholeLengths(spans: readonly Span[]): readonly number[] {
 }
 
 /** Spans of the week that do not touch, one over its end as one, which then ends in the next week. */
-function whole(spans: readonly Span[]): readonly Span[] {
+export function whole(spans: readonly Span[]): readonly Span[] {
   const last = spans.at(-1)
   if (spans.length < 2 || spans[0].from > 0 || last?.to !== WEEK) return spans
   return [...spans.slice(1, -1), { from: last.from, to: WEEK + spans[0].to }]

@@ -140,18 +140,39 @@ export function checkHelp(
   )
 }
 
-function checkWaits(step: Step, { waits, overdue }: Stop, path: Path): Problem[] {
+function checkWaits(step: Step, stop: Stop, path: Path): Problem[] {
+  const { waits, overdue } = stop
   if (waits === undefined) {
     const hint = 'a stop that does not wait is never overdue'
     return overdue === undefined
       ? []
       : [problemAt([...path, 'overdue'], quoted(overdue), 'none without "waits"', hint)]
   }
-  if (waits.until !== 'load ends' || step.batch) return []
   const untilPath = [...path, 'waits', 'until']
+  if (waits.until === 'people come') return checkPeopleCome(stop, path)
+  if (waits.until !== 'load ends' || step.batch) return []
   return [
-    problemAt(untilPath, '"load ends"', '"starved" or "shift change"', 'only batch tools work in loads'),
+    problemAt(
+      untilPath,
+      '"load ends"',
+      '"starved", "shift change" or "people come"',
+      'only batch tools work in loads',
+    ),
   ]
+}
+
+/** They are called; and nobody knows long before when they will be there, so that what they do must not take wafers. */
+function checkPeopleCome({ skill, inside }: Stop, path: Path): Problem[] {
+  const found = '"people come"'
+  const needs = problemAt([...path, 'waits', 'until'], found, 'none without "skill"', 'it needs nobody')
+  const loses = inside === 'lose' || typeof inside === 'object'
+  const takes = problemAt(
+    [...path, 'inside'],
+    inside === 'lose' ? '"lose"' : 'a loss',
+    '"resume", "restart" or "run out"',
+    'a stop that waits until people come loses nothing',
+  )
+  return [...(skill === undefined ? [needs] : []), ...(loses ? [takes] : [])]
 }
 
 /** What wears is made good by a stop of the step. */

@@ -9,7 +9,7 @@ import { anyTime, MOST_HELPERS, share, someTime } from './schema-values.ts'
 import type { FirstSpan, Stop } from './types.ts'
 
 const waitsShape = {
-  until: oneWord('starved', 'load ends', 'shift change'),
+  until: oneWord('starved', 'load ends', 'shift change', 'people come'),
   atMost: anyTime,
 } satisfies ShapeOf<NonNullable<Stop['waits']>>
 

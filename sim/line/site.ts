@@ -1,22 +1,23 @@
 import { quantity } from '../base/quantity.ts'
 import { shareAbove } from '../chance/above.ts'
 import { toLaw } from '../chance/law.ts'
-import { closures, openBetween, opensFrom, openTime, shiftChanges, weekOf } from './calendar.ts'
+import { closures, openBetween, opensFrom, openTime, weekOf } from './calendar.ts'
 import { clockTimes, WEEK } from './clock.ts'
 import { meanTime } from './means.ts'
+import { type Asks, type Presence, presenceOf, skillsOf } from './presence.ts'
 import { type CalendarStop, type Recurrence, recurrenceOf } from './recurrence.ts'
-import type { ClockTime, Crew, Line, SiteEvent, Step } from './types.ts'
+import type { ClockTime, Line, SiteEvent, Step } from './types.ts'
 
 /** What the whole line does to the tools of a step, on paper. Times in seconds. */
-export interface Site {
+export interface Site extends Presence {
   /** Time to reach a tool of the quickest crew with a skill; none without a skill. */
   reach(skill: string | undefined): number
   /** Share of the open time on which work falls that is due at these times by the clock, and begins when the line opens where that is asked for. */
   shareTaken(at: readonly ClockTime[], lasts: number, begins: 'when due' | 'when open'): number
   /** How a stop by the calendar comes. */
   recurrence(stop: CalendarStop): Recurrence
-  /** Mean time from any moment to the next shift change, or to `most` if that is earlier. */
-  untilShiftChange(most: number): number
+  /** Mean time from any moment to the next of its shift changes, or to `most` if that is earlier. */
+  untilShiftChange(asks: Asks, most: number): number
   /** Whether the time to reach a tool differs from call to call. */
   scatters(skill: string | undefined): boolean
   /** How often in an open second a tool goes on after such work: work that ends while the line is closed all night is one. */
@@ -29,6 +30,7 @@ export interface Site {
 
 export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
   const open = weekOf(calendar)
+  const presence = presenceOf(calendar, crews)
   const openSeconds = openTime(calendar)
   const closedLengths = closures(calendar).map(({ from, to }) => to - from)
   const reaches = new Map<string, number>()
@@ -84,7 +86,8 @@ export function siteOf({ calendar, crews = {}, events = [] }: Line): Site {
     reach: skill => (skill === undefined ? 0 : (reaches.get(skill) ?? 0)),
     shareTaken,
     recurrence,
-    untilShiftChange: most => untilNext(shiftChanges(calendar), most),
+    ...presence,
+    untilShiftChange: (asks, most) => untilNext(presence.shiftChanges(asks), most),
     scatters: skill => skill !== undefined && scattering.has(skill),
     returnsPerSecond,
     openShare: openSeconds / WEEK,
@@ -106,9 +109,4 @@ function coldAfter(lasts: SiteEvent['lasts'], warmUp: Step['warmUp']): number {
   if (!warmUp) return 0
   const law = toLaw(lasts, text => quantity('time', text), 1)
   return shareAbove(law, quantity('time', warmUp.after)) * meanTime(warmUp.lasts)
-}
-
-/** What a crew can do: its skills, or what its name says. */
-export function skillsOf(name: string, { skills }: Crew): readonly string[] {
-  return skills ?? [name]
 }

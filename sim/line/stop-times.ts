@@ -13,13 +13,21 @@ import type { Step, Stop } from './types.ts'
  * How long a stop that is due is put off at most by what it waits for, on a unit that is never
  * starved: until then it does not come again, since its clock starts anew at its end [s].
  */
-export function putOff({ waits, counts }: Stop, { work }: Pace, site: Site): number {
+export function putOff(stop: Stop, { work }: Pace, site: Site): number {
+  const { waits, counts } = stop
   if (waits === undefined) return 0
   const most = quantity('time', waits.atMost)
-  if (waits.until === 'shift change') return site.untilShiftChange(most)
+  if (waits.until === 'shift change') return site.untilShiftChange(stop, most)
   if (waits.until === 'starved') return most
+  if (waits.until === 'people come') return untilPeopleCome(stop, most, site)
   // Loads are counted at their end; else the stop is due anywhere in one.
   return counts === 'loads' ? 0 : Math.min(most, work / 2)
+}
+
+/** Somebody must be there, and then come: `most` is for both. */
+function untilPeopleCome(stop: Stop, most: number, site: Site): number {
+  const reach = Math.min(site.reach(stop.skill), most)
+  return site.untilThere(stop, most - reach) + reach
 }
 
 /** Planned work that needs nobody is done in closed hours; failures and work with people begin when the line opens. */
@@ -28,9 +36,10 @@ export function beginsOf({ skill, kind = 'unscheduled' }: Stop): 'when due' | 'w
 }
 
 /** How long such a stop takes a tool down: until someone is there, the stop itself, and warming up [s]. */
-export function downTime({ warmUp }: Step, { lasts, skill }: Stop, site: Site): number {
+export function downTime({ warmUp }: Step, { lasts, skill, waits }: Stop, site: Site): number {
   const law = toLaw(lasts, text => quantity('time', text), 1)
-  const reach = site.reach(skill)
+  const worksOn = waits?.until === 'people come' ? quantity('time', waits.atMost) : 0
+  const reach = Math.max(0, site.reach(skill) - worksOn)
   // The tool stands while somebody is on the way, too.
   const cold = warmUp ? shareAbove(law, quantity('time', warmUp.after) - reach) * meanTime(warmUp.lasts) : 0
   return reach + mean(law) + cold

@@ -205,7 +205,14 @@ export interface Stop {
   /** When people are short, the higher number comes first. Default 0. */
   readonly priority?: number
   /** Once due it waits for a good moment, while the tool works on; after `atMost` it is done all the same. */
-  readonly waits?: { readonly until: 'starved' | 'load ends' | 'shift change'; readonly atMost: Time }
+  readonly waits?: {
+    /**
+     * `'people come'`: who is needed is called as soon as it is due, and the tool works on until they are there. Work that
+     * they do while it is down for something else costs nothing.
+     */
+    readonly until: 'starved' | 'load ends' | 'shift change' | 'people come'
+    readonly atMost: Time
+  }
   /** Share of the wafers processed between the need and the stop that have a hidden defect. */
   readonly overdue?: Share
   readonly from?: string

@@ -15,7 +15,7 @@ export interface CrewWindow {
     readonly utilisation: number | undefined
   }[]
   readonly callsPerDay: number
-  /** From the call until people are there [min]. */
+  /** From the call, or from when a tool that has worked on stands, until people are there [min]. */
   readonly waitMinutes: number | undefined
   readonly waitMinutesP95: number | undefined
 }

@@ -1,5 +1,5 @@
 import { closedSpans, headsAt, weekOf } from '../line/calendar.ts'
-import { skillsOf } from '../line/site.ts'
+import { skillsOf } from '../line/presence.ts'
 import type { Calendar, Crew, Fleet, Line } from '../line/types.ts'
 import { ticks, timeLaw } from './laws.ts'
 import { type CallPlan, type CrewPlan, type PeoplePlan, TICKS_PER_SECOND, TICKS_PER_WEEK } from './plan.ts'

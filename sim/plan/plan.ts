@@ -70,6 +70,7 @@ export const AT_ONCE = 0
 export const WHEN_STARVED = 1
 export const WHEN_EMPTY = 2
 export const AT_SHIFT_CHANGE = 3
+export const WHEN_PEOPLE_COME = 4
 
 /**
  * Stops at times that are the same for all tools, whatever the tools do: by the week
@@ -106,7 +107,14 @@ export interface StopPlan {
   readonly renews: readonly number[]
   readonly kind: StopClass
   readonly call?: CallPlan | undefined
-  readonly waits: typeof AT_ONCE | typeof WHEN_STARVED | typeof WHEN_EMPTY | typeof AT_SHIFT_CHANGE
+  readonly waits:
+    | typeof AT_ONCE
+    | typeof WHEN_STARVED
+    | typeof WHEN_EMPTY
+    | typeof AT_SHIFT_CHANGE
+    | typeof WHEN_PEOPLE_COME
+  /** The good moments of a week [ticks], sorted, with AT_SHIFT_CHANGE. */
+  readonly moments: readonly number[]
   /** Longest wait for the good moment [ticks]; Infinity: until it comes. */
   readonly waitsAtMost: number
   /** Share of the wafers that pass while the stop waits which get a hidden defect. */
@@ -259,8 +267,6 @@ export interface Plan {
   /** Columns for the times at which wafers left steps; whether wafers can carry a hidden defect. */
   readonly stamps: number
   readonly marks: boolean
-  /** Shift changes of the week [ticks], sorted; none: always open. */
-  readonly shiftChanges: readonly number[]
   /** What happens by the clock: only whole days, or whole weeks, are alike; undefined: any hours are. */
   readonly alike: 'day' | 'week' | undefined
   /** Efficiency of a wafer as the process makes it, fractions. */

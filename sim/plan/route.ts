@@ -77,12 +77,12 @@ export class RouteCompiler {
     this.walk(route, [], true)
   }
 
-  result(): Pick<Plan, 'stations' | 'channels' | 'steps' | 'places' | 'loops' | 'stamps' | 'shiftChanges'> {
+  result(): Pick<Plan, 'stations' | 'channels' | 'steps' | 'places' | 'loops' | 'stamps'> {
     const { stations, channels, steps, loops } = this
     const places = this.places.all
     const stamps = this.limits.stampStations(stations)
     widenDoors(stations, channels)
-    return { stations, channels, steps, places, loops, stamps, shiftChanges: this.stops.shiftChanges }
+    return { stations, channels, steps, places, loops, stamps }
   }
 
   /** @param last nothing follows this route: its last steps let wafers leave the line */

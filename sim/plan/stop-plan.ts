@@ -1,7 +1,6 @@
 import type { Time } from '../base/units.ts'
 import type { Spread } from '../chance/spec.ts'
 import { calendarPace } from '../line/availability.ts'
-import { shiftChanges } from '../line/calendar.ts'
 import { clockTimes } from '../line/clock.ts'
 import { isSpan } from '../line/first-times.ts'
 import { copiesOf } from '../line/items.ts'
@@ -30,6 +29,7 @@ import {
   type StopPlan,
   TICKS_PER_SECOND,
   WHEN_EMPTY,
+  WHEN_PEOPLE_COME,
   WHEN_STARVED,
 } from './plan.ts'
 
@@ -38,7 +38,6 @@ const NONE = { kind: 'fixed', value: 1 } as const
 /** What all stops of a line share. */
 export class StopCompiler {
   readonly people: PeoplePlan
-  readonly shiftChanges: readonly number[]
   private readonly events: readonly SiteEvent[]
   private readonly site: Site
   private readonly closing: StopPlan | undefined
@@ -48,7 +47,6 @@ export class StopCompiler {
 
   constructor(line: Line) {
     this.people = peoplePlan(line)
-    this.shiftChanges = shiftChanges(line.calendar).map(weekTicks)
     this.events = line.events ?? []
     this.site = siteOf(line)
     this.copies = copiesOf(line.route)
@@ -94,6 +92,7 @@ export class StopCompiler {
       kind: stop.kind ?? 'unscheduled',
       ...(call && { call }),
       waits: stop.waits ? WAITS[stop.waits.until] : AT_ONCE,
+      moments: stop.waits?.until === 'shift change' ? this.site.shiftChanges(stop).map(weekTicks) : [],
       waitsAtMost: stop.waits ? ticks(stop.waits.atMost) : 0,
       overdue: share(stop.overdue),
     }
@@ -118,7 +117,12 @@ interface Copy {
   readonly of: number
 }
 
-const WAITS = { starved: WHEN_STARVED, 'load ends': WHEN_EMPTY, 'shift change': AT_SHIFT_CHANGE } as const
+const WAITS = {
+  starved: WHEN_STARVED,
+  'load ends': WHEN_EMPTY,
+  'shift change': AT_SHIFT_CHANGE,
+  'people come': WHEN_PEOPLE_COME,
+} as const
 const FATES = { resume: RESUME, restart: RESTART, lose: LOSE, 'run out': RUN_OUT } as const
 
 function fateOf(given: Stop['inside'], where: Where): Pick<StopPlan, 'fate' | 'lose'> {
@@ -182,6 +186,7 @@ function closingPlan(occasions: OccasionsPlan): StopPlan {
     name: OWN_STOPS.closed,
     kind: 'closed',
     waits: WHEN_EMPTY,
+    moments: [],
     waitsAtMost: Infinity,
   }
 }
@@ -193,6 +198,7 @@ function atOccasions(occasions: OccasionsPlan) {
     occasions,
     lasts: NONE,
     waits: AT_ONCE,
+    moments: [],
     waitsAtMost: 0,
     overdue: 0,
     setUp: [0, 0],

@@ -84,6 +84,7 @@ function uniformStop(plan: StopPlan): StopPlan {
     kind,
     call,
     waits,
+    moments,
     waitsAtMost,
     overdue,
   } = plan
@@ -104,6 +105,7 @@ function uniformStop(plan: StopPlan): StopPlan {
     kind,
     call,
     waits,
+    moments,
     waitsAtMost,
     overdue,
   } satisfies Record<keyof StopPlan, unknown>

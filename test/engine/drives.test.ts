@@ -6,6 +6,7 @@ import { audit } from '../../sim/engine/audit.ts'
 import { Run, runToEnd } from '../../sim/engine/run.ts'
 import type { Line, Step, Stop } from '../../sim/line/types.ts'
 import { compile } from '../../sim/plan/compile.ts'
+import { callingLine } from './calling-line.ts'
 import { difference } from './digest.ts'
 import { printLane } from './print-lane.ts'
 import { randomLine } from './random-line.ts'
@@ -18,7 +19,7 @@ const LONG_BLOCKS = 7200e6
 
 const RUNS = Number(process.env.LINEWRIGHT_RUNS ?? 600)
 /** As long as so many lines may take [ms]. */
-const PATIENCE = Math.max(60_000, 100 * RUNS)
+const PATIENCE = Math.max(180_000, 100 * RUNS)
 
 function bothDrivesAgree(lines: fc.Arbitrary<Line>, numRuns: number, seed: number, ticks: number): void {
   fc.assert(
@@ -43,6 +44,7 @@ test.each([
   ['with people, carriers, closing hours, time limits, a cap and boats', richLine, RUNS / 3],
   ['on lanes of prints and belts, with full magazines', printLane, RUNS / 3],
   ['where quiet stops renew others, with people and a cap', renewingLine, RUNS / 6],
+  ['whose tools call people and work on', callingLine, RUNS / 3],
 ])(
   'both drives write the same books %s',
   (_, lines, runs) => {

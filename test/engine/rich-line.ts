@@ -47,11 +47,12 @@ function dressedStop(stop: Stop, step: Step, c: Choices, calendar: boolean): Sto
       'starved',
       ...(step.batch ? ['load ends' as const] : []),
       ...(calendar ? ['shift change' as const] : []),
+      ...(dressed.skill !== undefined ? ['people come' as const, 'people come' as const] : []),
     ]
     const until = c.of(...untils) as NonNullable<Stop['waits']>['until']
     dressed = {
       ...dressed,
-      waits: { until, atMost: c.of('3 s', '8 s') },
+      waits: { until, atMost: until === 'people come' ? c.of('0 s', '8 s', '90 s') : c.of('3 s', '8 s') },
       ...(c.once(2) && { overdue: '20 %' as const }),
     }
   }

@@ -131,6 +131,33 @@ describe('stops that wait for a good moment', () => {
     // In the last 2 of 12 h one, else 2: 11 / 6.
     expect(share('2 h')).toBeCloseTo((20 + 11 / 6) / (20 + 11 / 6 + 1 / 6), 9)
   })
+
+  const shifts = { day: { from: '06:00', to: '18:00' }, night: { from: '18:00', to: '06:00' } }
+  const served = (waits: object, reach: string, heads: object | number) => {
+    const stop = { counts: 'calendar time', every: '20 h', skill: 'fitter', waits }
+    const line = { calendar: { shifts }, crews: { fitter: { heads, reach } } }
+    return rowOf(waiting(stop, { cycle: '10 s' }, line)).netPerHour / 360
+  }
+  const day = { day: 1, night: 0 }
+
+  it('wait for a shift that has the people', () => {
+    // 12 h of 24 on the average: the day begins at 06:00 only.
+    expect(served({ until: 'shift change', atMost: '24 h' }, '0 s', day)).toBeCloseTo(32 / (32 + 1 / 6), 9)
+    expect(served({ until: 'shift change', atMost: '24 h' }, '0 s', 1)).toBeCloseTo(26 / (26 + 1 / 6), 9)
+  })
+
+  it('wait until people come, and work on', () => {
+    // Somebody is always there, half an hour away: 20.5 h of work, 10 min of service.
+    const soon = { until: 'people come', atMost: '24 h' }
+    expect(served(soon, '30 min', 1)).toBeCloseTo(20.5 / (20.5 + 1 / 6), 9)
+    // By night nobody: half of the time 6 h more on the average.
+    expect(served(soon, '30 min', day)).toBeCloseTo(23.5 / (23.5 + 1 / 6), 9)
+    // 2 h at most, of which half an hour is for the way: by night 1.5 h, in its last 1.5 h half of that.
+    const most = 20.5 + (10.5 * 1.5 + 1.5 * 0.75) / 24
+    expect(served({ ...soon, atMost: '2 h' }, '30 min', day)).toBeCloseTo(most / (most + 1 / 6), 9)
+    // 10 min of the half hour at most: 20 min it stands.
+    expect(served({ ...soon, atMost: '10 min' }, '30 min', 1)).toBeCloseTo((20 + 1 / 6) / (20 + 2 / 3), 9)
+  })
 })
 
 describe('stops by the calendar of a line that closes', () => {

@@ -96,7 +96,7 @@ describe('stops that wait', () => {
     [
       stopWith({ waits: { until: 'load ends', atMost: '1 h' } }),
       [
-        `${JAM} → waits → until: found "load ends", expected "starved" or "shift change" (only batch tools work in loads)`,
+        `${JAM} → waits → until: found "load ends", expected "starved", "shift change" or "people come" (only batch tools work in loads)`,
       ],
     ],
     [
@@ -106,9 +106,20 @@ describe('stops that wait', () => {
       ],
     ],
     [
+      stopWith({ waits: { until: 'people come', atMost: '1 h' } }),
+      [`${JAM} → waits → until: found "people come", expected none without "skill" (it needs nobody)`],
+    ],
+    [
+      stopWith({ skill: 'fitter', waits: { until: 'people come', atMost: '1 h' }, inside: { lose: 1 } }),
+      [
+        `${JAM} → inside: found a loss, expected "resume", "restart" or "run out" (a stop that waits until people come loses nothing)`,
+        `${JAM} → skill: found "fitter", expected a skill of a crew: no crew has one`,
+      ],
+    ],
+    [
       stopWith({ waits: { until: 'starve' } }),
       [
-        `${JAM} → waits → until: found "starve", expected "starved", "load ends" or "shift change" (did you mean "starved"?)`,
+        `${JAM} → waits → until: found "starve", expected "starved", "load ends", "shift change" or "people come" (did you mean "starved"?)`,
         `${JAM} → waits → atMost: found nothing, expected a time of at least 0 s`,
       ],
     ],
