@@ -11,6 +11,7 @@ import { auditFigures, estimateOf, placeFigures, series, stepFigures } from './a
 import { binFigures, boxFigures } from './assemble-bins.ts'
 import { crewFigures, hiddenDefectFigures, timeLimitFigures } from './assemble-losses.ts'
 import { megawattPerYear } from './designs/pricing.ts'
+import { resolutionOf } from './designs/window.ts'
 import { inProcessRunner } from './in-process.ts'
 import { jobsOf, type Runner, whole } from './jobs.ts'
 import type { RunOptions, StudyHooks } from './options.ts'
@@ -50,11 +51,16 @@ function goodOutput(rows: readonly Rows[], level: number): Estimate {
   return estimateOf(
     rows.map(r => windowFigures(r, cut).goodPerHour),
     level,
+    resolutionOf(cut, [rows]),
   )
 }
 
 function wantsMore(rows: readonly Rows[], options: RunOptions): boolean {
   if (options.precision === undefined || rows.length >= options.cap) return false
+  // What the edges of the window let in or not is the same in all replications.
+  const cut = cutWarmUp(rows).blocks
+  const mean = goodOutput(rows, options.level).mean
+  if (resolutionOf(cut, [rows]) > options.precision * mean) return false
   return !((relativeHalfWidth(goodOutput(rows, options.level)) ?? Infinity) <= options.precision)
 }
 
@@ -72,8 +78,8 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
   const { level } = options
   const cut = cutWarmUp(rows)
   const windows = rows.map(r => windowFigures(r, cut.blocks))
-  const of = (figure: (window: WindowFigures) => number | undefined) => estimateOf(windows.map(figure), level)
-  const good = goodFigures(line, plan, of)
+  const of: Of = (figure, finest) => estimateOf(windows.map(figure), level, finest)
+  const good = goodFigures(line, plan, of, windows, resolutionOf(cut.blocks, [rows]))
   const boxes = boxFigures(plan, windows, level)
   const study = {
     line: line.line,
@@ -87,7 +93,7 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
     warmUp: warmUpFigures(rows[0], cut),
     ...precisionFigures(good.perHour, options),
     goodOutput: good,
-    startedPerHour: of(w => w.startedPerHour),
+    startedPerHour: of(w => w.startedPerHour, resolutionOf(cut.blocks, [rows], [], 'started')),
     yield: of(w => w.yield),
     turnedAwayPerHour: of(w => w.turnedAwayPerHour),
     wip: of(w => w.wip),
@@ -127,20 +133,31 @@ function precisionFigures(good: Estimate, options: RunOptions): Pick<RunStudy, '
   }
 }
 
+/** A figure over all replications, whose interval is no narrower than `finest`. */
+type Of = (figure: (window: WindowFigures) => number | undefined, finest?: number) => Estimate
+
 function goodFigures(
   line: Line,
   plan: Plan,
-  of: (figure: (window: WindowFigures) => number | undefined) => Estimate,
+  of: Of,
+  windows: readonly WindowFigures[],
+  finest: number,
 ): RunStudy['goodOutput'] {
   const target = line.target === undefined ? undefined : quantity('rate', line.target) * 3600
   const { area } = plan
   return {
-    perHour: of(w => w.goodPerHour),
+    perHour: of(w => w.goodPerHour, finest),
     ...(area !== undefined && {
-      megawattPerYear: of(w => megawattPerYear(line, w)),
+      megawattPerYear: of(
+        w => megawattPerYear(line, w),
+        megawattPerYear(line, { ...windows[0], goodPerHour: finest }),
+      ),
       hoursPerYear: hoursPerYear(line),
       efficiency: of(w => w.efficiency),
     }),
-    ...(target !== undefined && { targetPerHour: target, shareOfTarget: of(w => w.goodPerHour / target) }),
+    ...(target !== undefined && {
+      targetPerHour: target,
+      shareOfTarget: of(w => w.goodPerHour / target, finest / target),
+    }),
   }
 }

@@ -35,7 +35,7 @@ function earlyWindow({ warmUp, throughputHours }: Figures): Warning | undefined 
   if (n === 0 || !beginsEarly({ ...warmUp, stayHours: mean })) return undefined
   return {
     code: 'early window',
-    text: `The warm-up that was cut, ${roundHours(warmUp.cutHours)} h, is shorter than the ${roundHours(mean)} h that a cell spends in the line: the first to leave were the quickest, so that time reads too short, and good output too low, since more wafers start than leave.`,
+    text: `The warm-up that was cut, ${roundHours(warmUp.cutHours)} h, is shorter than the ${roundHours(mean)} h that a cell spends in the line: the first to leave were the quickest, so that time reads too short, and good output may read too low while more wafers start than leave.`,
     hint: hintOfDays(warmUp),
   }
 }

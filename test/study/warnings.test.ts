@@ -97,6 +97,6 @@ it('a week that cannot be cut is told', async () => {
     2,
   )
   expect(told.join()).toMatch(
-    /^early window: .* good output too low, since more wafers start than leave\. Run more days: MSER-5 would cut \d+\.\d h, but of this line only whole days or weeks are alike, and at most half of a run is cut\.$/,
+    /^early window: .* good output may read too low while more wafers start than leave\. Run more days: MSER-5 would cut \d+\.\d h, but of this line only whole days or weeks are alike, and at most half of a run is cut\.$/,
   )
 })

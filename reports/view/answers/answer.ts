@@ -84,7 +84,7 @@ export function fillingWarnings(window: WindowHours | undefined): AnswerView['wa
   )
   return [
     {
-      text: `The line was still filling: a cell spends about ${stay} h in it, and the ${hours} h measured begin ${from} h after the start of an empty one, so its output reads too low.`,
+      text: `The line was still filling: a cell spends about ${stay} h in it, and the ${hours} h measured begin ${from} h after the start of an empty one, so its output may read too low.`,
       hint: 'Run longer (--days); where the line closes, or days differ, whole days or weeks are cut, so twice as many.',
     },
   ]

@@ -72,11 +72,22 @@ function row(step: ConstraintStep, closes: boolean): string[] {
 }
 
 function gains({ held, steps, goodPerHour }: ConstraintStudy, perCent: string): string[] {
+  const waits = steps.find(({ name }) => name === held.waits)
+  if (waits) return [elsewhere(waits, perCent)]
   if (held.by === 'no step shown') return [noStep(steps, goodPerHour.mean, perCent)]
   return held.steps.slice(0, MOST_TOLD).map(name => {
     const step = steps.find(one => one.name === name) as ConstraintStep
     return `${quoted(name)} ${perCent} % faster brings ${signedInterval(step.gainPerHour)} good cells/h.`
   })
+}
+
+/** The most that a step gains is little, and it waits most of its time. */
+function elsewhere({ name, gainPerHour, states }: ConstraintStep, perCent: string): string {
+  const waiting = Math.round((100 * (states.starved.mean + states.blocked.mean)) / (1 - states.off.mean))
+  return (
+    `${quoted(name)} gains most: ${perCent} % faster it brings ${signedInterval(gainPerHour)} good cells/h, but it waits ${waiting} % of its ` +
+    'time. What holds the line is no step: the feed, people, carriers or vehicles, a conveyor, or a cap on wafers. losses weighs them.'
+  )
 }
 
 /** Less than this share of the output is next to nothing. */

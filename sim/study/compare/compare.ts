@@ -78,15 +78,19 @@ export async function compareDesigns(
   const courses = await simulate(designs, options, means)
   const cut = commonCut(courses)
   const outputs = courses.map(replications => replications.map(course => outputOf(course, cut)))
-  const finest = resolutionOf(courses[0][0], cut, 1)
   const count = (designs.length * (designs.length - 1)) / 2
   const pairLevel = bonferroniLevel(options.level, count)
   const pairs = designs.flatMap((_, i) =>
-    designs
-      .slice(i + 1)
-      .map((_, k) => pairOf(designs, outputs, i, i + 1 + k, { level: pairLevel, finest: 2 * finest })),
+    designs.slice(i + 1).map((_, k) =>
+      pairOf(designs, outputs, i, i + 1 + k, {
+        level: pairLevel,
+        finest: resolutionOf(cut, [courses[i + 1 + k]], [courses[i]]),
+      }),
+    ),
   )
-  const figures = designs.map((design, d) => figuresOf(design, outputs[d], { level: options.level, finest }))
+  const figures = designs.map((design, d) =>
+    figuresOf(design, outputs[d], { level: options.level, finest: resolutionOf(cut, [courses[d]]) }),
+  )
   const plan = nextPlan(outputs, options.level)
   return {
     ...headOf(designs[0].line, options),

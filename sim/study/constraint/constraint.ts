@@ -8,6 +8,7 @@ import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import { type Estimate, estimate } from '../../stats/estimate.ts'
 import { pairedDifference } from '../../stats/paired.ts'
 import { estimateWithin } from '../../stats/resolution.ts'
+import { mean } from '../../stats/summary.ts'
 import { stepsOf, withSpeed } from '../designs/changes.ts'
 import { type Course, courseOf, outputOf } from '../designs/course.ts'
 import {
@@ -39,6 +40,8 @@ export interface Held {
   readonly by: 'one step' | 'several steps' | 'no step shown'
   /** The step with the largest gain first; also those whose own gain is not shown, where it is not shown to be smaller either. */
   readonly steps: readonly string[]
+  /** The step with the largest gain, where it gains little and waits most of its time: what holds the line is no step. */
+  readonly waits?: string
 }
 
 export interface ConstraintStudy extends StudyHead {
@@ -87,17 +90,25 @@ export async function constraintStudy(
     replications.map(course => outputOf(course, cut).goodPerHour)
   const gainLevel = bonferroniLevel(options.level, steps.length)
   const faster = courses.map(good)
-  const [finest, finestGain] = [1, 2].map(counts => resolutionOf(baseCourses[0], cut, counts))
-  const gains = faster.map(values => pairedDifference(values, good(baseCourses), gainLevel, finestGain))
-  const names = steps.map(step => step.step)
-  const held = heldBy(names, gains, (one, other) =>
-    pairedDifference(faster[one], faster[other], gainLevel, finestGain),
+  const gains = faster.map((values, s) =>
+    pairedDifference(values, good(baseCourses), gainLevel, resolutionOf(cut, [courses[s]], [baseCourses])),
   )
+  const names = steps.map(step => step.step)
   const evidence = evidenceOf(line, base, baseCourses, cut, options.level)
+  const made = mean(good(baseCourses))
+  const waiting = (s: number) => waitsFor(evidence.of(names[s]), gains[s].mean / made)
+  const held = heldBy(names, gains, waiting, (one, other) =>
+    pairedDifference(
+      faster[one],
+      faster[other],
+      gainLevel,
+      resolutionOf(cut, [courses[one]], [courses[other]]),
+    ),
+  )
   return {
     ...headOf(line, options),
     window: windowOf(baseCourses, cut),
-    goodPerHour: estimateWithin(good(baseCourses), options.level, finest),
+    goodPerHour: estimateWithin(good(baseCourses), options.level, resolutionOf(cut, [baseCourses])),
     faster: FASTER,
     steps: names.map((name, s) => ({ ...evidence.of(name), gainPerHour: gains[s] })),
     held,
@@ -105,6 +116,17 @@ export async function constraintStudy(
     shiftsPerDay: evidence.shiftsPerDay,
     gainLevel,
   }
+}
+
+/** Less of the output than this, in parts of the speed that a step has gained, is not what a constraint gains. */
+const LITTLE = 0.1
+/** Who waits for more of the scheduled time than this holds nobody up. */
+const WAITS = 0.5
+
+/** A step that gains little and waits most of its time is no constraint: each wafer is through a little earlier, that is all. */
+function waitsFor({ states }: Pick<ConstraintStep, 'states'>, gain: number): boolean {
+  const waits = (states.starved.mean + states.blocked.mean) / (1 - states.off.mean)
+  return gain < LITTLE * FASTER && waits > WAITS
 }
 
 /**
@@ -115,11 +137,13 @@ export async function constraintStudy(
 function heldBy(
   names: readonly string[],
   gains: readonly Estimate[],
+  waiting: (step: number) => boolean,
   difference: (one: number, other: number) => Estimate,
 ): Held {
   const ranked = names.map((_, s) => s).sort((a, b) => gains[b].mean - gains[a].mean)
   const top = ranked.find(s => shown(gains[s]) === 'more')
   if (top === undefined) return { by: 'no step shown', steps: [] }
+  if (waiting(top)) return { by: 'no step shown', steps: [], waits: names[top] }
   const alike = ranked.filter(s => s === top || shown(difference(top, s)) !== 'more')
   return { by: alike.length === 1 ? 'one step' : 'several steps', steps: alike.map(s => names[s]) }
 }

@@ -1,4 +1,6 @@
+import { FINE_PER_COARSE } from '../../engine/blocks.ts'
 import { TICKS_PER_HOUR } from '../../plan/plan.ts'
+import { lumpsOf } from '../../stats/lumps.ts'
 import { mean } from '../../stats/summary.ts'
 import { type Course, outputOf } from './course.ts'
 
@@ -10,16 +12,41 @@ export interface WindowHours {
   readonly stayHours?: number
 }
 
+/** Replications of a design, as far as their counts go. */
+type Counted = readonly Pick<Course, 'line' | 'blocks' | 'cutBy' | 'patterned'>[]
+
 /**
- * By how much what is counted over the window can be off: each count by one cell, which the
- * edges of the window let in or not [cells/h].
+ * By how much what is counted over the window can be off, since its edges let cells in or not: each count by
+ * one cell, or by what leaves the line together in the same rhythm in all replications (`lumpsOf`)
+ * [cells/h].
  *
  * @param cut first coarse block of the window
- * @param counts that the figure is put together from: 1 for a rate, 2 for a difference of two
+ * @param plus designs whose good cells are counted; with `minus` the figure is their sum without those of these
+ * @param what is counted of them
  */
-export function resolutionOf({ blocks }: Pick<Course, 'blocks'>, cut: number, counts: number): number {
+export function resolutionOf(
+  cut: number,
+  plus: readonly Counted[],
+  minus: readonly Counted[] = [],
+  what: 'good' | 'started' = 'good',
+): number {
+  const [[{ blocks, cutBy, patterned }]] = plus
   const { coarse, coarseCount } = blocks
-  return (counts * TICKS_PER_HOUR) / ((coarseCount - cut) * coarse)
+  // Where hours differ by the clock only whole days or weeks compare.
+  const each = patterned ? FINE_PER_COARSE * Math.max(1, cutBy) : 1
+  const from = cut * FINE_PER_COARSE
+  const moments = Math.floor(((coarseCount - cut) * FINE_PER_COARSE) / each) + 1
+  const paths = plus[0].map((_, r) =>
+    Float64Array.from({ length: moments }, (_, moment) => {
+      const of = (sum: number, design: Counted) => {
+        const count = design[r].line[what]
+        return sum + count[from + moment * each] - count[from]
+      }
+      return plus.reduce(of, 0) - minus.reduce(of, 0)
+    }),
+  )
+  const pieces = Math.max(plus.length + minus.length, lumpsOf(paths))
+  return (pieces * TICKS_PER_HOUR) / ((coarseCount - cut) * coarse)
 }
 
 /** Windows so many times longer than the way through a line hardly feel how it began. */

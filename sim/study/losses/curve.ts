@@ -89,17 +89,22 @@ export async function curveStudy(
     unit: varied.unit,
     now: varied.now,
     nowLabel: varied.nowText ?? labelOf(varied, varied.now),
-    goodPerHour: estimateWithin(goodOf(base, cut), options.level, resolutionOf(base[0], cut, 1)),
+    goodPerHour: estimateWithin(goodOf(base, cut), options.level, resolutionOf(cut, [base])),
     points: values.map((value, v) => {
       // Each against now over the window that both need: a value that ruins the line must not shorten that of the others.
       const own = commonCut([base, others[v]])
       const good = goodOf(others[v], own)
-      const gainPerHour = pairedDifference(good, goodOf(base, own), level, resolutionOf(base[0], own, 2))
+      const gainPerHour = pairedDifference(
+        good,
+        goodOf(base, own),
+        level,
+        resolutionOf(own, [others[v]], [base]),
+      )
       const design = designs[v + 1].line
       return {
         value,
         label: labelOf(varied, value),
-        goodPerHour: estimateWithin(good, options.level, resolutionOf(base[0], own, 1)),
+        goodPerHour: estimateWithin(good, options.level, resolutionOf(own, [others[v]])),
         gainPerHour,
         verdict: shown(gainPerHour),
         neverServed: neverServed(design, outlineOf(design.route)).map(({ name }) => name),
@@ -134,14 +139,14 @@ function highestOf(all: readonly Tried[], level: number): CurveStudy['highest'] 
       goodOf(best.courses, cut),
       goodOf(courses, cut),
       apart,
-      resolutionOf(courses[0], cut, 2),
+      resolutionOf(cut, [best.courses], [courses]),
     )
     return shown(difference) !== 'more'
   })
   const cut = commonCut([best.courses])
   return {
     label: best.label,
-    goodPerHour: estimateWithin(good(best.courses), level, resolutionOf(best.courses[0], cut, 1)),
+    goodPerHour: estimateWithin(good(best.courses), level, resolutionOf(cut, [best.courses])),
     notToldApart: alike.map(({ label }) => label),
   }
 }

@@ -99,7 +99,7 @@ export async function lossesStudy(
   const tried = without.map((replications, c) => gainsOf(line, designs[c].line, courses, replications))
   const gains = tried.slice(0, causes.length)
   const good = courses.map(course => outputOf(course, cut).goodPerHour * 24)
-  const finest = resolutionOf(courses[0], cut, 1) * 24
+  const finest = resolutionOf(cut, [courses]) * 24
   const finestSum = gains.reduce((sum, gain) => sum + gain.finest * 24, 0)
   const nameplate = nameplateOf(line)
   const sums = good.map((_, r) => gains.reduce((sum, { cells }) => sum + cells[r] * 24, 0))
@@ -150,7 +150,7 @@ function gainsOf(line: Line, better: Line, base: readonly Course[], without: rea
   const { steps } = compile(line)
   const pairs = base.map((course, r) => [outputOf(course, cut), outputOf(without[r], cut)] as const)
   const margin = (of: Line, output: Output) => (money ? marginPerYear(of, money, steps, output) : 0)
-  const finest = resolutionOf(base[0], cut, 2)
+  const finest = resolutionOf(cut, [without], [base])
   return {
     finest,
     finestCash: money ? finest * stakePerYear(line, money, pairs[0][0]) : 0,

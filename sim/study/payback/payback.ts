@@ -107,7 +107,7 @@ export async function paybackStudy(
   const { pairs, pairLevel } = await bestPairs(line, changes, courses, tried, options, means)
   const alone = courses.map(course => outputOf(course, cut))
   const steps = compile(line).steps
-  const finest = resolutionOf(courses[0], cut, 1)
+  const finest = resolutionOf(cut, [courses])
   return {
     ...headOf(line, options),
     window: windowOf(courses, cut),
@@ -142,7 +142,8 @@ interface Trial {
   readonly megawatts: readonly number[] | undefined
   readonly cash: readonly number[]
   readonly outlay: Outlay | undefined
-  /** By how much each of them can be off, since cells are counted. */
+  /** One cell over the window [cells/h]; by how much each of them can be off, since cells are counted. */
+  readonly oneCell: number
   readonly finest: { readonly gain: number; readonly megawatt: number; readonly cash: number }
 }
 
@@ -160,7 +161,7 @@ function trialOf(
   const differences = (before: (o: Output) => number, now: (o: Output) => number) =>
     pairs.map(([was, is]) => now(is) - before(was))
   const good = (o: Output) => o.goodPerHour
-  const finest = resolutionOf(base[0], cut, 2)
+  const finest = resolutionOf(cut, [changed], [base])
   return {
     gains: differences(good, good),
     megawatts:
@@ -174,6 +175,7 @@ function trialOf(
       o => marginPerYear(after, line.money, steps.after, o) - (outlay?.perYear ?? 0),
     ),
     outlay,
+    oneCell: 1 / windowOf(base, cut).windowHours,
     finest: {
       gain: finest,
       megawatt: megawattPerYear(line, { ...pairs[0][0], goodPerHour: finest }) ?? 0,
@@ -188,8 +190,8 @@ function answerOf(trial: Trial, money: Money, level: number) {
   const gainPerHour = estimateWithin(gains, level, finest.gain)
   const cashPerYear = estimateWithin(cash, level, finest.cash)
   const back = returnOf(cashPerYear, outlay, money)
-  // A gain is a number of cells over the window, and `finest.gain` is two: less than a half of one is rounding.
-  const touches = gains.some(gain => Math.abs(gain) > finest.gain / 4)
+  // A gain is a number of cells over the window: less than a half of one is rounding.
+  const touches = gains.some(gain => Math.abs(gain) > trial.oneCell / 2)
   return {
     ...{ gainPerHour, cashPerYear, ...back },
     ...(megawatts && { megawattPerYear: estimateWithin(megawatts, level, finest.megawatt) }),
@@ -248,7 +250,7 @@ function triedPair(
   courses: readonly (readonly Course[])[],
   level: number,
 ): TriedPair {
-  const [base, , , both] = courses
+  const [base, alone1, alone2, both] = courses
   const cut = commonCut(courses)
   const [alone, one, other, two] = courses.map(replications =>
     replications.map(course => outputOf(course, cut).goodPerHour),
@@ -260,7 +262,7 @@ function triedPair(
     level,
   )
   // Put together from the counts of four lines.
-  const overSum = pairedDifference(two, sums, level, resolutionOf(base[0], cut, 4))
+  const overSum = pairedDifference(two, sums, level, resolutionOf(cut, [both, base], [alone1, alone2]))
   return {
     ...{ first: first.name, second: second.name, ...answer, overSum },
     worthMoreThanSum: shown(overSum),

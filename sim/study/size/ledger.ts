@@ -5,7 +5,7 @@ import { mean } from '../../stats/summary.ts'
 import { type Course, courseOf, type Output, outputOf } from '../designs/course.ts'
 import { commonCut, type DesignOptions, type Means, runAll } from '../designs/designs.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
-import { type WindowHours, windowOf } from '../designs/window.ts'
+import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 import { jobsOf } from '../jobs.ts'
 import { wholeCut } from '../warm-up.ts'
 import { type Choice, choiceText, lineOf, type Variable } from './variables.ts'
@@ -111,6 +111,12 @@ export class Ledger {
   /** The window of `values`, and how long a cell is in this choice. */
   window(choice: Choice): WindowHours {
     return windowOf(this.fresh.get(keyOf(choice)) ?? [], this.cut ?? 0)
+  }
+
+  /** By how much `values` of a choice can be off, or the difference to another over the first `count` of them [cells/h]. */
+  resolution(choice: Choice, other?: Choice, count?: number): number {
+    const of = (one: Choice) => (this.fresh.get(keyOf(one)) ?? []).slice(0, count)
+    return resolutionOf(this.cut ?? 0, [of(choice)], other ? [of(other)] : [])
   }
 
   private async run(choices: readonly Choice[], first: number, count: number): Promise<Course[]> {

@@ -204,7 +204,7 @@ function triedDesign(
     investment,
     wholeLife,
     floor,
-    goodPerHour: estimateWithin(values, level, 1 / ledger.window(choice).windowHours),
+    goodPerHour: estimateWithin(values, level, ledger.resolution(choice)),
     verdict: judgement,
   }
 }
@@ -254,7 +254,7 @@ async function leaveOut(ledger: Ledger, { choice, values }: Judged, level: numbe
         without.slice(0, LEFT_OUT),
         values.slice(0, LEFT_OUT),
         own,
-        2 / ledger.window(choice).windowHours,
+        ledger.resolution(fewer, choice, LEFT_OUT),
       ),
     })
   }

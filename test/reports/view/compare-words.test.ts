@@ -69,7 +69,7 @@ describe('a comparison in words', () => {
     expect(warnings.map(({ text }) => text)).toEqual(
       warned
         ? [
-            'The line was still filling: a cell spends about 14 h in it, and the 40 h measured begin 7.7 h after the start of an empty one, so its output reads too low.',
+            'The line was still filling: a cell spends about 14 h in it, and the 40 h measured begin 7.7 h after the start of an empty one, so its output may read too low.',
           ]
         : [],
     )

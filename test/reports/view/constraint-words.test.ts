@@ -42,6 +42,17 @@ it.each([
   expect(constraintView(study, context as never).headline[1]).toMatch(text)
 })
 
+it('a step that gains next to nothing, and waits, is told to be none', async () => {
+  const study = await constraintStudy(line, optionsOf({ days: 0.05, replications: 2 }), here())
+  const [best] = study.steps
+  const of = (mean: number) => ({ mean, low: mean, high: mean, n: 2 })
+  const states = { ...best.states, starved: of(0.7), blocked: of(0.02), off: of(0.1) }
+  const step = { ...best, states, gainPerHour: { mean: 2, low: 1, high: 3, n: 2 } }
+  const held = { by: 'no step shown', steps: [], waits: best.name }
+  const { headline } = constraintView({ ...study, steps: [step], held } as never, context as never)
+  expect(headline.join(' ')).toContain('but it waits 80 % of its time. What holds the line is no step')
+})
+
 it('two runs of an hour are told to be too few, not what a step may bring', async () => {
   const study = await constraintStudy(line, optionsOf({ days: 0.05, replications: 2 }), here())
   const [best] = study.steps
