@@ -3,6 +3,7 @@ import type { CallPlan, ToolPlan, TreatmentPlan } from '../plan/plan.ts'
 import * as Plans from '../plan/plan.ts'
 import type { ActivePeriods } from './active.ts'
 import { Calls } from './calls.ts'
+import { Closings } from './closings.ts'
 import { drawer, type RunKey } from './draw.ts'
 import * as Books from './meter.ts'
 import { Outcome, type OutcomeHost } from './outcome.ts'
@@ -19,6 +20,7 @@ const { PIECES } = Plans
 const {
   HELD_TIME,
   LOST,
+  NON_SCHEDULED,
   SCHEDULED_DOWN,
   STARVED,
   STATE_UNDER,
@@ -82,6 +84,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   /** Idle since. */
   readonly idleFrom: Float64Array
   readonly calls: Calls
+  private readonly closings: Closings | undefined
   protected readonly drawWarmUp: (() => number)[] = []
 
   constructor(
@@ -118,6 +121,7 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
     this.stopFrom = new Float64Array(n)
     this.idleFrom = this.fields.of(IDLE_FROM)
     this.calls = new Calls(this, n)
+    this.closings = Closings.among(plan.stops)
     for (let t = 0; t < n && plan.warmUp; t++)
       this.drawWarmUp.push(drawer(plan.warmUp.lasts, key, 1, plan.name, `tool ${t + 1}`, 'warm-up'))
     this.outcome = new Outcome(this, plan.outcome)
@@ -163,14 +167,33 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
   }
 
   protected book(tool: number, time: number): void {
-    const span = time - this.since[tool]
-    this.bookAs(tool, this.state[tool], this.since[tool], time)
+    const from = this.since[tool]
     this.since[tool] = time
-    if (this.phase[tool] === HELD) this.meter.counter[HELD_TIME] += span
+    if (this.phase[tool] === HELD) this.meter.counter[HELD_TIME] += time - from
     const stop = this.current[tool]
-    if (stop < 0) return
-    this.meter.stop[stop * STOP_COLUMNS + STOP_TIME] += span
-    if (this.state[tool] === WAITING_FOR_CREW) this.meter.stop[stop * STOP_COLUMNS + STOP_WAIT] += span
+    if (stop < 0) this.bookAs(tool, this.state[tool], from, time)
+    else this.bookStop(tool, stop, from, time)
+  }
+
+  /** A tool that is down while the line is closed is not scheduled for work then: the stop costs none of that time. */
+  private bookStop(tool: number, stop: number, from: number, to: number): void {
+    const { closings } = this
+    if (!closings || this.state[tool] === NON_SCHEDULED) {
+      this.bookDown(tool, stop, from, to)
+      return
+    }
+    for (let time = from; time < to; ) {
+      const end = Math.min(to, closings.nextEdge(time))
+      if (closings.isClosed(time)) this.bookAs(tool, NON_SCHEDULED, time, end)
+      else this.bookDown(tool, stop, time, end)
+      time = end
+    }
+  }
+
+  private bookDown(tool: number, stop: number, from: number, to: number): void {
+    this.bookAs(tool, this.state[tool], from, to)
+    this.meter.stop[stop * STOP_COLUMNS + STOP_TIME] += to - from
+    if (this.state[tool] === WAITING_FOR_CREW) this.meter.stop[stop * STOP_COLUMNS + STOP_WAIT] += to - from
   }
 
   /** The one place where time of a tool enters the books. */

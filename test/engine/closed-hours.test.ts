@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { NON_SCHEDULED, UNSCHEDULED_DOWN, WAITING_FOR_CREW } from '../../sim/engine/meter.ts'
 import type { Line, SiteEvent, Stop } from '../../sim/line/types.ts'
 import { observe } from './observe.ts'
 
@@ -26,6 +27,30 @@ describe.each(DRIVES)('%s drive: an event while the line is closed', drive => {
   test('over before the line opens, it has stopped nothing', () => {
     const { figures } = run({ every: '24 h', lasts: '1 h', kind: 'scheduled' }, 4)
     expect(figures.steps[0].stops[0].perDay).toBe(0)
+  })
+})
+
+describe.each(DRIVES)('%s drive: down over the end of the open hours', drive => {
+  test('a tool is non-scheduled while the line is closed, and the stop takes nothing of that', () => {
+    // Open 0:00 to 0:10 and from 0:20 on; down 0:09 to 0:23, so 4 min of open time; a fitter is there from 0:21 on.
+    const stop: Stop = {
+      ...{ stop: 'jam', counts: 'calendar time', every: '9 h', first: '9 min', lasts: '2 min' },
+      skill: 'fitter',
+    }
+    const shifts = {
+      first: { from: '00:00', to: '00:10' },
+      second: { from: '00:20', to: '00:21' },
+      third: { from: '00:21', to: '00:00' },
+    } as const
+    const route = [{ step: 'press', cycle: '30 s', stops: [stop] }] as const
+    const line = { calendar: { shifts }, crews: { fitter: { heads: { third: 1 } } } } as const
+    const { figures } = observe(route, 1800, drive, line)
+    const [press] = figures.steps
+    expect(press.states[NON_SCHEDULED]).toBeCloseTo(10 / 30, 8)
+    expect(press.states[WAITING_FOR_CREW]).toBeCloseTo(2 / 30, 9)
+    expect(press.states[UNSCHEDULED_DOWN]).toBeCloseTo(2 / 30, 9)
+    expect(press.stops[0].hoursPerDay * 30).toBeCloseTo(4 * 24, 9)
+    expect(press.stops[0].waitHoursPerDay * 30).toBeCloseTo(2 * 24, 9)
   })
 })
 
