@@ -1,3 +1,4 @@
+import { problemText } from '../../sim/base/problems.ts'
 import type { Line } from '../../sim/line/types.ts'
 import type { AnswerCommand, Asked } from './answer-command.ts'
 import type { Arguments } from './arguments.ts'
@@ -17,7 +18,7 @@ export const lossesCommand: AnswerCommand = {
     vary: {
       type: 'string',
       describe:
-        'Output over one quantity instead: "stop NAME: lasts", "stop NAME: every", "crew NAME: heads"',
+        'Output over one quantity instead: "stop NAME: lasts", "stop NAME: every", "crew NAME: heads", "STEP: tools", "STEP: speed" or "all steps: speed" (in % of now), "BUFFER: capacity", "CARRIERS: number", "fleet NAME: number", "GROUP: lanes", "cap: wafers"',
     },
     from: { type: 'string', describe: 'Start of that curve, such as "2 min", or a number' },
     to: { type: 'string', describe: 'End of that curve' },
@@ -77,9 +78,10 @@ async function askCurve(asked: Asked): Promise<void> {
 }
 
 async function curveOf(given: Arguments, line: Line) {
-  const [{ readValue, spacedValues }, { variedOf }] = await Promise.all([
+  const [{ readValue, spacedValues }, { variedOf }, { checkLine }] = await Promise.all([
     import('../../sim/study/losses/curve.ts'),
     import('../../sim/study/losses/varied.ts'),
+    import('../../sim/line/check.ts'),
   ])
   const what = given.vary as string
   const varied = variedOf(line, what)
@@ -89,12 +91,20 @@ async function curveOf(given: Arguments, line: Line) {
   const end = (option: 'from' | 'to') => {
     const text = written(option)
     const value = readValue(varied, text)
-    const wanted = varied.unit === 's' ? 'a time such as "2 min"' : `a whole number of ${varied.unit}`
+    const wanted =
+      varied.unit === 's'
+        ? 'a time such as "2 min"'
+        : `a whole number${varied.unit === '% of now' ? ', in % of now' : ` of ${varied.unit}`}`
     if (value === undefined) throw wrongUsage(`--${option}: found "${text}"; allowed is ${wanted}`)
     return value
   }
   const points = wholeNumber('points', given.points as OptionText, { least: 2, most: 100 }) ?? POINTS
   const unit = (option: 'from' | 'to') => written(option).split(' ').at(-1)
   const like = unit('from') === unit('to') && { like: written('from') }
-  return { varied: { ...varied, ...like }, values: spacedValues(varied, end('from'), end('to'), points) }
+  const values = spacedValues(varied, end('from'), end('to'), points)
+  for (const value of values) {
+    const [problem] = checkLine(varied.at(value)).problems
+    if (problem) throw wrongUsage(`--vary: with ${value} ${varied.unit} ${problemText(problem)}`)
+  }
+  return { varied: { ...varied, ...like }, values }
 }

@@ -142,7 +142,7 @@ function asksOf(line: Line, route: readonly Place[]): (Asks & { skill: string; p
 
 /** `waits`: what comes of it while it is not served, in words. */
 type Asks = Pick<Stop, 'skill' | 'people' | 'at'> &
-  Pick<NeverServed, 'name' | 'path' | 'then'> & { waits: string }
+  Pick<NeverServed, 'name' | 'path' | 'then'> & { waits: string; worksOn?: Stop['waits'] }
 
 function asksOfBoxes({ bins }: Line): Asks[] {
   const swap = bins?.boxes?.swap
@@ -159,6 +159,7 @@ function asksOfSteps(route: readonly Place[]): Asks[] {
     const clearing = typeof item.breakage === 'object' ? item.breakage.clearing : undefined
     const stops = (item.stops ?? []).map((stop, index) => ({
       ...stop,
+      ...(stop.waits && { worksOn: stop.waits }),
       name: `stop ${quoted(stop.stop)} at ${item.step}`,
       path: [...path, 'stops', index, { name: stop.stop }, 'people'],
       then,
@@ -223,7 +224,9 @@ function warnOfEmptyShifts(line: Line, route: readonly Place[]): Problem[] {
   return [...new Set(asks.map(({ skill }) => skill))].flatMap(skill => {
     if (mostWith(skill) === 0) return []
     const empty = week.filter(({ shift }) => ableCrews(line, skill).every(crew => headsIn(crew, shift) === 0))
-    const asked = asks.some(ask => ask.skill === skill && mayAskIn(ask, empty))
+    const asked = asks.some(
+      ask => ask.skill === skill && mayAskIn(ask, empty) && !worksOnThrough(ask, longestOf(empty)),
+    )
     if (empty.length === 0 || !asked) return []
     const names = [...new Set(empty.map(({ shift }) => quoted(shift ?? '')))]
     const hours = empty.reduce((sum, { from, to }) => sum + to - from, 0) / 3600
@@ -235,6 +238,26 @@ function warnOfEmptyShifts(line: Line, route: readonly Place[]): Problem[] {
       `in ${formatNumber(hours)} h of the week nobody comes, and what needs them waits until a shift has somebody`,
     )
   })
+}
+
+/** The longest time in one piece of spans of the week, in order; one over its end goes on at its start [s]. */
+function longestOf(spans: readonly Span[]): number {
+  let longest = 0
+  let from = Number.NaN
+  let end = Number.NaN
+  for (const span of [...spans, ...spans.map(({ from, to }) => ({ from: from + WEEK, to: to + WEEK }))]) {
+    if (span.from !== end) from = span.from
+    end = span.to
+    longest = Math.max(longest, end - from)
+  }
+  return Math.min(longest, WEEK)
+}
+
+/** The tool works on until people come, for as long as nobody is there at a time. */
+function worksOnThrough({ worksOn }: Asks, absent: number): boolean {
+  return (
+    worksOn !== undefined && worksOn.until === 'people come' && quantity('time', worksOn.atMost) >= absent
+  )
 }
 
 /** Planned work comes at its own times, anything else at any. */

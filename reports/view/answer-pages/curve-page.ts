@@ -80,11 +80,11 @@ function curve(study: CurveStudy, now: number | undefined): Section {
   }
 }
 
-/** What the curve changes, in words: heads have no distribution. */
+/** What the curve changes, in words: only times and counts of stops have a distribution. */
 function othersOf({ unit }: CurveStudy): string {
-  return unit === 'heads'
-    ? 'other heads, the same number in every shift that has any'
-    : 'other values of it, the shape of its distribution as it is'
+  if (unit === 'heads') return 'other heads, the same number in every shift that has any'
+  const ofStop = unit === 's' || unit === 'wafers or loads'
+  return ofStop ? 'other values of it, the shape of its distribution as it is' : 'other values of it'
 }
 
 /** The unit in which the values read best. */

@@ -191,7 +191,7 @@ export function curveView(study: CurveStudy, context: AnswerContext): AnswerView
       ...(study.unit === 'heads' && nowLabel !== grouped(study.now, 0)
         ? ['Each value is the number in every shift that has any.']
         : []),
-      `The differences hold together at ${levelText(study.level)}.${study.unit === 'heads' ? '' : ` ${PLANNED_WORK}`}`,
+      `The differences hold together at ${levelText(study.level)}.${study.unit === 's' || study.unit === 'wafers or loads' ? ` ${PLANNED_WORK}` : ''}`,
     ],
   })
 }

@@ -19,12 +19,21 @@ import {
 import { type Shown, shown } from '../designs/verdict.ts'
 import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 
-/** What a curve is drawn over: a mean of a stop, or the heads of a crew. */
+/** What a curve is drawn over: a mean of a stop, the heads of a crew, or a number of an item. */
 export interface Varied {
   /** As it was asked for: `stop jam: lasts`. */
   readonly what: string
-  /** What its values are: seconds, a number of wafers or loads, or heads. */
-  readonly unit: 's' | 'wafers or loads' | 'heads'
+  /** What its values are: seconds, a number of something, or the speed in per cent of what it is now. */
+  readonly unit:
+    | 's'
+    | 'wafers or loads'
+    | 'heads'
+    | 'tools'
+    | 'wafers'
+    | 'carriers'
+    | 'lanes'
+    | 'vehicles'
+    | '% of now'
   /** As the line has it; the mean of its distribution, the most heads of any shift. */
   readonly now: number
   /** That in words, where the number does not say all. */
@@ -156,6 +165,7 @@ function goodOf(replications: readonly Course[], cut: number): number[] {
 }
 
 function labelOf({ unit, like }: Varied, value: number): string {
+  if (unit === '% of now') return `${formatNumber(value)} %`
   if (unit !== 's') return formatNumber(value)
   return like === undefined ? formatQuantity('time', value) : formatLike('time', value, like)
 }

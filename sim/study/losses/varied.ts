@@ -8,11 +8,12 @@ import { meanCount, meanTime } from '../../line/means.ts'
 import type { Line, Stop } from '../../line/types.ts'
 import { scaleTimes, stepsOf, withHeads, withStop } from '../designs/changes.ts'
 import type { Varied } from './curve.ts'
+import { itemVaried } from './varied-items.ts'
 
 /**
  * Finds what `--vary` names: `stop NAME: lasts`, `stop NAME: every` (in all steps that have
  * it, when it is the same in all; in one with `STEP: stop NAME: lasts`), or `crew NAME: heads`
- * (the same number in every shift that has any).
+ * (the same number in every shift that has any); or a number of an item, see `itemVaried`.
  *
  * @returns a text that says what is wrong with it otherwise
  */
@@ -20,7 +21,7 @@ export function variedOf(line: Line, what: string): Varied | string {
   const crew = /^crew (.+): heads$/.exec(what)
   if (crew) return headsVaried(line, what, crew[1])
   const stop = /^(?:(.+): )?stop (.+): (lasts|every)$/.exec(what)
-  if (!stop) return 'something such as "stop jam: lasts", "stop jam: every" or "crew technicians: heads"'
+  if (!stop) return itemVaried(line, what)
   return stopVaried(line, what, stop[1], stop[2], stop[3] as 'lasts' | 'every')
 }
 
