@@ -13,7 +13,7 @@ const LAYERS: Record<string, readonly string[]> = {
   'sim/chance': ['sim/base', 'sim/chance'],
   'sim/stats': ['sim/base', 'sim/stats'],
   'sim/money': ['sim/base', 'sim/money'],
-  'sim/line': ['sim/base', 'sim/chance', 'sim/line'],
+  'sim/line': ['sim/base', 'sim/chance', 'sim/money', 'sim/line'],
   'sim/plan': ['sim/base', 'sim/chance', 'sim/line', 'sim/plan'],
   'sim/engine': ['sim/base', 'sim/chance', 'sim/plan', 'sim/engine'],
   'sim/measure': ['sim/base', 'sim/plan', 'sim/engine', 'sim/measure'],

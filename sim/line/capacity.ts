@@ -121,12 +121,17 @@ export function goodOfFeed(line: Line): number | undefined {
 
 /** Share of the wafers fed to the line that leave it as good cells, on paper. */
 export function lineYield(line: Line): number {
-  return flowFed(line, feedRate(line) / openShare(line.calendar)).yield
+  return flowOfFeed(line).yield
+}
+
+/** What becomes of the wafers that the feed brings, on paper. */
+export function flowOfFeed(line: Line): Flow {
+  return flowFed(line, feedRate(line) / openShare(line.calendar))
 }
 
 /** Mean efficiency of the wafers that come to a step for the first time, on paper, by step, fraction. */
 export function efficiencyAt(line: Line): ReadonlyMap<string, number> {
-  return flowFed(line, feedRate(line) / openShare(line.calendar)).made
+  return flowOfFeed(line).made
 }
 
 /** @param fed wafers fed while the line is open [wafers/s] */

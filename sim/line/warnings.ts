@@ -1,6 +1,5 @@
 import { type Problem, problemAt, quoted } from '../base/problems.ts'
-import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
-import { closedSpans, openShare } from './calendar.ts'
+import { formatQuantity, quantity } from '../base/quantity.ts'
 import { capacityTable, feedRate, lineYield } from './capacity.ts'
 import { warnOfMoney } from './check-money.ts'
 import { followersOf } from './followers.ts'
@@ -11,12 +10,12 @@ import { resolvedLine } from './recipes.ts'
 import type { Line, Step } from './types.ts'
 import { describeVariant } from './vary.ts'
 import { warningsOfPlaces } from './warnings-flow.ts'
+import { warningsOfMoney } from './warnings-money.ts'
 import { warningsOfRules } from './warnings-more.ts'
 import { warningsOfPeople } from './warnings-people.ts'
 import { warningsOfRenewals } from './warnings-renewals.ts'
 import { warningsOfRuns } from './warnings-run.ts'
 import { warningsOfSteps } from './warnings-step.ts'
-import { ALL_HOURS } from './year.ts'
 
 /** What is probably a mistake in a line without problems, or will surprise its planner. */
 export function warningsOf(line: Line): Problem[] {
@@ -26,8 +25,8 @@ export function warningsOf(line: Line): Problem[] {
     ...warnOfFeed(line),
     ...warnOfWafer(line),
     ...warnOfBins(line),
+    ...warningsOfMoney(line),
     ...warnOfMoney(line),
-    ...warnOfHours(line),
     ...warningsOfPlaces(line, route, followersOf(route)),
     ...warningsOfPeople(line, route),
     ...warningsOfRules(line, route),
@@ -51,9 +50,6 @@ const perHour = (wafersPerSecond: number) => formatQuantity('rate', wafersPerSec
 
 /** A target that is met to a rounding is met. */
 const BARELY = 1 - 1e-9
-
-/** Hours a year that are at most so much more than the open ones are taken for those. */
-const CLOSE = 1.02
 
 /** The target against what the weakest step and the feed allow on paper. */
 function warnOfTarget(line: Line): Problem[] {
@@ -188,15 +184,4 @@ function warnOfBins({ bins, wafer }: Line): Problem[] {
       `most cells fall ${mean < first ? 'below the lowest' : 'into the highest'}`,
     ),
   ]
-}
-
-/** Hours a year that are about those in which the calendar is open: it has been asked already. */
-function warnOfHours({ calendar, money }: Line): Problem[] {
-  const given = money?.hoursPerYear
-  if (given === undefined || closedSpans(calendar).length === 0) return []
-  const open = openShare(calendar) * ALL_HOURS
-  if (given > open * CLOSE) return []
-  const expected = `well above the ${formatNumber(Math.round(open))} h in which the line is open, up to ${formatNumber(ALL_HOURS)}`
-  const hint = 'all rates are means over closed hours too, which would be left out twice'
-  return [problemAt(['money', 'hoursPerYear'], formatNumber(given), expected, hint)]
 }
