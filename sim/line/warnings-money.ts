@@ -1,8 +1,9 @@
-import { type Problem, problemAt, quoted } from '../base/problems.ts'
+import { keyText, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, quantity } from '../base/quantity.ts'
-import { closedSpans, openShare } from './calendar.ts'
+import { closedSpans, openShare, openTime } from './calendar.ts'
 import { type CellMoney, cellMoney } from './cell-money.ts'
-import type { Line, Money } from './types.ts'
+import { WEEK } from './clock.ts'
+import type { Crew, Line, Money } from './types.ts'
 import { ALL_HOURS } from './year.ts'
 
 /** Hours a year that are at most so much more than the open ones are taken for those. */
@@ -26,6 +27,7 @@ export function warningsOfMoney(line: Line): Problem[] {
     ...(cell ? [...warnOfPrice(money, cell), ...warnOfWages(money, cell)] : []),
     ...warnOfHours(line, money),
     ...warnOfRate(money),
+    ...warnOfPaidHours(line, money),
   ]
 }
 
@@ -88,6 +90,20 @@ function warnOfRate({ discountRate }: Money): Problem[] {
   if (rate === 0 || rate >= LOWEST_RATE) return []
   const hint = 'eight per cent a year are "8 %", not "0.08 %"'
   return [problemAt(path, quoted(discountRate), 'at least 0.5 %, or 0 % for none', hint)]
+}
+
+/** Heads that are there always are paid always, though nobody calls them while the line is closed. */
+function warnOfPaidHours({ calendar, crews = {} }: Line, { wages = {} }: Money): Problem[] {
+  const closed = (WEEK - openTime(calendar)) / 3600
+  if (!calendar || closed === 0) return []
+  const shifts = Object.keys(calendar.shifts).map(keyText)
+  return Object.entries(crews).flatMap(([name, { heads }]: [string, Crew]) => {
+    if (typeof heads !== 'number' || heads === 0 || !((wages[name] ?? 0) > 0)) return []
+    const byShift = shifts.map(shift => `${shift}: ${heads}`).join(', ')
+    const expected = `heads by shift, which are there only then: { ${byShift} }`
+    const hint = `they are paid in the ${formatNumber(closed)} h of the week too in which the line is closed`
+    return [problemAt(['crews', { name }, 'heads'], `${heads} at all hours`, expected, hint)]
+  })
 }
 
 /** An amount with its currency, to three digits: `0.352 EUR`. */

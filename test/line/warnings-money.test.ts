@@ -160,3 +160,41 @@ describe('hours and interest of a year', () => {
     expect(warned(money)).toEqual(texts)
   })
 })
+
+describe('heads that are paid while the line is closed', () => {
+  const days = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri']
+  const shifts = {
+    early: { from: '06:00', to: '14:00', days },
+    'late shift': { from: '14:00', to: '22:00', days },
+  }
+  const paid = (heads: unknown, wages: object = { technicians: 22 }, calendar: object = { shifts }) => {
+    const stops = [{ stop: 'jam', every: '2 h', lasts: '1 min', skill: 'technicians' }]
+    const more = { route: [{ ...route[0], stops }], crews: { technicians: { heads } }, calendar }
+    return warned({ wages }, more).filter(text => text.includes('paid'))
+  }
+
+  it('are told, with the hours of a week', () => {
+    // By hand: 168 h less 5 times 16 h.
+    expect(paid(2)).toEqual([
+      'crews "technicians" → heads: found 2 at all hours, expected heads by shift, which are there only then: { early: 2, "late shift": 2 } (they are paid in the 88 h of the week too in which the line is closed)',
+    ])
+  })
+
+  it('are not where they have shifts or no wages, are none, or the line never closes', () => {
+    expect(paid({ early: 2, 'late shift': 2 })).toEqual([])
+    expect(paid(2, {})).toEqual([])
+    expect(paid(2, { technicians: 0 })).toEqual([])
+    expect(paid(0)).toEqual([])
+    expect(paid(2, { technicians: 22 }, { shifts: { all: { from: '06:00', to: '06:00' } } })).toEqual([])
+  })
+
+  it('are told once, not for each variant with other heads', () => {
+    const stops = [{ stop: 'jam', every: '2 h', lasts: '1 min', skill: 'technicians' }]
+    const more = {
+      ...{ route: [{ ...route[0], stops }], crews: { technicians: { heads: 2 } }, calendar: { shifts } },
+      variants: { three: { line: { crews: { technicians: { heads: 3 } } } } },
+    }
+    const texts = warned({ wages: { technicians: 22 } }, more).filter(text => text.includes('paid'))
+    expect(texts).toEqual([expect.stringMatching(/^crews "technicians"/)])
+  })
+})
