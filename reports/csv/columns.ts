@@ -34,9 +34,15 @@ export function meanOf(estimate: Estimate | undefined): Cell {
 }
 
 /**
+ * Of a number: more than any figure has, and fewer than a sum of decimals keeps right, so that
+ * 0.22 + 4 x 0.001 is 0.224 and not 0.22399999999999998.
+ */
+const DIGITS = 12
+
+/**
  * The items as comma separated values (RFC 4180, but lines end in a single line
- * feed), heads first. Text that a spreadsheet would take for a formula is made
- * harmless by a leading apostrophe; what is no finite number is left empty.
+ * feed), heads first, numbers to twelve digits. Text that a spreadsheet would take for a
+ * formula is made harmless by a leading apostrophe; what is no finite number is left empty.
  */
 export function csvText<Item>(columns: readonly Column<Item>[], items: readonly Item[]): string {
   const rows = items.map(item => columns.map(({ of }) => cellOf(of(item))))
@@ -44,5 +50,6 @@ export function csvText<Item>(columns: readonly Column<Item>[], items: readonly 
 }
 
 function cellOf(value: Cell): string | number {
-  return value === undefined || (typeof value === 'number' && !Number.isFinite(value)) ? '' : value
+  if (typeof value !== 'number') return value ?? ''
+  return Number.isFinite(value) ? Number(value.toPrecision(DIGITS)) : ''
 }

@@ -38,8 +38,21 @@ describe('the tables', () => {
     ])
   })
 
-  it('keep full precision', () => {
-    expect(linesOf('summary.csv')[1]).toBe('good output,6512.34,6493.9400000000005,6530.74,10,cells/h')
+  it('keep twelve digits, without the rounding of sums', () => {
+    expect(study.goodOutput.perHour.low).toBe(6493.9400000000005)
+    expect(linesOf('summary.csv')[1]).toBe('good output,6512.34,6493.94,6530.74,10,cells/h')
+    const third = { ...study, yield: { mean: 1 / 3, n: 1 } }
+    expect(linesOf('summary.csv', third)).toContain('yield,0.333333333333,,,1,fraction')
+  })
+
+  it('give edges of bins as they are written', () => {
+    const [low, first] = study.bins
+    if (!low || !first) throw new Error('the fixture has bins')
+    const [from, to] = [0.208 + 8 * 0.002, 0.208 + 9 * 0.002]
+    expect(String(from)).toBe('0.22399999999999998')
+    expect(linesOf('bins.csv', { ...study, bins: [low, { ...first, from, to }] })[2]).toContain(
+      ',0.224,0.226,',
+    )
   })
 
   it('leave cells empty where there is no interval', () => {
@@ -49,9 +62,7 @@ describe('the tables', () => {
 
   it('leave cells empty for what is no number and for what is unlimited', () => {
     const never = linesOf('stops.csv').find(line => line.includes('never seen'))
-    expect(never).toBe(
-      'test and sort,never seen,unscheduled,0,0,0,0,0,0,0,0,0,,,,61.27,18.6,17.700000000000003,19.5',
-    )
+    expect(never).toBe('test and sort,never seen,unscheduled,0,0,0,0,0,0,0,0,0,,,,61.27,18.6,17.7,19.5')
     expect(linesOf('places.csv')[1]).toBe('gate,gate,,0,0,0,0,0,0,,,,,,')
   })
 
