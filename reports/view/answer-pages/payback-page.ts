@@ -2,6 +2,7 @@ import type { Line } from '../../../sim/line/types.ts'
 import type { PaybackStudy, TriedChange, TriedPair } from '../../../sim/study/payback/payback.ts'
 import { figure, grouped, NOTHING, significant } from '../format.ts'
 import type { Section } from '../page.ts'
+import { moneyShown, nothingShown } from '../payback-words.ts'
 import { columnsOf, tableOf } from '../table.ts'
 import { differences, keyFigure, type PageParts, plainFigure } from './answer-page.ts'
 import { outline } from './outline.ts'
@@ -15,7 +16,10 @@ const NONE = { mean: 0, n: 0 } as const
 /** Charts of `payback`: the gain of each change, what it is worth, and pairs against their sum. */
 export function paybackParts(study: PaybackStudy, line: Line): PageParts {
   const { changes, currency } = study
-  const [best] = changes
+  // A loss that is shown is not the best of changes of which nothing is.
+  const best = changes
+    .map(moneyShown)
+    .find(({ npv, verdict }) => npv !== undefined && verdict !== 'shown not to pay')
   // The changes stand in the order of what they are worth: what brings most need not be the first.
   const [most] = byGain(changes)
   const paying = changes.filter(({ verdict }) => verdict === 'shown to pay')
@@ -62,7 +66,9 @@ function stepsNamed(line: Line, change: string): string[] {
   return names.filter(name => !names.some(other => other !== name && other.includes(name)))
 }
 
-function paybackText({ paybackYears }: Pick<TriedChange, 'paybackYears'>): string {
+function paybackText(change: TriedChange): string {
+  const { paybackYears } = change
+  if (nothingShown(change)) return 'no payback shown'
   if (paybackYears === undefined || paybackYears.mean > NEVER) return 'no payback'
   return `pays back in ${significant(paybackYears.mean, 2)} years`
 }
@@ -73,7 +79,8 @@ function byGain(changes: readonly TriedChange[]): TriedChange[] {
 
 function gains(study: PaybackStudy): Section {
   const columns = columnsOf<TriedChange>()
-  const { changes, currency } = study
+  const { currency } = study
+  const changes = study.changes.map(moneyShown)
   const shown = byGain(changes).slice(0, MOST)
   const watts = changes.some(({ megawattPerYear }) => megawattPerYear !== undefined)
   return {
@@ -122,14 +129,16 @@ function gains(study: PaybackStudy): Section {
 }
 
 function worths({ changes, currency }: PaybackStudy): Section[] {
-  const priced = changes.filter(({ npv }) => npv !== undefined).slice(0, MOST)
+  const told = changes.map(moneyShown)
+  const priced = told.filter(({ npv }) => npv !== undefined).slice(0, MOST)
   if (priced.length === 0) return []
+  const left = changes.some(nothingShown) ? ' Where neither cells nor cash are shown none is told.' : ''
   const columns = columnsOf<TriedChange>()
   return [
     {
       id: 'worth',
       title: 'What each change is worth',
-      lead: `Net present value: the cash of all years at the discount rate of the scenario, less the investment, with the interval of the cash carried through. Behind each its investment.`,
+      lead: `Net present value: the cash of all years at the discount rate of the scenario, less the investment, with the interval of the cash carried through. Behind each its investment.${left}`,
       chart: differences(
         'Net present value by change',
         { label: 'net present value', unit: currency },
@@ -152,8 +161,9 @@ function worths({ changes, currency }: PaybackStudy): Section[] {
   ]
 }
 
-function pairs({ pairs: tried, currency, level }: PaybackStudy): Section[] {
-  if (tried.length === 0) return []
+function pairs({ pairs: couples, currency, level }: PaybackStudy): Section[] {
+  if (couples.length === 0) return []
+  const tried = couples.map(moneyShown)
   const columns = columnsOf<TriedPair>()
   const name = ({ first, second }: TriedPair) => `${first} and ${second}`
   return [

@@ -2,6 +2,7 @@ import type { Estimate } from '../../../sim/stats/estimate.ts'
 import type { PaybackStudy, TriedChange, TriedPair } from '../../../sim/study/payback/payback.ts'
 import { PLANNED_WORK } from '../cautions.ts'
 import { grouped, significant } from '../format.ts'
+import { moneyShown, nothingShown } from '../payback-words.ts'
 import {
   type AnswerContext,
   type AnswerItem,
@@ -103,18 +104,17 @@ function pairItem(pair: TriedPair, { currency, years }: PaybackStudy): AnswerIte
   }
 }
 
-type Money = Pick<TriedChange, 'investment' | 'paybackYears' | 'npv' | 'internalRate' | 'worth'>
-
-function returnLines(
-  { investment, paybackYears, npv, internalRate, worth }: Money,
-  currency: string,
-  years: number | undefined,
-): string[] {
-  if (investment === undefined)
+function returnLines(change: TriedChange | TriedPair, currency: string, years: number | undefined): string[] {
+  const { investment, paybackYears, npv, internalRate, worth } = moneyShown(change)
+  const nothing = nothingShown(change)
+  if (investment === undefined) {
+    if (nothing) return ['no worth is shown; no price given']
     return worth === undefined ? [] : [`worth ${withInterval(worth)} ${currency} at most; no price given`]
+  }
   const rate = internalRate === undefined ? '' : `, internal rate ${rateText(internalRate)}`
+  const back = nothing ? '; no payback is shown' : `${backText(paybackYears, years)}${rate}`
   return [
-    `costs ${grouped(investment, 0)} ${currency}${backText(paybackYears, years)}${rate}`,
+    `costs ${grouped(investment, 0)} ${currency}${back}`,
     ...(npv === undefined ? [] : [`net present value ${valueText(npv, currency)}`]),
   ]
 }
