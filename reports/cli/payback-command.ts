@@ -24,7 +24,7 @@ export const paybackCommand: AnswerCommand = {
     await performAnswer(surroundings, request, {
       ...{ name: 'payback', ...chosen, seed: options.seed },
       study: runner => paybackStudy(line, options, { runner }),
-      view: paybackView,
+      view: (study, context) => paybackView(study, context, line),
       parts: paybackParts,
       files: paybackFiles,
     })

@@ -1,5 +1,8 @@
+import { cellMoney } from '../../sim/line/cell-money.ts'
+import type { Line } from '../../sim/line/types.ts'
 import { shown } from '../../sim/study/designs/verdict.ts'
 import type { TriedChange } from '../../sim/study/payback/payback.ts'
+import { significant } from './format.ts'
 
 /** What terminal and page say alike of the money of a change. */
 type Told = Pick<
@@ -28,4 +31,26 @@ export function moneyShown<Change extends Told>(change: Change): Change {
   const { worth: _worth, paybackYears: _years, internalRate: _rate, npv, ...rest } = change
   const kept = npv !== undefined && change.verdict === 'shown not to pay' ? { ...rest, npv } : rest
   return kept as Change
+}
+
+/** A good cell in money, on paper: what it earns against what goes into it. */
+export interface CellWords {
+  /** One sentence; none where nothing is known of it. */
+  readonly sentences: readonly string[]
+  /** Whether it costs more than it earns, so that more of them are no gain. */
+  readonly loses: boolean
+}
+
+export function cellWords(line: Line): CellWords {
+  const cell = cellMoney(line)
+  if (cell === undefined || line.money === undefined) return { sentences: [], loses: false }
+  const { currency, pricePerCell } = line.money
+  const of = pricePerCell === undefined && line.wafer ? ` of ${line.wafer.efficiency.mean}` : ''
+  const [earns, costs] = [cell.earns, cell.costs].map(amount => significant(amount, 3))
+  const start = `A good cell${of} earns ${earns} ${currency}`
+  const loses = cell.earns < cell.costs
+  const text = loses
+    ? `${start}, less than its wafer and materials cost, ${costs}, lost wafers included: more output loses money.`
+    : `${start}; its wafer and materials cost ${costs}, lost wafers included.`
+  return { sentences: [text], loses }
 }

@@ -1,8 +1,9 @@
+import type { Line } from '../../../sim/line/types.ts'
 import type { Estimate } from '../../../sim/stats/estimate.ts'
 import type { PaybackStudy, TriedChange, TriedPair } from '../../../sim/study/payback/payback.ts'
 import { PLANNED_WORK } from '../cautions.ts'
 import { grouped, significant } from '../format.ts'
-import { moneyShown, nothingShown } from '../payback-words.ts'
+import { cellWords, moneyShown, nothingShown } from '../payback-words.ts'
 import {
   type AnswerContext,
   type AnswerItem,
@@ -23,11 +24,18 @@ const NEVER = 100
 /** A payback in less than about a month. */
 const AT_ONCE = 0.1
 
-/** What each change pays: those that are shown to in words, then every one with its figures. */
-export function paybackView(study: PaybackStudy, context: AnswerContext): AnswerView {
+/**
+ * What each change pays: those that are shown to in words, then every one with its figures.
+ *
+ * @param line the line that was studied, for what a good cell earns
+ */
+export function paybackView(study: PaybackStudy, context: AnswerContext, line: Line): AnswerView {
   const { missing } = study
+  const { sentences, loses } = cellWords(line)
+  const found = [...shownToPay(study), ...moreThanSum(study)]
   return answer({
-    headline: [...shownToPay(study), ...moreThanSum(study)],
+    // Whoever loses money by each cell must read that first.
+    headline: loses ? [...sentences, ...found] : [...found, ...sentences],
     warnings: fillingWarnings(study.window),
     basis: [
       ...basisOf(study, study.window, context),

@@ -225,7 +225,7 @@ describe('a payback in words', () => {
       pairs: [],
       ...{ changeLevel: 0.99, pairLevel: 0.99, missing: [] },
     }
-    expect(paybackView(study, context).items[0]?.lines[1]).toBe(`costs 1,000 EUR, ${text}`)
+    expect(paybackView(study, context, twoSteps).items[0]?.lines[1]).toBe(`costs 1,000 EUR, ${text}`)
   })
 })
 
@@ -245,7 +245,7 @@ describe('pairs of changes in words', () => {
       pairs: [pair(30, 'more'), pair(-30, 'less'), pair(-3, 'no difference shown')],
       ...{ changeLevel: 0.99, pairLevel: 0.99, missing: [] },
     }
-    expect(paybackView(study, context).items.map(({ lines }) => lines[0]?.split(', ')[1])).toEqual([
+    expect(paybackView(study, context, twoSteps).items.map(({ lines }) => lines[0]?.split(', ')[1])).toEqual([
       'more than the sum of both by 30 (20 to 40)',
       'less than the sum of both by 30 (20 to 40)',
       'no difference to the sum of both shown: -3 (-13 to 7)',

@@ -34,7 +34,8 @@ const studyOf = (changes: readonly TriedChange[], pairs: readonly TriedPair[] = 
   ...{ goodPerHour: estimate(3000, 10), marginPerYear: estimate(3000, 10) },
   ...{ changes, pairs, changeLevel: 0.99, pairLevel: 0.99, missing: [] },
 })
-const linesOf = (change: TriedChange) => paybackView(studyOf([change]), context).items[0]?.lines.slice(1)
+const linesOf = (change: TriedChange) =>
+  paybackView(studyOf([change]), context, lineOf()).items[0]?.lines.slice(1)
 const rowOf = (change: TriedChange) => {
   const { columns = [], rows = [] } =
     paybackParts(studyOf([change]), lineOf()).sections.find(({ id }) => id === 'gains')?.table ?? {}
@@ -83,7 +84,7 @@ describe('a change of which no difference is shown', () => {
       ...{ first: 'a', second: 'b', overSum: estimate(0, 2), worthMoreThanSum: 'no difference shown' },
       ...money,
     }
-    const view = paybackView(studyOf([], [pair]), context)
+    const view = paybackView(studyOf([], [pair]), context, lineOf())
     expect(view.items[0]?.lines.at(-1)).toBe('costs 15,000 EUR; no payback is shown')
     const section = paybackParts(studyOf([], [pair]), lineOf()).sections.find(({ id }) => id === 'pairs')
     expect(section?.table?.rows[0]?.map(({ text }) => text)).toContain('–')
@@ -109,5 +110,34 @@ describe('a change of which no difference is shown', () => {
     ])
     expect(worth([pays, nothing])?.lead).toContain('Where neither cells nor cash are shown none is told.')
     expect(worth([pays])?.lead).not.toContain('none is told')
+  })
+})
+
+describe('what a good cell earns', () => {
+  const headline = (line: Line) => paybackView(studyOf([pays]), context, line).headline
+  const wafer = { area: '330 cm2', efficiency: { mean: '24 %' } }
+
+  it('stands behind the answer', () => {
+    // By hand: 7.92 W at 0.06 are 0.4752; 0.27 and 0.06 of 99 good ones in 100 are 0.3333.
+    const { pricePerCell: _price, ...others } = MONEY
+    const money = { ...others, pricePerWatt: 0.06, addedPerWafer: { print: 0.06 } }
+    const route = [{ step: 'print', cycle: '2 s', reject: '1 %' }]
+    const line = { ...lineOf(), money, wafer, route } as Line
+    expect(headline(line).at(-1)).toBe(
+      'A good cell of 24 % earns 0.475 EUR; its wafer and materials cost 0.333, lost wafers included.',
+    )
+    expect(headline(line)[0]).toMatch(/^"one more tool of print" pays/)
+  })
+
+  it('by the piece does not depend on its efficiency', () => {
+    expect(headline(lineOf({}, { wafer })).at(-1)).toBe(
+      'A good cell earns 0.48 EUR; its wafer and materials cost 0.27, lost wafers included.',
+    )
+  })
+
+  it('comes first where it is less than its wafer and materials cost', () => {
+    expect(headline(lineOf({ pricePerCell: 0.2 }))[0]).toBe(
+      'A good cell earns 0.2 EUR, less than its wafer and materials cost, 0.27, lost wafers included: more output loses money.',
+    )
   })
 })
