@@ -1,7 +1,7 @@
 import { formatLike, formatNumber, formatQuantity, parseQuantity } from '../../base/quantity.ts'
+import { neverServed } from '../../line/asks.ts'
 import { outlineOf } from '../../line/outline.ts'
 import type { Line } from '../../line/types.ts'
-import { neverServed } from '../../line/warnings-people.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import type { Estimate } from '../../stats/estimate.ts'
 import { pairedDifference } from '../../stats/paired.ts'
