@@ -69,6 +69,15 @@ export function word(option: string, given: OptionText, meaning: string): string
   return text
 }
 
+/** Any texts but empty ones, from an option that may be given several times; none when it was not given. */
+export function words(option: string, given: OptionText, meaning: string): readonly string[] {
+  const texts = ([] as string[]).concat(given ?? [])
+  if (texts.some(text => text.trim() === '')) throw refusal(option, '', meaning)
+  const twice = texts.find((text, at) => texts.indexOf(text) < at)
+  if (twice !== undefined) throw wrongUsage(`--${option}: ${JSON.stringify(twice)} is named twice`)
+  return texts
+}
+
 function single(option: string, given: OptionText): string | undefined {
   if (given === undefined || typeof given === 'string') return given
   throw wrongUsage(`--${option}: given ${given.length} times; give it once`)

@@ -39,6 +39,7 @@ export function paybackView(study: PaybackStudy, context: AnswerContext, line: L
     warnings: fillingWarnings(study.window),
     basis: [
       ...basisOf(study, study.window, context),
+      ...(study.only === undefined ? [] : [onlyText(study.only)]),
       `As it is, the line makes ${withInterval(study.goodPerHour)} good cells/h.`,
     ],
     items: [
@@ -46,28 +47,45 @@ export function paybackView(study: PaybackStudy, context: AnswerContext, line: L
       ...study.pairs.map(pair => pairItem(pair, study)),
     ],
     notes: [
-      `Intervals of the ${study.changes.length} changes hold together at ${levelText(study.level)}, and so do ` +
-        `those of the ${study.pairs.length} pairs. Cash is what the extra cells bring, less wafers, what steps ` +
+      `${holdText(study)} Cash is what the extra cells bring, less wafers, what steps ` +
         `add to them, upkeep, power and wages; an equal amount at the end of each year. ${PLANNED_WORK}`,
       ...(missing.length === 0 ? [] : [`The scenario does not say everything: ${missing.join('; ')}.`]),
     ],
   })
 }
 
-function shownToPay({ changes, currency, years }: PaybackStudy): string[] {
+function onlyText(only: readonly string[]): string {
+  return `Nothing was tried but what --only names: ${only.map(quoted).join(', ')}.`
+}
+
+function holdText({ changes, pairs, level }: PaybackStudy): string {
+  if (changes.length === 1) return `Intervals are at ${levelText(level)}.`
+  const ofPairs = pairs.length === 0 ? '' : `, and so do those of the ${pairs.length} pairs`
+  return `Intervals of the ${changes.length} changes hold together at ${levelText(level)}${ofPairs}.`
+}
+
+function shownToPay({ changes, currency, years, only }: PaybackStudy): string[] {
   const paying = changes.filter(({ verdict }) => verdict === 'shown to pay')
   const [best] = paying
-  if (best === undefined) return ['No single change is shown to pay.']
-  const others = paying.slice(1).map(({ name }) => quoted(name))
-  const also =
-    others.length === 0
-      ? 'No other change is shown to.'
-      : `So ${others.length === 1 ? 'does' : 'do'} ${others.join(', ')}.`
+  const [alone] = changes
+  if (best === undefined) {
+    if (changes.length === 1)
+      return [`${quoted(alone.name)}: ${alone.verdict}, ${signedInterval(alone.gainPerHour)} good cells/h.`]
+    return [`No single change${only === undefined ? '' : ' of those asked for'} is shown to pay.`]
+  }
+  // What was not asked for was not tried.
+  const more = changes.length === 1 ? [] : [othersText(paying.slice(1), only)]
   return [
     `${quoted(best.name)} pays: ${signedInterval(best.gainPerHour)} good cells/h` +
       `${backText(best.paybackYears, years)}, net present value ${valueText(best.npv, currency)}.`,
-    also,
+    ...more,
   ]
+}
+
+function othersText(others: readonly TriedChange[], only: PaybackStudy['only']): string {
+  if (others.length === 0)
+    return `No other ${only === undefined ? 'change' : 'of those asked for'} is shown to.`
+  return `So ${others.length === 1 ? 'does' : 'do'} ${others.map(({ name }) => quoted(name)).join(', ')}.`
 }
 
 function moreThanSum({ pairs }: PaybackStudy): string[] {

@@ -24,6 +24,8 @@ export type ChangeKind = 'tool' | 'lane' | 'buffer' | 'head' | 'repair' | 'varia
 /** A change that payback tries. */
 export interface Change {
   readonly name: string
+  /** What it changes, as `size` and `losses --vary` name it: `print: tools`; the first is told to people. */
+  readonly called: readonly string[]
   readonly kind: ChangeKind
   /** Makes it on any line that has the item, so that two can be made together. */
   readonly apply: (line: Line) => Line
@@ -56,6 +58,7 @@ function tools(line: Line): Made[] {
   const copies = copiesOf(line.route)
   return stepsOf(line).map(({ step }) => ({
     name: `one more tool of ${step}${(copies.get(step) ?? 1) > 1 ? ', in each lane' : ''}`,
+    called: [`${step}: tools`],
     kind: 'tool',
     apply: changed => {
       const found = stepsOf(changed).find(one => one.step === step)
@@ -67,6 +70,7 @@ function tools(line: Line): Made[] {
 function lanes(line: Line): Made[] {
   return equalGroups(line).map(({ group }) => ({
     name: `one more lane of ${group}`,
+    called: [`${group}: lanes`],
     kind: 'lane',
     apply: changed => {
       const found = equalGroups(changed).find(one => one.group === group)
@@ -83,6 +87,7 @@ function buffers(line: Line): Made[] {
     return [
       {
         name: `${buffer} for ${next} wafers`,
+        called: [`${buffer}: capacity`],
         kind: 'buffer' as const,
         apply: (changed: Line) => withCapacity(changed, buffer, next),
       },
@@ -93,6 +98,7 @@ function buffers(line: Line): Made[] {
 function heads(line: Line): Made[] {
   return Object.keys(line.crews ?? {}).map(crew => ({
     name: `one more head in ${crew}`,
+    called: [`crew ${crew}: heads`, `${crew}: heads`],
     kind: 'head',
     apply: changed => withHeads(changed, crew, n => n + 1),
   }))
@@ -104,6 +110,7 @@ function repairs(line: Line, money: Money, stops: readonly SeenStop[]): Omit<Cha
   const copies = copiesOf(line.route)
   return stops.map(({ step, stop }) => ({
     name: `${stop.stop} at ${step} shorter by ${Math.round(by * 1000) / 10} %`,
+    called: [`stop ${stop.stop}: lasts`, `${step}: stop ${stop.stop}: lasts`],
     kind: 'repair',
     apply: changed => withStop(changed, step, stop.stop, { lasts: scaleTimes(stop.lasts, 1 - by) }),
     outlay: times(fasterRepair, copies.get(step) ?? 1),
@@ -114,6 +121,7 @@ function repairs(line: Line, money: Money, stops: readonly SeenStop[]): Omit<Cha
 function variants(line: Line, money: Money, taken: readonly string[]): Omit<Change, 'changes'>[] {
   return Object.entries(line.variants ?? {}).map(([name, variant]) => ({
     name: taken.includes(name) ? `variant "${name}"` : name,
+    called: [`variant ${name}`],
     kind: 'variant',
     apply: changed => applyChanges(changed, variant),
     outlay: money.variants?.[name],

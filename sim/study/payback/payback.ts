@@ -24,6 +24,7 @@ import { stopsOf, worstStops } from '../designs/worst-stops.ts'
 import { jobsOf, whole } from '../jobs.ts'
 import { type PaybackVerdict, type Return, returnOf, verdictOf } from './cash.ts'
 import { type Change, type ChangeKind, changesToTry } from './changes.ts'
+import { changesNamed } from './only.ts'
 
 /** A change that was tried. The intervals of all changes hold together. */
 export interface TriedChange extends Return {
@@ -52,6 +53,8 @@ export interface TriedPair extends Return {
 }
 
 export interface PaybackStudy extends StudyHead {
+  /** Only changes that these texts name were tried; absent when all were. */
+  readonly only?: readonly string[]
   /** How each step of the line as it is stood, for the picture of it. */
   readonly stand: readonly StepStand[]
   readonly window: WindowHours
@@ -82,24 +85,29 @@ export type PricedLine = Line & { readonly money: Money }
  * What each change of a line pays: one more tool at each step, the next size of each
  * buffer, one more head in each crew, shorter repairs of the worst stops, and the
  * variants of the scenario; then the best of them in pairs.
+ *
+ * @param only texts that name the changes to try, see `changesNamed`; all are tried without
  */
 export async function paybackStudy(
   line: PricedLine,
   options: DesignOptions,
   means: Means,
+  only: readonly string[] = [],
 ): Promise<PaybackStudy> {
   const { money } = line
   const own = jobsOf(line, line.line, options, 0, options.replications)
-  const later = changesToTry(line, money, stopsOf(line).slice(0, WORST_STOPS)).length + MOST_PAIRS
+  const named = only.length === 0 ? undefined : changesNamed(line, money, only)
+  const toCome = (named ?? changesToTry(line, money, stopsOf(line).slice(0, WORST_STOPS))).length
+  const later = toCome + pairsAmong(toCome)
   const base = await runAll(own, means, whole, later * options.replications)
   const courses = base.map(courseOf)
   const cut = commonCut([courses])
-  const changes = changesToTry(line, money, worstStops(line, base, cut).slice(0, WORST_STOPS))
+  const changes = named ?? changesToTry(line, money, worstStops(line, base, cut).slice(0, WORST_STOPS))
   const tried = await simulate(
     changes.map(({ name, apply }) => ({ name, line: apply(line) })),
     options,
     means,
-    MOST_PAIRS * options.replications,
+    pairsAmong(changes.length) * options.replications,
   )
   const changeLevel = bonferroniLevel(options.level, Math.max(1, changes.length))
   const trials = changes.map((change, c) => trialOf(line, courses, tried[c], [change]))
@@ -110,6 +118,7 @@ export async function paybackStudy(
   const finest = resolutionOf(cut, [courses])
   return {
     ...headOf(line, options),
+    ...(only.length > 0 && { only }),
     window: windowOf(courses, cut),
     stand: standOf(steps, courses, cut, options.level),
     currency: money.currency,
@@ -130,6 +139,11 @@ export async function paybackStudy(
     pairLevel,
     missing: missingMoney(line),
   }
+}
+
+/** Pairs that so many changes make at most. */
+function pairsAmong(changes: number): number {
+  return Math.min(MOST_PAIRS, (changes * (changes - 1)) / 2)
 }
 
 function rank({ npv, worth, cashPerYear }: TriedChange): number {

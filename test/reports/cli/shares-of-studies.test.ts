@@ -90,11 +90,17 @@ describe('a study in rounds', () => {
   })
 })
 
-describe.each([['losses'], ['payback'], ['size'], ['constraint']])('%s in two shares', name => {
+describe.each([
+  { name: 'losses', more: [] },
+  { name: 'payback', more: [] },
+  { name: 'payback', more: ['--only', 'print: tools'] },
+  { name: 'size', more: [] },
+  { name: 'constraint', more: [] },
+])('$name $more in two shares', ({ name, more }) => {
   it('ends with the same bytes as in one', async () => {
-    const out = `${name}/results`
-    await inRounds([name, 'two.ts'], out)
-    const whole = await own.linewright([name, 'two.ts', '--out', `whole/${out}`])
+    const out = `${name}${more.length}/results`
+    await inRounds([name, 'two.ts', ...more], out)
+    const whole = await own.linewright([name, 'two.ts', ...more, '--out', `whole/${out}`])
     expect(whole.code).toBe(0)
     const files = results(`merged/${out}`)
     expect(Object.keys(files)).toContain('report.html')
