@@ -56,8 +56,10 @@ type Made = Omit<Change, 'outlay' | 'changes'>
 
 function tools(line: Line): Made[] {
   const copies = copiesOf(line.route)
+  const nameOf = (step: string, count: number) =>
+    count > 1 ? `${count} more tools of ${step}, one in each lane` : `one more tool of ${step}`
   return stepsOf(line).map(({ step }) => ({
-    name: `one more tool of ${step}${(copies.get(step) ?? 1) > 1 ? ', in each lane' : ''}`,
+    name: nameOf(step, copies.get(step) ?? 1),
     called: [`${step}: tools`],
     kind: 'tool',
     apply: changed => {
@@ -65,6 +67,11 @@ function tools(line: Line): Made[] {
       return found === undefined ? changed : withTools(changed, found, toolsOf(found) + 1)
     },
   }))
+}
+
+/** What is there in several lanes is changed, and paid for, in each of them. */
+function inLanes(count = 1): string {
+  return count > 1 ? `, in each of ${count} lanes` : ''
 }
 
 function lanes(line: Line): Made[] {
@@ -81,12 +88,13 @@ function lanes(line: Line): Made[] {
 
 /** The next of the sizes that the scenario lists, else the double. Direct hand-over has no next size. */
 function buffers(line: Line): Made[] {
+  const copies = copiesOf(line.route)
   return buffersOf(line).flatMap(({ buffer, capacity }) => {
     const next = line.sizing?.buffers?.[buffer]?.find(size => size > capacity) ?? 2 * capacity
     if (next === 0) return []
     return [
       {
-        name: `${buffer} for ${next} wafers`,
+        name: `${buffer} for ${next} wafers${inLanes(copies.get(buffer))}`,
         called: [`${buffer}: capacity`],
         kind: 'buffer' as const,
         apply: (changed: Line) => withCapacity(changed, buffer, next),
@@ -109,7 +117,7 @@ function repairs(line: Line, money: Money, stops: readonly SeenStop[]): Omit<Cha
   const by = fasterRepair === undefined ? SHORTER : quantity('share', fasterRepair.shorterBy)
   const copies = copiesOf(line.route)
   return stops.map(({ step, stop }) => ({
-    name: `${stop.stop} at ${step} shorter by ${Math.round(by * 1000) / 10} %`,
+    name: `${stop.stop} at ${step} shorter by ${Math.round(by * 1000) / 10} %${inLanes(copies.get(step))}`,
     called: [`stop ${stop.stop}: lasts`, `${step}: stop ${stop.stop}: lasts`],
     kind: 'repair',
     apply: changed => withStop(changed, step, stop.stop, { lasts: scaleTimes(stop.lasts, 1 - by) }),
