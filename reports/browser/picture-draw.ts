@@ -77,9 +77,7 @@ class Pen {
 
   private tile(cell: Cell): SVGGElement {
     const { item } = cell
-    const group = shape('g', {
-      class: item.kind === 'step' ? `step${item.mark === 'marked' ? ' near' : ''}` : 'store',
-    })
+    const group = shape('g', { class: `${item.kind}${item.mark === 'marked' ? ' near' : ''}` })
     if (item.kind === 'step') this.step(cell, item, group)
     else this.store(cell, item, group)
     if (cell.lane !== '' && this.layout.detail === 'names')
@@ -223,6 +221,10 @@ class Pen {
     const vessel = { item, level, bottom, height: full }
     this.vessels.push(vessel)
     if (this.paint === 'shares') setLevel(vessel, item.fill ?? 0)
+    if (item.mark === 'marked' && cell.leads === 'its lanes') {
+      const size = this.layout.detail === 'bare' ? 2.5 : 4
+      group.append(marker(round(x + width / 2), top - 2 * size, size))
+    }
     if (this.layout.detail === 'names' && cell.leads === 'its lanes')
       group.append(
         shape(

@@ -67,7 +67,7 @@ function wordsOf(drawn: Drawn | undefined, index: number, markMeans: string): st
   if (cell === undefined) return ''
   const { item } = cell
   const number = item.kind === 'step' ? `${item.number}. ` : ''
-  const near = item.kind === 'step' && item.mark === 'marked' ? ` (${markMeans})` : ''
+  const near = item.mark === 'marked' ? ` (${markMeans})` : ''
   return `${number}${item.name}${near}: ${item.facts.join('; ')}`
 }
 

@@ -8,7 +8,7 @@ export interface Picture {
   readonly tones: readonly string[]
   /** Those that occur, for the legend. */
   readonly legend: readonly { readonly tone: string; readonly name: string }[]
-  /** What a mark on a step means; absent when none is marked. */
+  /** What a mark on a step or a store means; absent when none is marked. */
   readonly markMeans?: string
   /** Highest rate of a step [wafers/h]: as wide as the stream gets. */
   readonly mostPerHour: number
@@ -17,6 +17,9 @@ export interface Picture {
 }
 
 export type PictureItem = PictureStep | PictureStore | PictureGroup
+
+/** Whether a study points at an item. */
+export type Mark = 'marked' | 'not marked'
 
 export interface PictureStep {
   readonly kind: 'step'
@@ -29,7 +32,7 @@ export interface PictureStep {
   readonly tools: readonly (readonly number[])[]
   /** Wafers handed on here, in this lane [wafers/h]. */
   readonly perHour: number
-  readonly mark: 'marked' | 'not marked'
+  readonly mark: Mark
   /** Shown when pointed at. */
   readonly facts: readonly string[]
 }
@@ -46,6 +49,7 @@ export interface PictureStore {
   readonly fill?: number
   /** The how manieth store of this name along the route, from 0. */
   readonly turn: number
+  readonly mark: Mark
   readonly facts: readonly string[]
 }
 
@@ -65,6 +69,7 @@ export interface LineFigures {
   /** Wafers handed on in all lanes; `share`: of the flow that takes this way. */
   perHour(step: string, station: string, share: number): number
   readonly mostPerHour: number
+  /** Names of steps and stores; what is not drawn, such as a crew, has no mark. */
   readonly marked: readonly string[]
   stepFacts(step: string): readonly string[]
   /** Mean share of the capacity in use; undefined where nothing is known of it. */
@@ -76,14 +81,15 @@ export interface LineFigures {
 export function picture(line: Line, figures: LineFigures): Picture {
   const drawn = new Drawing(figures)
   const items = drawn.route(line.route, [], 1)
-  const { tones, legend, markMeans, marked, mostPerHour } = figures
+  const { tones, legend, markMeans, mostPerHour } = figures
+  const marked = drawn.marked()
   return {
     items,
     tones,
     legend,
     ...(markMeans !== undefined && marked.length > 0 && { markMeans }),
     mostPerHour: Math.max(1, mostPerHour),
-    words: inWords(line, drawn.names(), figures),
+    words: inWords(line, drawn.names(), marked, markMeans),
   }
 }
 
@@ -95,6 +101,15 @@ class Drawing {
 
   names(): readonly string[] {
     return [...this.numbers.keys()]
+  }
+
+  /** What is marked of all that is drawn. */
+  marked(): readonly string[] {
+    return this.figures.marked.filter(name => this.numbers.has(name) || this.turns.has(name))
+  }
+
+  private markOf(name: string): Mark {
+    return this.figures.marked.includes(name) ? 'marked' : 'not marked'
   }
 
   /** @param share of the flow that takes this way */
@@ -136,7 +151,7 @@ class Drawing {
       station,
       tools: figures.tools(name, station),
       perHour: figures.perHour(name, station, share),
-      mark: figures.marked.includes(name) ? 'marked' : 'not marked',
+      mark: this.markOf(name),
       facts: figures.stepFacts(name),
     }
   }
@@ -160,6 +175,7 @@ class Drawing {
         size: capacity === undefined ? '∞' : short(capacity),
         ...(fill !== undefined && { fill }),
         turn,
+        mark: this.markOf(name),
         facts: this.figures.storeFacts(name, capacity),
       },
     ]
@@ -173,7 +189,12 @@ export function short(count: number): string {
   return `${significant(count / 1e6, 2)}M`
 }
 
-function inWords(line: Line, steps: readonly string[], { marked, markMeans }: LineFigures): string {
+function inWords(
+  line: Line,
+  steps: readonly string[],
+  marked: readonly string[],
+  markMeans: string | undefined,
+): string {
   const groups = line.route.filter(item => 'group' in item).map(item => (item as { group: string }).group)
   const lanes = groups.length === 0 ? '' : ` Lanes side by side: ${groups.join(', ')}.`
   const said =

@@ -6,7 +6,7 @@ import type { PricedLine } from '../../sim/study/payback/payback.ts'
 import type { Ledger } from '../../sim/study/size/ledger.ts'
 import { select } from '../../sim/study/size/select.ts'
 import { missingForSizing, sizeStudy } from '../../sim/study/size/size.ts'
-import { type Choice, lineOf, variablesOf } from '../../sim/study/size/variables.ts'
+import { type Choice, endsOf, lineOf, type Variable, variablesOf } from '../../sim/study/size/variables.ts'
 import { checked, here, optionsOf } from './lines.ts'
 
 const line = checked({
@@ -150,6 +150,32 @@ describe('size', () => {
     // Where the line fills soon, runs are as long as asked for.
     const soon = await sizeStudy(line, { targetPerHour: 9000, tolerance: 50, most: 60 }, day, here())
     expect([soon.askedDays, soon.days]).toEqual([undefined, 1])
+  })
+
+  it('says where the chosen design is at an end of what it may be', () => {
+    const variable = (kind: Variable['kind'], ...values: number[]): Variable => ({
+      ...{ name: `${kind} of ${values.join()}`, kind, values },
+      set: same => same,
+    })
+    const variables = [
+      variable('tools', 2, 3, 4),
+      variable('heads', 2, 3),
+      variable('capacity', 20, 60, 180),
+      // Not open, and not to be gone below.
+      variable('tools', 3),
+      ...[variable('tools', 1, 2), variable('heads', 1, 2), variable('capacity', 0, 5)],
+    ]
+    expect(endsOf(variables, [0, 1, 1, 0, 0, 0, 0])).toEqual([
+      { name: 'tools of 2,3,4', value: 2, end: 'least' },
+      { name: 'heads of 2,3', value: 3, end: 'most' },
+    ])
+    expect(endsOf(variables, [1, 0, 2, 0, 1, 1, 1]).map(({ end }) => end)).toEqual([
+      'least',
+      'most',
+      'most',
+      'most',
+      'most',
+    ])
   })
 
   it('keeps within floor and budget', async () => {

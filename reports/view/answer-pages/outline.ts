@@ -11,7 +11,8 @@ export interface Marks {
   readonly markMeans: string
   /** How its steps stood: without it tools are drawn plain, and the stream as it divides. */
   readonly stand?: readonly StepStand[] | undefined
-  facts?(step: string): readonly string[]
+  /** Of a step or a store, by its name. */
+  facts?(item: string): readonly string[]
 }
 
 /** A line as it is built, with what a study has to say of it drawn in. */
@@ -45,7 +46,11 @@ export function outline(line: Line, marks: Marks): Picture {
       ...(marks.facts?.(step) ?? []),
     ],
     fill: () => undefined,
-    storeFacts: (_store, capacity) => [holdsText(capacity), 'how full it is, run tells'],
+    storeFacts: (store, capacity) => [
+      holdsText(capacity),
+      'how full it is, run tells',
+      ...(marks.facts?.(store) ?? []),
+    ],
   })
 }
 

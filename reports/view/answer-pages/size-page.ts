@@ -1,5 +1,7 @@
+import { allItems, laneRoutes, nameOfItem } from '../../../sim/line/items.ts'
 import type { Line } from '../../../sim/line/types.ts'
 import type { LeftOut, SizeStudy, TriedDesign } from '../../../sim/study/size/size.ts'
+import { endsText, unsureText } from '../answers/size-view.ts'
 import { grouped, significant } from '../format.ts'
 import type { Section } from '../page.ts'
 import { columnsOf, tableOf } from '../table.ts'
@@ -18,7 +20,15 @@ export function sizeParts(study: SizeStudy, line: Line): PageParts {
         ? [plainFigure('Target', 'cells/h', targetPerHour, grouped(targetPerHour, 0), 'not reached')]
         : [
             keyFigure('Good output', 'cells/h', chosen.goodPerHour, `target ${grouped(targetPerHour, 0)}/h`),
-            plainFigure('Cost over its life', currency, chosen.wholeLife, grouped(chosen.wholeLife, 0)),
+            plainFigure(
+              'Cost over its life',
+              currency,
+              chosen.wholeLife,
+              grouped(chosen.wholeLife, 0),
+              study.years === undefined
+                ? 'tools and places; no wafers or materials'
+                : 'tools, places, upkeep, power and wages; no wafers or materials',
+            ),
             plainFigure('Investment', currency, chosen.investment, grouped(chosen.investment, 0)),
           ]),
       plainFigure(
@@ -31,36 +41,44 @@ export function sizeParts(study: SizeStudy, line: Line): PageParts {
     ],
     picture: outline(study.chosenLine ?? line, {
       stand: study.stand,
-      marked: chosen === undefined ? [] : changed(chosen),
+      marked: study.chosenLine === undefined || chosen === undefined ? [] : changed(study.chosenLine, chosen),
       markMeans: 'changed in the chosen design',
-      facts: step => (chosen?.changes ?? []).filter(change => change.startsWith(`${step}: `)),
+      facts: item => (chosen?.changes ?? []).filter(change => change.startsWith(`${item}: `)),
     }),
     sections: [...(chosen === undefined ? [] : [numbers(study, chosen)]), ...tried(study), ...leftOut(study)],
   }
 }
 
-/** Items that the chosen design changes: `front print: tools 3 -> 4`. */
-function changed({ changes }: TriedDesign): string[] {
-  return changes.map(change => change.split(': ')[0] ?? '')
+/** Items that the chosen design changes (`front print: tools 3 -> 4`); of a group that has other lanes, its steps. */
+function changed({ route }: Line, { changes }: TriedDesign): string[] {
+  return allItems(route).flatMap(item => {
+    const name = nameOfItem(item)
+    if (!changes.some(change => change.startsWith(`${name}: `))) return []
+    if (!('group' in item)) return [name]
+    const inside = laneRoutes(item).flatMap(lane => allItems(lane.route))
+    return inside.flatMap(one => ('step' in one ? [one.step] : []))
+  })
 }
 
-function numbers({ runnerUp }: SizeStudy, chosen: TriedDesign): Section {
+function numbers(study: SizeStudy, chosen: TriedDesign): Section {
   const columns = columnsOf<{ name: string; value: number; next: number | undefined }>()
   const rows = chosen.numbers.map(({ name, value }, at) => ({
     name,
     value,
-    next: runnerUp?.numbers[at]?.value,
+    next: study.runnerUp?.numbers[at]?.value,
   }))
   return {
     id: 'numbers',
     title: 'The chosen design',
-    lead: 'The cheapest design found that reaches the target, and the next best.',
+    lead: ['The cheapest design found that reaches the target, and the next best.', ...endsText(study)].join(
+      ' ',
+    ),
     table: tableOf(
       'Numbers of the chosen design',
       [
         columns.words('number of', row => row.name),
         columns.numbers('chosen', '', row => row.value),
-        ...(runnerUp === undefined ? [] : [columns.numbers('next best', '', row => row.next)]),
+        ...(study.runnerUp === undefined ? [] : [columns.numbers('next best', '', row => row.next)]),
       ],
       rows,
     ),
@@ -118,14 +136,15 @@ function tried(study: SizeStudy): Section[] {
   ]
 }
 
-function leftOut({ leftOut: parts, level }: SizeStudy): Section[] {
+function leftOut(study: SizeStudy): Section[] {
+  const { leftOut: parts, level } = study
   if (parts.length === 0) return []
   const columns = columnsOf<LeftOut>()
   return [
     {
       id: 'left-out',
       title: 'One less of a kind',
-      lead: `How the output of the chosen design falls when one tool or size is left out; intervals at ${significant(level * 100, 4)} %.`,
+      lead: `How the output of the chosen design falls when one tool or size is left out; intervals at ${significant(level * 100, 4)} %. ${unsureText(study).join('')}`.trim(),
       chart: differences(
         'Output with one less of a kind',
         { label: 'good cells more or less', unit: 'cells/h' },

@@ -1,3 +1,4 @@
+import { shown } from '../../../sim/study/designs/verdict.ts'
 import type { SizeStudy, TriedDesign } from '../../../sim/study/size/size.ts'
 import { daysText, figure, grouped, significant } from '../format.ts'
 import {
@@ -10,6 +11,7 @@ import {
   half,
   left,
   levelText,
+  listed,
   quoted,
   right,
   signed,
@@ -28,7 +30,10 @@ export function sizeView(study: SizeStudy, context: AnswerContext): AnswerView {
       ...(study.leftOut.length === 0 ? [] : [leftOutTable(study)]),
     ],
     notes: [
+      ...unsureText(study),
+      ...endsText(study),
       ...(study.guarantee === undefined ? [] : [study.guarantee]),
+      costText(study),
       ...(study.unpriced.length === 0
         ? []
         : [`Not in the costs, for want of a price: ${study.unpriced.join(', ')}.`]),
@@ -55,9 +60,21 @@ function basis(study: SizeStudy, context: AnswerContext): string[] {
     ...(study.askedDays === undefined
       ? []
       : [`In runs of ${daysText(study.askedDays)} the line had not filled, so all were made longer.`]),
+    ...windowText(study),
     ...earlyText(study.window),
     seed,
   ]
+}
+
+/** What of each run is measured. Designs that came to the selection are measured over one window. */
+function windowText({ window, chosen }: SizeStudy): string[] {
+  if (window === undefined) return []
+  const { cutHours, windowHours } = window
+  const of = chosen === undefined ? 'each run of the largest design' : 'each fresh run'
+  const measured = `${significant(windowHours, 3)} h measured`
+  return cutHours > 0
+    ? [`Of ${of} the first ${significant(cutHours, 3)} h are cut as warm-up and ${measured}.`]
+    : [`Of ${of} no warm-up is cut and ${measured}.`]
 }
 
 function headline(study: SizeStudy): string[] {
@@ -146,9 +163,46 @@ function differing(chosen: TriedDesign, { numbers }: TriedDesign): string {
 }
 
 function leftOutTable({ leftOut }: SizeStudy) {
+  const words = { more: 'makes more', less: '', 'no difference shown': 'no difference shown' }
   return {
     title: 'The chosen design with one less of a kind:',
-    columns: [left('instead'), right('good/h'), right('±')],
-    rows: leftOut.map(({ name, gainPerHour }) => [name, signed(gainPerHour), half(gainPerHour)]),
+    columns: [left('instead'), right('good/h'), right('±'), left('')],
+    rows: leftOut.map(({ name, gainPerHour }) => [
+      name,
+      signed(gainPerHour),
+      half(gainPerHour),
+      words[shown(gainPerHour)],
+    ]),
   }
+}
+
+/** What to do where one less of a kind is not shown to make less. */
+export function unsureText({ leftOut }: Pick<SizeStudy, 'leftOut'>): string[] {
+  if (leftOut.every(({ gainPerHour }) => shown(gainPerHour) !== 'no difference shown')) return []
+  return [
+    'Where no difference is shown one less may be enough: try it with "compare" and more days, as a variant of ' +
+      'the chosen design.',
+  ]
+}
+
+/** Where the chosen design goes as far as it may, one sentence for either end. */
+export function endsText({ atEnds }: Pick<SizeStudy, 'atEnds'>): string[] {
+  return (['least', 'most'] as const).flatMap(end => {
+    const there = atEnds.filter(one => one.end === end)
+    if (there.length === 0) return []
+    const what = listed(there.map(({ name, value }) => `${name} ${grouped(value, 0)}`))
+    const be = there.length === 1 ? 'is' : 'are'
+    return [
+      `${what} ${be} the ${end} that "sizing" allows; ${end === 'least' ? 'fewer' : 'more'} was not tried.`,
+    ]
+  })
+}
+
+/** What is in the cost of a design, and what is not. */
+function costText({ years, discountRate = 0 }: SizeStudy): string {
+  const bought = 'all tools of the line, new or not, with their installation, and of all buffer places'
+  if (years === undefined)
+    return `The cost over its life is that of ${bought}: money has no "years" over which upkeep, power and wages count. No wafers or materials are in it.`
+  const rate = discountRate > 0 ? `discounted at ${significant(discountRate * 100, 4)} %` : 'not discounted'
+  return `The cost over its life is that of ${bought}, and of upkeep, power and wages in ${grouped(years, 0)} ${years === 1 ? 'year' : 'years'}, ${rate}. No wafers or materials are in it.`
 }

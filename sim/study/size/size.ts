@@ -2,10 +2,8 @@ import { quantity } from '../../base/quantity.ts'
 import { type CapacityRow, capacityTable, paperUse } from '../../line/capacity.ts'
 import { describeChanges } from '../../line/describe.ts'
 import type { Line } from '../../line/types.ts'
-import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import type { Estimate } from '../../stats/estimate.ts'
 import type { Judgement } from '../../stats/feasible.ts'
-import { pairedDifference } from '../../stats/paired.ts'
 import { estimateWithin } from '../../stats/resolution.ts'
 import { stepsWithoutArea, totalCost, unpricedBetween, unpricedParts } from '../designs/cost.ts'
 import { type DesignOptions, headOf, type Means, type StudyHead } from '../designs/designs.ts'
@@ -13,9 +11,20 @@ import type { StepStand } from '../designs/stand.ts'
 import type { WindowHours } from '../designs/window.ts'
 import type { PricedLine } from '../payback/payback.ts'
 import { keyOf, Ledger } from './ledger.ts'
+import { type LeftOut, leaveOut } from './left-out.ts'
 import { longEnough, type Paper, topOf } from './search.ts'
 import { type Judged, select } from './select.ts'
-import { type Choice, countOf, lineOf, type Variable, variablesOf } from './variables.ts'
+import {
+  type Choice,
+  countOf,
+  endsOf,
+  lineOf,
+  type NumberAtEnd,
+  type Variable,
+  variablesOf,
+} from './variables.ts'
+
+export type { LeftOut } from './left-out.ts'
 
 export interface SizeGoal {
   /** Good cells an hour. */
@@ -45,12 +54,6 @@ export interface TriedDesign {
   readonly verdict: Judgement
 }
 
-/** The chosen design with one tool (or lane) less of one kind. */
-export interface LeftOut {
-  readonly name: string
-  readonly gainPerHour: Estimate
-}
-
 export interface SizeStudy extends StudyHead {
   /** The chosen design as a line, and how each of its steps stood. */
   readonly chosenLine?: Line
@@ -60,6 +63,9 @@ export interface SizeStudy extends StudyHead {
   /** Runs were to be so long, but the line had not filled in them [days]. */
   readonly askedDays?: number
   readonly currency: string
+  /** Over these years, and at this interest, what is paid every year counts; absent when the scenario does not say. */
+  readonly years?: number
+  readonly discountRate?: number
   readonly targetPerHour: number
   readonly tolerance: number
   /** The cheapest design that reaches the target; absent when none was found. */
@@ -68,6 +74,8 @@ export interface SizeStudy extends StudyHead {
   /** Every design that came to the selection, the cheapest first. */
   readonly tried: readonly TriedDesign[]
   readonly leftOut: readonly LeftOut[]
+  /** Numbers of the chosen design beyond which `sizing` allows nothing. */
+  readonly atEnds: readonly NumberAtEnd[]
   /** Designs that the numbers of `sizing` make, those run in the search, replications in all. */
   readonly designs: number
   readonly designsRun: number
@@ -95,8 +103,6 @@ const FIRST = 16
 const MOST = 80
 /** Paper takes stops as independent, which is some per cent too little where they are many and wait for each other: only what misses by more is ruled out by it. */
 const PAPER_SURE = 0.97
-/** Replications of a design with one less of a kind: the first ones of the chosen design's, to be paired with. */
-const LEFT_OUT = 4
 
 /**
  * The cheapest numbers of tools, places and heads that reach a target: bounds on paper, a
@@ -127,7 +133,7 @@ export async function sizeStudy(
   return {
     ...headOf(line, ledger.options),
     ...(ledger.options.days > options.days && { askedDays: options.days }),
-    currency: line.money.currency,
+    ...costsOf(line),
     targetPerHour,
     tolerance,
     ...(chosen === undefined
@@ -136,6 +142,7 @@ export async function sizeStudy(
     ...(runnerUp !== undefined && { runnerUp: tried[runnerUp] }),
     tried,
     leftOut,
+    atEnds: chosen === undefined ? [] : endsOf(variables, byCost[chosen].choice),
     designs: countOf(variables),
     designsRun: ledger.designs(),
     runs: ledger.runs,
@@ -147,6 +154,15 @@ export async function sizeStudy(
     ],
     ...(chosen !== undefined && { guarantee: guaranteeOf(goal, options.level, judged.length) }),
     unpriced: unpricedParts(line, line.money),
+  }
+}
+
+/** How costs are counted. */
+function costsOf({ money: { currency, years, discountRate } }: PricedLine) {
+  return {
+    currency,
+    ...(years !== undefined && { years }),
+    ...(discountRate !== undefined && { discountRate: quantity('share', discountRate) }),
   }
 }
 
@@ -234,31 +250,6 @@ function paperOf(line: PricedLine, variables: readonly Variable[], { targetPerHo
     allowed: choice => look(choice).allowed,
     reaches: choice => look(choice).reaches,
   }
-}
-
-/** One tool, lane or head less, or the next smaller buffer, of each kind that has more than its least. */
-async function leaveOut(ledger: Ledger, { choice, values }: Judged, level: number): Promise<LeftOut[]> {
-  const less = ledger.variables.flatMap(({ name, values: all }, v) => {
-    if (choice[v] === 0) return []
-    const fewer = choice.map((index, other) => (other === v ? index - 1 : index))
-    const value = all[fewer[v]]
-    return [{ name: `${name} ${value}`, fewer }]
-  })
-  const own = bonferroniLevel(level, Math.max(1, less.length))
-  const results: LeftOut[] = []
-  for (const { name, fewer } of less) {
-    const without = await ledger.values(fewer, LEFT_OUT)
-    results.push({
-      name,
-      gainPerHour: pairedDifference(
-        without.slice(0, LEFT_OUT),
-        values.slice(0, LEFT_OUT),
-        own,
-        ledger.resolution(fewer, choice, LEFT_OUT),
-      ),
-    })
-  }
-  return results
 }
 
 /** What `size` cannot do without, one sentence each. */

@@ -73,3 +73,23 @@ export function choiceText(variables: readonly Variable[], choice: Choice): stri
 export function countOf(variables: readonly Variable[]): number {
   return variables.reduce((product, { values }) => product * values.length, 1)
 }
+
+/** A number that was chosen at an end of what `sizing` allows: beyond it nothing was tried. */
+export interface NumberAtEnd {
+  readonly name: string
+  readonly value: number
+  readonly end: 'least' | 'most'
+}
+
+/**
+ * The numbers of a choice that lie at an end of what they may be. Not those that are not open at all,
+ * nor the fewest that there can be: no step without a tool, no crew without a head.
+ */
+export function endsOf(variables: readonly Variable[], choice: Choice): NumberAtEnd[] {
+  return variables.flatMap(({ name, kind, values }, v): NumberAtEnd[] => {
+    if (values.length === 1) return []
+    const value = values[choice[v]]
+    if (choice[v] === values.length - 1) return [{ name, value, end: 'most' }]
+    return choice[v] === 0 && value > (kind === 'capacity' ? 0 : 1) ? [{ name, value, end: 'least' }] : []
+  })
+}

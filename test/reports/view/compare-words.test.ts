@@ -151,6 +151,7 @@ describe('a sizing in words', () => {
     chosen,
     tried: [chosen, tried(1200, 20)],
     leftOut: [],
+    atEnds: [],
     designs: 36,
     designsRun: 13,
     runs: 146,
