@@ -1,5 +1,5 @@
 import { nearest } from '../../sim/base/nearest.ts'
-import { type Problem, problemText } from '../../sim/base/problems.ts'
+import { type Problem, problemLines } from '../../sim/base/problems.ts'
 import { checkLine } from '../../sim/line/check.ts'
 import type { Line, RunDefaults } from '../../sim/line/types.ts'
 import { applyVariant, describeVariant } from '../../sim/line/vary.ts'
@@ -68,9 +68,9 @@ export function fingerprint({ variants: _, ...line }: Line): string {
   return lineHash(line).slice(0, 12)
 }
 
-/** Warnings, one a line. */
+/** Warnings, one a line; many that are alike on one. */
 export function warningsText(scenario: Scenario): string {
-  const all = [...scenario.notes, ...scenario.warnings.map(problemText)]
+  const all = [...scenario.notes, ...problemLines(scenario.warnings)]
   return all.map(text => `warning: ${text}\n`).join('')
 }
 
@@ -94,15 +94,15 @@ const SHOWN = 4
 export function firstWarningsText(scenario: Scenario, file: string, named = false): string {
   const own = scenario.warnings.filter(({ path }) => !path.startsWith('variants '))
   const of = named ? `${shownPath(file)}: ` : ''
-  const all = [...scenario.notes, ...own.map(problemText)].map(text => `warning: ${of}${text}\n`)
+  const all = [...scenario.notes, ...problemLines(own)].map(text => `warning: ${of}${text}\n`)
   if (all.length <= SHOWN + 1) return all.join('')
   const rest = `warning: and ${all.length - SHOWN} more; linewright check ${shownPath(file)} shows them\n`
   return [...all.slice(0, SHOWN), rest].join('')
 }
 
-/** All problems, one a line below a head. */
+/** All problems below a head, one a line; many that are alike on one. */
 export function problemsText(problems: readonly Problem[], file: string): string {
   const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`
-  const list = problems.map(problem => `  ${problemText(problem)}`)
+  const list = problemLines(problems).map(text => `  ${text}`)
   return [`${shownPath(file)}: ${count}`, ...list].join('\n')
 }

@@ -33,6 +33,35 @@ export function problemText({ path, found, expected, hint }: Problem): string {
   return `${path}: found ${found}, expected ${expected}${hint === undefined ? '' : ` (${hint})`}`
 }
 
+/** So many that are alike are told as one. */
+export const MANY_ALIKE = 4
+/** Further places that are named of what is told as one. */
+const PLACES_NAMED = 3
+
+/**
+ * Problems as `problemText` has them, one a line. Those that differ in nothing but their place are told as one
+ * where they are many: a slip in a part that many steps share is one mistake.
+ */
+export function problemLines(problems: readonly Problem[]): string[] {
+  const kindOf = ({ found, expected, hint }: Problem) => JSON.stringify([found, expected, hint])
+  const alike = new Map<string, Problem[]>()
+  for (const problem of problems) {
+    const same = alike.get(kindOf(problem))
+    if (same) same.push(problem)
+    else alike.set(kindOf(problem), [problem])
+  }
+  return problems.flatMap(problem => {
+    const same = alike.get(kindOf(problem)) ?? []
+    if (same.length < MANY_ALIKE) return [problemText(problem)]
+    return problem === same[0] ? [`${problemText(problem)}, and at ${placesText(same.slice(1))}`] : []
+  })
+}
+
+function placesText(others: readonly Problem[]): string {
+  const named = others.slice(0, PLACES_NAMED).map(({ path }) => path)
+  return `${others.length} more places: ${named.join('; ')}${others.length > PLACES_NAMED ? '; …' : ''}`
+}
+
 /** A problem from its parts; a hint of undefined is left out. */
 export function problemAt(path: Path, found: string, expected: string, hint?: string): Problem {
   return { path: pathText(path), found, expected, ...(hint === undefined ? {} : { hint }) }

@@ -1,4 +1,4 @@
-import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
+import { MANY_ALIKE, type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, formatQuantity, quantity } from '../base/quantity.ts'
 import { openShare } from './calendar.ts'
 import { paperUse } from './capacity.ts'
@@ -112,7 +112,7 @@ function warnOfLateness(step: Step, stop: Stop, path: Path, pace: Pace, runs: Co
 /** Many rare stops are one thing to know about the runs, not one about each. */
 function foldRare(warnings: readonly Problem[], runs: Runs): readonly Problem[] {
   const rare = warnings.filter(({ hint }) => hint === LEFT_TO_LUCK)
-  if (rare.length < 4) return warnings
+  if (rare.length < MANY_ALIKE) return warnings
   const found = `${rare.length} stops of which fewer than ${FEWEST_STOPS} come in ${runsText(runs)}, the first ${rare[0].path}`
   const others = warnings.filter(({ hint }) => hint !== LEFT_TO_LUCK)
   return [...others, problemAt(['run'], found, 'longer or more runs', LEFT_TO_LUCK)]

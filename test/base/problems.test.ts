@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest'
-import { foundText, keyText, pathText, problemAt, problemText, wordList } from '../../sim/base/problems.ts'
+import {
+  foundText,
+  keyText,
+  pathText,
+  problemAt,
+  problemLines,
+  problemText,
+  wordList,
+} from '../../sim/base/problems.ts'
 
 describe('pathText', () => {
   it('joins keys by arrows, with indices in brackets and names in quotes', () => {
@@ -56,4 +64,30 @@ it('wordList joins words for people', () => {
     'a or b',
     'a, b or c',
   ])
+})
+
+describe('problemLines', () => {
+  const slip = (where: string) => problemAt([where], '"prnt"', 'a name', 'did you mean "print"?')
+  const other = problemAt(['target'], '5', 'a rate')
+  const told = 'found "prnt", expected a name (did you mean "print"?)'
+
+  it('tells four and more that differ in their place alone as one, where the first of them stands', () => {
+    const few = ['a', 'b', 'c'].map(slip)
+    expect(problemLines([...few, other])).toEqual([...few, other].map(problemText))
+    expect(problemLines([slip('a'), other, ...['b', 'c', 'd'].map(slip)])).toEqual([
+      `a: ${told}, and at 3 more places: b; c; d`,
+      problemText(other),
+    ])
+    expect(problemLines(['a', 'b', 'c', 'd', 'e', 'f'].map(slip))).toEqual([
+      `a: ${told}, and at 5 more places: b; c; d; …`,
+    ])
+  })
+
+  it.each([
+    ['found', problemAt(['d'], '"prnd"', 'a name', 'did you mean "print"?')],
+    ['expected', problemAt(['d'], '"prnt"', 'names', 'did you mean "print"?')],
+    ['the hint', problemAt(['d'], '"prnt"', 'a name')],
+  ])('tells apart what differs in %s', (_, differing) => {
+    expect(problemLines([...['a', 'b', 'c'].map(slip), differing])).toHaveLength(4)
+  })
 })

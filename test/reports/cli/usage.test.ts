@@ -122,6 +122,46 @@ describe('a wrong scenario', () => {
   })
 })
 
+describe('many problems alike', () => {
+  const steps = (skill: string) =>
+    ['a', 'b', 'c', 'd', 'e'].map(step => ({
+      ...{ step, cycle: '3 s' },
+      stops: [{ stop: 'jam', every: { exponential: '2 h' }, lasts: '4 min', skill }],
+    }))
+  const scenario = (skill: string, heads: number) =>
+    `export default ${JSON.stringify({ line: 'alike', crews: { fitters: { heads } }, route: steps(skill) })}`
+
+  it('are one line for people, and all of them in the document', async () => {
+    place.write('slip.ts', scenario('fiters', 2))
+    for (const command of ['check', 'run']) {
+      const { code, stderr } = await place.linewright([command, 'slip.ts'])
+      expect([code, stderr]).toEqual([
+        1,
+        'slip.ts: 5 problems\n' +
+          '  route[0] "a" → stops[0] "jam" → skill: found "fiters", expected a skill of a crew: "fitters" (did you mean ' +
+          '"fitters"?), and at 4 more places: route[1] "b" → stops[0] "jam" → skill; route[2] "c" → stops[0] "jam" → ' +
+          'skill; route[3] "d" → stops[0] "jam" → skill; …\n',
+      ])
+    }
+    const { stdout } = await place.linewright(['check', 'slip.ts', '--json'])
+    expect(JSON.parse(stdout).problems).toHaveLength(5)
+  })
+
+  it('are one warning', async () => {
+    place.write('nobody.ts', scenario('fitters', 0))
+    for (const args of [['check'], ['run', '--days', '0.1', '--replications', '2']]) {
+      const { stderr } = await place.linewright([args[0], 'nobody.ts', ...args.slice(1)])
+      const lines = stderr.split('\n').filter(line => line.includes('the tool stays down for ever'))
+      expect(lines).toEqual([expect.stringContaining('and at 4 more places: route[1] "b"')])
+    }
+    const { stdout } = await place.linewright(['check', 'nobody.ts', '--json'])
+    const forEver = JSON.parse(stdout).warnings.filter(
+      ({ hint }: { hint?: string }) => hint === 'the tool stays down for ever',
+    )
+    expect(forEver).toHaveLength(5)
+  })
+})
+
 describe('check', () => {
   it('shows the static capacity against the target', async () => {
     const { code, stdout, stderr } = await place.linewright(['check', 'line.ts'])
