@@ -56,12 +56,18 @@ async function refuseUnnamed(line: PricedLine, only: readonly string[]): Promise
   if (unnamed === undefined) return
   const { text, near, known } = unnamed
   const hint = near === undefined ? '' : `; did you mean "${near}"?`
-  const list = known.flatMap(names => wrapped(`"${names.join('", "')}"`, LIST_WIDTH))
+  const list = known.flatMap(unbrokenList)
   throw wrongUsage(
     [`--only: found "${text}"${hint}`, 'what can be tried, by such a name or a part of it:']
       .concat(list.map(names => `  ${names}`))
       .join('\n'),
   )
+}
+
+/** Names in quotes, as lines; none is broken in two, so that it can be copied. */
+function unbrokenList(names: readonly string[]): string[] {
+  const unbroken = names.map(name => `"${name.replaceAll(' ', '\u00a0')}"`)
+  return wrapped(unbroken.join(', '), LIST_WIDTH).map(line => line.replaceAll('\u00a0', ' '))
 }
 
 /** A line with money. Throws a `Failure` when the scenario says nothing of it. */

@@ -77,6 +77,16 @@ function byGain(changes: readonly TriedChange[]): TriedChange[] {
   return [...changes].sort((a, b) => b.gainPerHour.mean - a.gainPerHour.mean)
 }
 
+/** At what level the intervals hold, and that others were not asked for. */
+function heldText({ changes, level, only }: PaybackStudy): string {
+  const at = `${significant(level * 100, 4)} %`
+  const held =
+    changes.length === 1
+      ? `The interval is at ${at}.`
+      : `The intervals of all ${changes.length} changes hold together at ${at}.`
+  return only === undefined ? held : `${held} Nothing was tried but what --only names.`
+}
+
 function gains(study: PaybackStudy): Section {
   const columns = columnsOf<TriedChange>()
   const { currency } = study
@@ -86,7 +96,7 @@ function gains(study: PaybackStudy): Section {
   return {
     id: 'gains',
     title: 'What each change brings',
-    lead: `Good cells an hour more with that change alone, on common random streams; behind it the time in which it pays back. The intervals of all ${changes.length} changes hold together at ${significant(study.level * 100, 4)} %.`,
+    lead: `Good cells an hour more with that change alone, on common random streams; behind it the time in which it pays back. ${heldText(study)}`,
     chart: differences(
       'Gain in good output by change',
       { label: 'good cells more', unit: 'cells/h' },

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
 import { ownFolder } from './program.ts'
 
@@ -62,6 +64,8 @@ describe('payback --only', () => {
     await payback('--out', 'kept/results')
     const { code, stderr } = await payback('--only', 'print: tools', '--out', 'kept/results')
     expect(code).toBe(0)
+    const page = readFileSync(path.join(own.folder, 'kept/results/report.html'), 'utf8')
+    expect(page).toContain('The interval is at 95 %. Nothing was tried but what --only names.')
     expect(stderr).toContain('all 2 runs of the first round are there already')
   })
 
@@ -77,6 +81,20 @@ describe('payback --only', () => {
         '  "store: capacity"\n' +
         '  "stop jam: lasts"\n',
     })
+  })
+
+  it('breaks no name of a long list in two', async () => {
+    const names = Array.from({ length: 12 }, (_, i) => `a step of many words ${i}`)
+    const steps = names.map(step => `{ step: '${step}', cycle: '1 s' }`)
+    const money = "money: { currency: 'EUR', pricePerCell: 1, wafer: 0.5 }"
+    own.write('long.ts', `export default { line: 'long', route: [${steps.join(', ')}], ${money} }`)
+    const { stderr } = await own.linewright(['payback', 'long.ts', '--only', 'xyz'])
+    const lines = stderr.split('\n').filter(line => line.startsWith('  '))
+    expect(lines.length).toBeGreaterThan(3)
+    for (const line of lines) {
+      expect(line).toMatch(/^ {2}("a step of many words \d+: tools",? ?)+$/)
+      expect(line.length).toBeLessThanOrEqual(80)
+    }
   })
 
   it.each([
