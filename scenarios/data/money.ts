@@ -1,5 +1,5 @@
 import type { Money, Sizing } from 'linewright'
-import { BACK, MECHATRONICS, wages } from './people.ts'
+import { BACK, MECHATRONICS, VEHICLES, wages } from './people.ts'
 import { INVENTED } from './stops.ts'
 
 /** Where a wafer may wait: cassettes, magazines, boxes. */
@@ -86,6 +86,12 @@ export const money: Money = {
     sort: tool(0.03, 5, 3),
     pack: tool(0.15, 12, 4),
   },
+  carriers: {
+    'wet cassettes to diffusion': 70,
+    'dry cassettes to laser doping': 55,
+    'dry cassettes to print': 55,
+  },
+  vehicles: { [VEHICLES]: 90_000 },
   places: Object.fromEntries(STORES.map(store => [store, 2])),
   fasterRepair: { shorterBy: '25 %', investment: 40_000, from: INVENTED },
   variants: {

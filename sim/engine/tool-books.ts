@@ -155,6 +155,8 @@ export abstract class ToolBooks extends PassingStation implements OutcomeHost {
    */
   stateBefore(tool: number, time: number): number {
     const state = this.state[tool]
+    // Half a tick before, so that an edge at `time` does not count yet.
+    if (this.current[tool] >= 0 && this.closings?.isClosed(time - 0.5)) return NON_SCHEDULED
     return state === WAITING_FOR_CREW && this.calls.reached[tool] < time
       ? this.stateUnderStop(this.current[tool])
       : state

@@ -7,13 +7,15 @@ import { entriesOf } from './schema-money.ts'
 import type { Group, Line } from './types.ts'
 
 type Fields = Readonly<Record<string, unknown>>
-type Kind = 'step' | 'buffer' | 'group' | 'crew' | 'variant'
+type Kind = 'step' | 'buffer' | 'carriers' | 'group' | 'crew' | 'fleet' | 'variant'
 
 const KINDS: Readonly<Record<Kind, string>> = {
   step: 'the name of a step',
   buffer: 'the name of a buffer',
+  carriers: 'the name of carriers',
   group: 'the name of a group',
   crew: 'the name of a crew',
+  fleet: 'the name of a fleet',
   variant: 'the name of a variant',
 }
 
@@ -31,6 +33,8 @@ export function checkMoney(line: Fields, route: readonly Place[]): Problem[] {
     ...known('money', 'dummies', 'step'),
     ...known('money', 'tools', 'step'),
     ...known('money', 'places', 'buffer'),
+    ...known('money', 'carriers', 'carriers'),
+    ...known('money', 'vehicles', 'fleet'),
     ...known('money', 'wages', 'crew'),
     ...known('money', 'variants', 'variant'),
     ...known('sizing', 'tools', 'step'),
@@ -49,8 +53,10 @@ function namesOf(line: Fields, route: readonly Place[]): Readonly<Record<Kind, r
   return {
     step: ofKind('step'),
     buffer: ofKind('buffer'),
+    carriers: ofKind('carriers'),
     group: ofKind('group'),
     crew: entriesOf(line.crews).map(([name]) => name),
+    fleet: entriesOf(line.fleets).map(([name]) => name),
     variant: entriesOf(line.variants).map(([name]) => name),
   }
 }
@@ -106,19 +112,23 @@ export function missingMoney(line: Line): string[] {
   const steps = untold(places.steps, money.tools)
   const dummies = untold(places.dummies, money.dummies)
   const buffers = untold(places.buffers, money.places)
+  const carriers = untold(places.carriers, money.carriers)
+  const fleets = untold(Object.keys(line.fleets ?? {}), money.vehicles)
   const crews = untold(Object.keys(line.crews ?? {}), money.wages)
   const variants = untold(Object.keys(line.variants ?? {}), money.variants)
   if (steps.length > 0) missing.push(`money.tools has no price of a tool of ${list(steps)}`)
   if (dummies.length > 0) missing.push(`money.dummies has no price of a dummy wafer of ${list(dummies)}`)
   if (buffers.length > 0) missing.push(`money.places has no price of a place in ${list(buffers)}`)
+  if (carriers.length > 0) missing.push(`money.carriers has no price of one of ${list(carriers)}`)
+  if (fleets.length > 0) missing.push(`money.vehicles has no price of one of ${list(fleets)}`)
   if (crews.length > 0) missing.push(`money.wages has nothing for ${list(crews)}`)
   if (variants.length > 0) missing.push(`money.variants has no price of ${list(variants)}`)
   if (money.fasterRepair === undefined) missing.push('money has no fasterRepair')
   return missing
 }
 
-function allNames(line: Line): { steps: string[]; dummies: string[]; buffers: string[] } {
-  const names = { steps: [] as string[], dummies: [] as string[], buffers: [] as string[] }
+function allNames(line: Line): Readonly<Record<'steps' | 'dummies' | 'buffers' | 'carriers', string[]>> {
+  const names = { steps: [], dummies: [], buffers: [], carriers: [] } as ReturnType<typeof allNames>
   const walk = (route: Line['route']) => {
     for (const item of route) {
       if ('step' in item) {
@@ -126,7 +136,8 @@ function allNames(line: Line): { steps: string[]; dummies: string[]; buffers: st
         if (resolveRecipe(item).batch?.dummies) names.dummies.push(item.step)
       } else if ('buffer' in item) {
         if (item.capacity !== 'unlimited' && item.capacity > 0) names.buffers.push(item.buffer)
-      } else if ('group' in item) for (const lane of laneRoutes(item as Group)) walk(lane.route)
+      } else if ('carriers' in item) names.carriers.push(item.carriers)
+      else if ('group' in item) for (const lane of laneRoutes(item as Group)) walk(lane.route)
     }
   }
   walk(line.route)

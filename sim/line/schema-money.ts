@@ -65,6 +65,8 @@ const moneyShape = {
     keyed('an object such as { price: 900000 }', toolShape),
   ).optional(),
   places: byName('an object such as { magazine: 40 }', amount).optional(),
+  carriers: byName('an object such as { cassettes: 120 }', amount).optional(),
+  vehicles: byName('an object such as { trolleys: 60000 }', amount).optional(),
   fasterRepair: keyed('an object such as { shorterBy: "25 %", investment: 20000 }', fasterShape).optional(),
   variants: byName(
     'an object such as { "third lane": { investment: 2000000 } }',

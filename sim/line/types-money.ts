@@ -33,6 +33,9 @@ export interface Money {
   readonly tools?: Readonly<Record<string, ToolMoney>>
   /** One place more in a buffer, by the name of the buffer. */
   readonly places?: Readonly<Record<string, number>>
+  /** One carrier more, by the name of the carriers; one vehicle more, by the name of the fleet. */
+  readonly carriers?: Readonly<Record<string, number>>
+  readonly vehicles?: Readonly<Record<string, number>>
   /** A shorter repair of one stop: spare parts at hand, training. */
   readonly fasterRepair?: Outlay & { readonly shorterBy: Share }
   /** What a variant of the line costs, by its name. */

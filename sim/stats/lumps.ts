@@ -1,35 +1,37 @@
-import { mean, standardDeviation } from './summary.ts'
-
-/**
- * How far the path of a count by chance strays from the straight line between its ends, in
- * standard errors of its last value, in one case of a hundred: the range of a Brownian bridge.
- * Source: Kuiper (1960), Proceedings of the Koninklijke Nederlandse Akademie van Wetenschappen
- * A 63, 38-47, asymptotic upper 1 % point (from memory).
- */
-const BY_CHANCE = 2.001
-
 /**
  * Pieces that the edges of a window let in or not, of a count that comes in lumps: loads that
  * leave together, whose rhythm is the same in all replications, so that the scatter between these
- * says nothing of it. It is how far the mean path of the count strays from the straight line
- * between its ends, up and down together.
+ * says nothing of it.
+ *
+ * How far each path strays from the straight line between its ends is split, over the moments, into
+ * what all replications have in common and what is their own: the variance of the mean path, less
+ * that which the scatter of the others about it leaves in a mean of so many (one-way analysis of variance;
+ * Fisher 1925, Statistical Methods for Research Workers). A count that goes up by a load at a time
+ * and down evenly strays over a range of a load, with a variance of its square / 12.
  *
  * @param paths per replication: the count from the start of the window on, at moments equally far apart, from 0 on
- * @returns pieces; 0 where chance alone explains how far it strays
+ * @returns pieces; 0 where nothing is common
  */
 export function lumpsOf(paths: readonly ArrayLike<number>[]): number {
-  const last = paths[0].length - 1
-  if (last < 1) return 0
-  const ends = paths.map(path => path[last])
-  const end = mean(ends)
-  let least = 0
-  let most = 0
-  for (let moment = 1; moment < last; moment++) {
-    const passed = paths.reduce((sum, path) => sum + path[moment], 0) / paths.length
-    const strays = passed - (end * moment) / last
-    least = Math.min(least, strays)
-    most = Math.max(most, strays)
-  }
-  const error = paths.length > 1 ? standardDeviation(ends) / Math.sqrt(paths.length) : 0
-  return most - least > BY_CHANCE * error ? most - least : 0
+  const moments = paths[0].length
+  const strays = paths.map(path => {
+    const each = path[moments - 1] / Math.max(1, moments - 1)
+    return Float64Array.from(path, (count, moment) => count - each * moment)
+  })
+  const n = paths.length
+  const common = new Float64Array(moments)
+  for (const path of strays)
+    for (let moment = 0; moment < moments; moment++) common[moment] += path[moment] / n
+  const own = strays.reduce(
+    (sum, path) => sum + variance(path.map((stray, moment) => stray - common[moment])),
+    0,
+  )
+  const left = n > 1 ? own / (n * (n - 1)) : 0
+  return Math.sqrt(12 * Math.max(0, variance(common) - left))
+}
+
+/** Over all moments. */
+function variance(path: Float64Array): number {
+  const mean = path.reduce((sum, stray) => sum + stray, 0) / path.length
+  return path.reduce((sum, stray) => sum + (stray - mean) ** 2, 0) / path.length
 }

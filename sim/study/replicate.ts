@@ -57,11 +57,19 @@ function goodOutput(rows: readonly Rows[], level: number): Estimate {
 
 function wantsMore(rows: readonly Rows[], options: RunOptions): boolean {
   if (options.precision === undefined || rows.length >= options.cap) return false
-  // What the edges of the window let in or not is the same in all replications.
-  const cut = cutWarmUp(rows).blocks
-  const mean = goodOutput(rows, options.level).mean
-  if (resolutionOf(cut, [rows]) > options.precision * mean) return false
+  if (edgesDecide(rows, options.level, options.precision)) return false
   return !((relativeHalfWidth(goodOutput(rows, options.level)) ?? Infinity) <= options.precision)
+}
+
+/** Scatter alone would do, and what the edges of the window let in or not is the same however many replications there are. */
+function edgesDecide(rows: readonly Rows[], level: number, precision: number): boolean {
+  const cut = cutWarmUp(rows).blocks
+  const good = estimateOf(
+    rows.map(r => windowFigures(r, cut).goodPerHour),
+    level,
+  )
+  const scatter = relativeHalfWidth(good) ?? Infinity
+  return scatter <= precision / 2 && resolutionOf(cut, [rows]) > precision * good.mean
 }
 
 /** The half-width falls with the root of n: goes at most to twice the number at once, at least one further. */

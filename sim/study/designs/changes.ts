@@ -1,7 +1,7 @@
 import { isPlainObject } from '../../base/plain.ts'
 import { allItems } from '../../line/items.ts'
 import { resolvedLine, resolveRecipe } from '../../line/recipes.ts'
-import type { Buffer, Group, Line, Step, Variant } from '../../line/types.ts'
+import type { Buffer, Carriers, Group, Line, Step, Variant } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
 
 /** Changes of a line that the studies try. Each gives a new line; the old one stays as it is. */
@@ -20,6 +20,21 @@ export function buffersOf(line: Line): (Buffer & { readonly capacity: number })[
     (item): item is Buffer & { capacity: number } => 'buffer' in item && typeof item.capacity === 'number',
   )
   return oncePerName(buffers, buffer => buffer.buffer)
+}
+
+/** All carriers that go between two places, once. */
+export function carriersOf(line: Line): Carriers[] {
+  const carriers = allItems(line.route).filter(item => 'carriers' in item)
+  return oncePerName(carriers, item => item.carriers)
+}
+
+export function withCarriers(line: Line, carriers: string, number: number): Line {
+  return applyChanges(line, { [carriers]: { number } })
+}
+
+/** A fleet with this many vehicles. */
+export function withVehicles(line: Line, fleet: string, number: number): Line {
+  return applyChanges(line, { line: { fleets: { [fleet]: { number } } } })
 }
 
 /** Groups of equal lanes. */

@@ -4,7 +4,7 @@ import { copiesOf } from '../../line/items.ts'
 import type { Line, Money, Outlay } from '../../line/types.ts'
 import { hoursPerYear } from '../../line/year.ts'
 import { annuityFactor } from '../../money/cash-flow.ts'
-import { buffersOf, stepsOf, toolsOf } from './changes.ts'
+import { buffersOf, carriersOf, stepsOf, toolsOf } from './changes.ts'
 import { toolOutlay } from './pricing.ts'
 
 /** Everything of a line that is bought or paid by number: what it is, how many, what one costs. */
@@ -16,7 +16,7 @@ interface Priced {
 
 /**
  * What it costs to go from one line to another that has other numbers of tools, lanes,
- * places and heads; undefined when something is not priced that their numbers differ in.
+ * places, carriers, vehicles and heads; undefined when something is not priced that their numbers differ in.
  * An investment below zero is what is saved.
  */
 export function outlayBetween(before: Line, after: Line, money: Money): Outlay | undefined {
@@ -38,7 +38,7 @@ function partsBetween(before: Line, after: Line, money: Money): Priced[] {
     .filter(({ count }) => count !== 0)
 }
 
-/** Cost of all tools, places and heads of a line, and what has no price. */
+/** Cost of all tools, places, carriers, vehicles and heads of a line, and what has no price. */
 export interface TotalCost {
   readonly investment: number
   readonly perYear: number
@@ -90,10 +90,8 @@ function floorOf(line: Line, money: Money): number {
 function pricedOf(line: Line, money: Money): Priced[] {
   const copies = copiesOf(line.route)
   const of = (name: string) => copies.get(name) ?? 0
-  const place = (name: string): Outlay | undefined => {
-    const price = money.places?.[name]
-    return price === undefined ? undefined : { investment: price }
-  }
+  const bought = (price: number | undefined): Outlay | undefined =>
+    price === undefined ? undefined : { investment: price }
   const head = (crew: string): Outlay | undefined => {
     const wage = money.wages?.[crew]
     return wage === undefined ? undefined : { investment: 0, perYear: wage * hoursPerYear(line) }
@@ -107,7 +105,17 @@ function pricedOf(line: Line, money: Money): Priced[] {
     ...buffersOf(line).map(({ buffer, capacity }) => ({
       what: `buffer ${buffer}`,
       count: capacity * of(buffer),
-      each: place(buffer),
+      each: bought(money.places?.[buffer]),
+    })),
+    ...carriersOf(line).map(({ carriers, number }) => ({
+      what: `carriers ${carriers}`,
+      count: number * of(carriers),
+      each: bought(money.carriers?.[carriers]),
+    })),
+    ...Object.entries(line.fleets ?? {}).map(([name, { number }]) => ({
+      what: `fleet ${name}`,
+      count: number,
+      each: bought(money.vehicles?.[name]),
     })),
     ...Object.entries(line.crews ?? {}).map(([name, crew]) => ({
       what: `crew ${name}`,

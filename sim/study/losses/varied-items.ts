@@ -5,13 +5,16 @@ import type { Line } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
 import {
   buffersOf,
+  carriersOf,
   equalGroups,
   stepsOf,
   toolsOf,
   withCapacity,
+  withCarriers,
   withLanes,
   withSpeed,
   withTools,
+  withVehicles,
 } from '../designs/changes.ts'
 import type { Varied } from './curve.ts'
 
@@ -32,20 +35,17 @@ function quantitiesOf(line: Line): ReadonlyMap<string, Quantity> {
   )
   for (const { buffer, capacity } of buffersOf(line))
     add(`${buffer}: capacity`, 'wafers', capacity, wafers => withCapacity(line, buffer, wafers))
-  for (const item of allItems(line.route)) {
-    const set = (name: string, key: string) => (value: number) =>
-      applyChanges(line, { [name]: { [key]: value } })
+  for (const item of allItems(line.route))
     if ('conveyor' in item)
-      add(`${item.conveyor}: capacity`, 'wafers', item.capacity, set(item.conveyor, 'capacity'))
-    if ('carriers' in item)
-      add(`${item.carriers}: number`, 'carriers', item.number, set(item.carriers, 'number'))
-  }
+      add(`${item.conveyor}: capacity`, 'wafers', item.capacity, capacity =>
+        applyChanges(line, { [item.conveyor]: { capacity } }),
+      )
+  for (const { carriers, number } of carriersOf(line))
+    add(`${carriers}: number`, 'carriers', number, count => withCarriers(line, carriers, count))
   for (const group of equalGroups(line))
     add(`${group.group}: lanes`, 'lanes', group.lanes.length, lanes => withLanes(line, group, lanes))
   for (const [name, fleet] of Object.entries(line.fleets ?? {}))
-    add(`fleet ${name}: number`, 'vehicles', fleet.number, number =>
-      applyChanges(line, { line: { fleets: { [name]: { number } } } }),
-    )
+    add(`fleet ${name}: number`, 'vehicles', fleet.number, count => withVehicles(line, name, count))
   const { cap } = line
   if (cap) add('cap: wafers', 'wafers', cap.wafers, wafers => ({ ...line, cap: { ...cap, wafers } }))
   return all

@@ -5,21 +5,24 @@ import type { Line, Money, Outlay } from '../../line/types.ts'
 import { applyChanges } from '../../line/vary.ts'
 import {
   buffersOf,
+  carriersOf,
   equalGroups,
   scaleTimes,
   stepsOf,
   toolsOf,
   withCapacity,
+  withCarriers,
   withHeads,
   withLanes,
   withStop,
   withTools,
+  withVehicles,
 } from '../designs/changes.ts'
 import { outlayBetween } from '../designs/cost.ts'
 import { times } from '../designs/pricing.ts'
 import type { SeenStop } from '../designs/worst-stops.ts'
 
-export type ChangeKind = 'tool' | 'lane' | 'buffer' | 'head' | 'repair' | 'variant'
+export type ChangeKind = 'tool' | 'lane' | 'buffer' | 'carrier' | 'vehicle' | 'head' | 'repair' | 'variant'
 
 /** A change that payback tries. */
 export interface Change {
@@ -40,7 +43,10 @@ const SHORTER = 0.25
 
 /** Everything that payback tries on a line. */
 export function changesToTry(line: Line, money: Money, stops: readonly SeenStop[]): Change[] {
-  const made = [...tools(line), ...lanes(line), ...buffers(line), ...heads(line)].map(change => ({
+  const made = [
+    ...[...tools(line), ...lanes(line), ...buffers(line)],
+    ...[...carriers(line), ...vehicles(line), ...heads(line)],
+  ].map(change => ({
     ...change,
     outlay: outlayBetween(line, change.apply(line), money),
   }))
@@ -101,6 +107,28 @@ function buffers(line: Line): Made[] {
       },
     ]
   })
+}
+
+function carriers(line: Line): Made[] {
+  const copies = copiesOf(line.route)
+  return carriersOf(line).map(({ carriers: name }) => ({
+    name: `one more of ${name}${inLanes(copies.get(name))}`,
+    called: [`${name}: number`],
+    kind: 'carrier',
+    apply: changed => {
+      const found = carriersOf(changed).find(one => one.carriers === name)
+      return found === undefined ? changed : withCarriers(changed, name, found.number + 1)
+    },
+  }))
+}
+
+function vehicles(line: Line): Made[] {
+  return Object.keys(line.fleets ?? {}).map(fleet => ({
+    name: `one more vehicle in ${fleet}`,
+    called: [`fleet ${fleet}: number`, `${fleet}: number`],
+    kind: 'vehicle',
+    apply: changed => withVehicles(changed, fleet, (changed.fleets?.[fleet].number ?? 0) + 1),
+  }))
 }
 
 function heads(line: Line): Made[] {
