@@ -1,6 +1,8 @@
 import { isPlainObject } from '../base/plain.ts'
 import { type Path, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatQuantity, quantity } from '../base/quantity.ts'
+import { openShare } from './calendar.ts'
+import { paperUse } from './capacity.ts'
 import type { Follower } from './followers.ts'
 import { meanTime } from './means.ts'
 import { allPlaces, type Place } from './outline.ts'
@@ -13,10 +15,29 @@ export function warningsOfPlaces(
   route: readonly Place[],
   followers: ReadonlyMap<Place, Follower>,
 ): Problem[] {
-  const target = line.target === undefined ? 0 : quantity('rate', line.target)
   const between = allPlaces(route).flatMap(place => warnOfHandOver(place, followers.get(place)))
-  return [...between, ...warnOfStores(route, target)]
+  return [...between, ...warnOfStores(route, wantedOf(line))]
 }
+
+/** What must get through the line while it is open [wafers/s], and how that is said. Asked for only where something stays a while. */
+type Wanted = () => { readonly rate: number; readonly said: string }
+
+/** The target; without one, what the tools could make on paper, but for rounding. */
+function wantedOf(line: Line): Wanted {
+  let known: ReturnType<Wanted> | undefined
+  return () => {
+    known ??=
+      line.target === undefined ? byTools(line) : { rate: quantity('rate', line.target), said: 'the target' }
+    return known
+  }
+}
+
+function byTools(line: Line): ReturnType<Wanted> {
+  const rate = paperUse(line).good / openShare(line.calendar)
+  return { rate: Number.isFinite(rate) ? rate : 0, said: 'what the tools could make' }
+}
+
+const NOTHING: Wanted = () => ({ rate: 0, said: '' })
 
 function warnOfHandOver(place: Place, follower: Follower | undefined): Problem[] {
   if (!follower || !place.item || !('step' in place.item)) return []
@@ -51,23 +72,24 @@ function warnOfBelt({ path }: Place, belt: Belt, tools: number, follower: Follow
 }
 
 /** A store where each wafer stays a while passes capacity / stay at most (Little's law). */
-function warnOfStores(route: readonly Place[], target: number, lanes = 1): Problem[] {
+function warnOfStores(route: readonly Place[], wanted: Wanted, lanes = 1): Problem[] {
   return route.flatMap(({ item, path, lanes: inner }) => {
-    if (item && 'carriers' in item) return warnOfRounds(item, path, target, lanes)
-    if (item && 'capacity' in item) return warnOfStore(item, path, target, lanes)
+    if (item && 'carriers' in item) return warnOfRounds(item, path, wanted, lanes)
+    if (item && 'capacity' in item) return warnOfStore(item, path, wanted, lanes)
     // Lanes of their own share the flow in a way that is not known here.
     const own = item && 'group' in item && isPlainObject(item.lanes) && inner.length > 1
-    return inner.flatMap(lane => warnOfStores(lane.route, own ? 0 : target, lanes * lane.names.length))
+    return inner.flatMap(lane => warnOfStores(lane.route, own ? NOTHING : wanted, lanes * lane.names.length))
   })
 }
 
-function warnOfStore(store: Buffer | Conveyor, path: Path, target: number, lanes: number): Problem[] {
+function warnOfStore(store: Buffer | Conveyor, path: Path, wanted: Wanted, lanes: number): Problem[] {
   const stay = 'conveyor' in store ? store.transit : store.leastDwell
   if (stay === undefined || store.capacity === 'unlimited' || quantity('time', stay) === 0) return []
   const most = (lanes * store.capacity) / quantity('time', stay)
-  if (most >= target * (1 - 1e-9)) return []
+  const { rate, said } = wanted()
+  if (most >= rate * (1 - 1e-9)) return []
   const found = `${store.capacity} places for ${quoted(stay)} each`
-  const expected = `room for the target, ${formatQuantity('rate', target)}`
+  const expected = `room for ${said}, ${formatQuantity('rate', rate)}`
   return [
     problemAt([...path, 'capacity'], found, expected, `it passes at most ${formatQuantity('rate', most)}`),
   ]
@@ -77,7 +99,7 @@ function warnOfStore(store: Buffer | Conveyor, path: Path, target: number, lanes
 function warnOfRounds(
   { holds, number, moved, back = '0 s', cleaning, breakage }: Carriers,
   path: Path,
-  target: number,
+  wanted: Wanted,
   lanes: number,
 ): Problem[] {
   const broken = breakage ? quantity('share', breakage.share) : 0
@@ -86,9 +108,10 @@ function warnOfRounds(
   const round = meanTime(moved.takes) + quantity('time', back) + replacing + washing
   if (round === 0) return []
   const most = (lanes * holds * number) / round
-  if (most >= target * (1 - 1e-9)) return []
+  const { rate, said } = wanted()
+  if (most >= rate * (1 - 1e-9)) return []
   const found = `${number} carriers, ${formatQuantity('time', round)} there and back`
-  const expected = `enough for the target, ${formatQuantity('rate', target)}`
+  const expected = `enough for ${said}, ${formatQuantity('rate', rate)}`
   return [
     problemAt([...path, 'number'], found, expected, `they bring at most ${formatQuantity('rate', most)}`),
   ]

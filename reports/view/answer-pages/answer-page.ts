@@ -38,7 +38,7 @@ export interface AnswerPageContext {
 
 /** What the edges of a window decide of a count, see `resolutionOf` in the studies. */
 const COUNTED_TO =
-  'The interval of a rate reaches one cell over the hours measured to either side at least, that of a difference of two rates two: so much the edges of the window decide, where all replications are alike too.'
+  'The interval of a rate reaches one cell over the hours measured to either side at least, that of a difference of two rates two: so much the edges of the window decide, where all replications are alike too. Where loads leave in the same rhythm in all of them, it reaches as far as these make the count uneven.'
 
 /** Sentences of an answer that stand on the first screen, after the first one. */
 const SECOND = 2
