@@ -75,3 +75,40 @@ it.each([
   const study = await runStudy(line, { ...optionsOf({ days: 60, replications: 1 }), cap: 1 })
   expect(study.startedPerHour.mean / furnace.netPerHour).toBeCloseTo(1, 1.7)
 })
+
+/** A service that calls mechanics and works on until they come: an alternating renewal process, work and service in turn. */
+it.each([
+  // By hand: 3 h + 20 min of work, 30 min of service.
+  ['always there', 'calendar time', 2, 200 / 230],
+  ['always there', 'running time', 2, 200 / 230],
+  // By night nobody for 12 h: from a moment at random 3 h more on the average.
+  ['there by day', 'calendar time', { day: 2, night: 0 }, 380 / 410],
+] as const)('a tool whose mechanics are %s, by %s', async (_, counts, heads, rate) => {
+  const line = checked({
+    calendar: {
+      shifts: { day: { from: '06:00', to: '18:00' }, night: { from: '18:00', to: '06:00' } },
+    },
+    crews: { mechanics: { heads, reach: '20 min' } },
+    route: [
+      {
+        step: 'print',
+        cycle: '30 s',
+        stops: [
+          {
+            ...{ stop: 'service', counts, every: { exponential: '3 h' }, lasts: '30 min' },
+            ...{ kind: 'scheduled', skill: 'mechanics', waits: { until: 'people come', atMost: '24 h' } },
+          },
+        ],
+      },
+    ],
+  })
+  const [print] = capacityTable(line)
+  expect(print.netPerHour).toBeCloseTo(120 * rate, 9)
+  const study = await runStudy(line, { ...optionsOf({ days: 280, replications: 4 }), cap: 4 })
+  const { mean, low = mean, high = mean } = study.startedPerHour
+  // Where nobody comes by night the moment is not quite at random: services end by day.
+  const off = heads === 2 ? 0 : 0.02 * mean
+  expect(low - off).toBeLessThan(print.netPerHour)
+  expect(high + off).toBeGreaterThan(print.netPerHour)
+  expect(study.steps[0].states.waitingForCrew.mean).toBe(0)
+})
