@@ -33,7 +33,7 @@ export function asksOf(line: Line, route: readonly Place[]): (Asks & { skill: st
 }
 
 /** `waits`: what comes of it while it is not served, in words. */
-export type Asks = Pick<Stop, 'skill' | 'people' | 'at'> &
+export type Asks = Pick<Stop, 'skill' | 'people' | 'at' | 'kind'> &
   Pick<NeverServed, 'name' | 'path' | 'then'> & { waits: string; worksOn?: Stop['waits'] }
 
 function asksOfBoxes({ bins }: Line): Asks[] {

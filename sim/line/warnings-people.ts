@@ -151,10 +151,12 @@ function warnOfEmptyShifts(line: Line, route: readonly Place[]): Problem[] {
   return [...new Set(asks.map(({ skill }) => skill))].flatMap(skill => {
     if (mostWith(skill) === 0) return []
     const empty = week.filter(({ shift }) => ableCrews(line, skill).every(crew => headsIn(crew, shift) === 0))
-    const asked = asks.some(
+    const asked = asks.filter(
       ask => ask.skill === skill && mayAskIn(ask, empty) && !worksOnThrough(ask, longestOf(empty)),
     )
-    if (empty.length === 0 || !asked) return []
+    if (empty.length === 0 || asked.length === 0) return []
+    // A tool that can be planned for need not stand.
+    const planned = asked.some(({ kind = 'unscheduled', worksOn }) => kind !== 'unscheduled' && !worksOn)
     const names = [...new Set(empty.map(({ shift }) => quoted(shift ?? '')))]
     const hours = empty.reduce((sum, { from, to }) => sum + to - from, 0) / 3600
     const crew = Object.entries(line.crews ?? {}).find(([name, one]) => skillsOf(name, one).includes(skill))
@@ -162,7 +164,7 @@ function warnOfEmptyShifts(line: Line, route: readonly Place[]): Problem[] {
       ['crews', { name: crew?.[0] ?? skill }, 'heads'],
       `0 in shift ${wordList(names, 'and')}`,
       `somebody for ${quoted(skill)} in each shift`,
-      `in ${formatNumber(hours)} h of the week nobody comes, and what needs them waits until a shift has somebody`,
+      `in ${formatNumber(hours)} h of the week nobody comes, and what needs them waits until a shift has somebody${planned ? '; with waits until "people come" planned work lets the tool work on' : ''}`,
     )
   })
 }

@@ -53,6 +53,26 @@ describe('crews', () => {
         'crews "a" → heads: found 1 on average, expected at least 2 (what is asked of them would take 200 % of their time, so tools must wait for them)',
       ],
     ],
+    // Planned work need not wait for the day with the tool down: 12 h without anybody.
+    [
+      { ...tenTools({ kind: 'scheduled' }, { a: { heads: { day: 20 } } }), calendar: { shifts: twelve } },
+      [
+        NOBODY.replace(
+          'somebody)',
+          'somebody; with waits until "people come" planned work lets the tool work on)',
+        ),
+      ],
+    ],
+    ...(['12 h', '11 h'] as const).map((atMost): [unknown, string[]] => [
+      {
+        ...tenTools(
+          { kind: 'scheduled', waits: { until: 'people come', atMost } },
+          { a: { heads: { day: 20 } } },
+        ),
+        calendar: { shifts: twelve },
+      },
+      atMost === '12 h' ? [] : [NOBODY],
+    ]),
     // By the clock: 24 times an hour of work a day on one tool is one person; 10 tools.
     [
       {
