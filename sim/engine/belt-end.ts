@@ -121,11 +121,20 @@ export abstract class BeltEnd extends ToolStation {
     this.still[tool] = Math.min(this.still[tool], time)
     if (this.phase[tool] === DOWN) {
       if (this.heldPhase[tool] === IDLE) this.heldWork[tool] = 0
+      else if (this.heldPhase[tool] === PLAIN) this.countRest(tool, this.heldWork[tool])
       this.heldPhase[tool] = FULL
       return
     }
     this.heldWork[tool] = this.closeInfeed(tool, time)
     this.waitForRoom(tool, time)
+  }
+
+  /**
+   * What is left of a slot in which the belt comes to stand counts as work at once, as that of a slot does in
+   * which nothing was thought to happen: the belt goes on with it without an event. Not where a stop is due within it.
+   */
+  protected countRest(tool: number, left: number): void {
+    if (left <= this.left[tool]) this.left[tool] -= left
   }
 
   private runOn(tool: number, time: number): void {
@@ -206,6 +215,12 @@ export abstract class BeltEnd extends ToolStation {
     }
     this.bookLoss(stop, count)
     return this.heldPhase[tool]
+  }
+
+  /** With the wafer that makes a stop due that calls ahead. */
+  protected override callsWhileDown(tool: number): number {
+    const pieces = this.outcome.toNextWaiting(tool)
+    return this.nextEnd(tool, pieces, Math.max(this.now, this.promises.take))
   }
 
   protected endsNotBefore(tool: number, pieces: number, from: number): number {

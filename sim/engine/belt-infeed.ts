@@ -165,9 +165,13 @@ export abstract class BeltInfeed extends BeltEnd {
 
   protected closeInfeed(tool: number, time: number): number {
     if (this.asked[tool] < Infinity) this.idle.remove(tool)
-    if (this.phase[tool] === WATCHED) this.countRun(tool, time)
     const slotEnd = this.phase[tool] === IDLE ? this.free[tool] : this.finish[tool]
-    return Math.max(0, slotEnd - time)
+    const left = Math.max(0, slotEnd - time)
+    if (this.phase[tool] === WATCHED) {
+      this.countRun(tool, time)
+      this.countRest(tool, left)
+    }
+    return left
   }
 
   /** Books an idle infeed up to `time`: its slot, then starved, then holding a wafer back (or the other way round when it must ask). */

@@ -207,8 +207,9 @@ export class SingleStation extends SingleWork implements SoloHost {
     for (;;) {
       const isFull = output.bounded && output.roomLeft === 0
       if (phase[0] !== IDLE && isFull && !this.press()) return acts
+      // With the last wafer people may have been called: what they do is known up to a tick only.
       if (this.striking[0] >= 0 || this.clocks.waiting > 0)
-        return acts + solo(this, input, output, stop, false)
+        return acts + solo(this, input, output, Math.min(stop, this.calls.knownUntil()), false)
       if (phase[0] === FULL) acts += solo(this, input, output, stop, true)
       const rounds = oneByOne(this, input, output, stop)
       acts += rounds

@@ -95,9 +95,16 @@ export abstract class ToolPromises extends ToolBooks {
    */
   callsNotBefore(): number {
     let bound = Infinity
-    for (let t = 0; t < this.tools; t++)
+    for (let t = 0; t < this.tools; t++) {
       if (!this.calls.waiting(t)) bound = Math.min(bound, this.nextStopFrom(t))
+      bound = Math.min(bound, this.callsWhileDown(t))
+    }
     return bound
+  }
+
+  /** Before this tick a tool that is down makes no call: only on a belt wafers go on to their end then. */
+  protected callsWhileDown(_tool: number): number {
+    return Infinity
   }
 
   private nextStopFrom(tool: number): number {

@@ -49,7 +49,7 @@ test.each([
   'both drives write the same books %s',
   (_, lines, runs) => {
     bothDrivesAgree(lines, runs, 20, SHORT_BLOCKS)
-    bothDrivesAgree(lines, RUNS / 6, 21, LONG_BLOCKS)
+    bothDrivesAgree(lines, runs / 2, 21, LONG_BLOCKS)
   },
   PATIENCE,
 )
