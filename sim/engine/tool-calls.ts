@@ -34,22 +34,26 @@ export abstract class ToolCalls extends ToolPromises {
 
   /** How long the stop that strikes at `time` lasts [ticks]: who has been called knows that already. */
   protected lastsOf(tool: number, stop: number, time: number): number {
-    return this.callsAhead.isCalled(tool, stop)
+    return this.isCalled(tool, stop)
       ? this.callsAhead.lastsOf(tool, stop)
       : this.clocks.drawLasts(tool, stop, time)
   }
 
   /** When the people are there whom the stop needs, if they have been called before; Infinity: that is not known. */
   protected thereFrom(tool: number, stop: number): number {
-    const called = stop < this.plan.stops.length && this.callsAhead.isCalled(tool, stop)
-    return called ? this.callsAhead.thereFrom(tool, stop) : Infinity
+    return this.isCalled(tool, stop) ? this.callsAhead.thereFrom(tool, stop) : Infinity
+  }
+
+  /** Not for what is no stop of the plan, such as the clearing of shards. */
+  private isCalled(tool: number, stop: number): boolean {
+    return stop < this.plan.stops.length && this.callsAhead.isCalled(tool, stop)
   }
 
   /** The tool stands and waits for people. */
   protected awaitPeople(tool: number, stop: number, call: CallPlan, time: number, lasts: number): void {
     const there = this.thereFrom(tool, stop)
     if (there < Infinity) this.calls.reached[tool] = there
-    else if (stop < this.plan.stops.length && this.callsAhead.isCalled(tool, stop)) {
+    else if (this.isCalled(tool, stop)) {
       this.callsAhead.stands(tool, stop)
       this.calls.stand(tool, lasts)
     } else this.calls.call(tool, call, time, lasts)

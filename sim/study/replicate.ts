@@ -12,6 +12,7 @@ import { binFigures, boxFigures } from './assemble-bins.ts'
 import { crewFigures, hiddenDefectFigures, timeLimitFigures } from './assemble-losses.ts'
 import { megawattPerYear } from './designs/pricing.ts'
 import { resolutionOf } from './designs/window.ts'
+import { edgesOfGood, goodOutput, scatterOfGood } from './good-output.ts'
 import { inProcessRunner } from './in-process.ts'
 import { jobsOf, type Runner, whole } from './jobs.ts'
 import type { RunOptions, StudyHooks } from './options.ts'
@@ -46,15 +47,6 @@ export async function runStudy(
 
 // ---- precision -----------------------------------------------------------------
 
-function goodOutput(rows: readonly Rows[], level: number): Estimate {
-  const cut = cutWarmUp(rows).blocks
-  return estimateOf(
-    rows.map(r => windowFigures(r, cut).goodPerHour),
-    level,
-    resolutionOf(cut, [rows]),
-  )
-}
-
 function wantsMore(rows: readonly Rows[], options: RunOptions): boolean {
   if (options.precision === undefined || rows.length >= options.cap) return false
   if (edgesDecide(rows, options.level, options.precision)) return false
@@ -63,13 +55,9 @@ function wantsMore(rows: readonly Rows[], options: RunOptions): boolean {
 
 /** Scatter alone would do, and what the edges of the window let in or not is the same however many replications there are. */
 function edgesDecide(rows: readonly Rows[], level: number, precision: number): boolean {
-  const cut = cutWarmUp(rows).blocks
-  const good = estimateOf(
-    rows.map(r => windowFigures(r, cut).goodPerHour),
-    level,
-  )
-  const scatter = relativeHalfWidth(good) ?? Infinity
-  return scatter <= precision / 2 && resolutionOf(cut, [rows]) > precision * good.mean
+  const scatter = scatterOfGood(rows, level)
+  const enough = (relativeHalfWidth(scatter) ?? Infinity) <= precision / 2
+  return enough && edgesOfGood(rows) > precision * scatter.mean
 }
 
 /** The half-width falls with the root of n: goes at most to twice the number at once, at least one further. */

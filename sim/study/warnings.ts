@@ -2,10 +2,9 @@ import { quoted, wordList } from '../base/problems.ts'
 import { capacityTable } from '../line/capacity.ts'
 import type { Line } from '../line/types.ts'
 import type { Rows } from '../measure/rows.ts'
-import { windowFigures } from '../measure/window.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
-import { estimateOf } from './assemble.ts'
 import { stopsOf } from './designs/worst-stops.ts'
+import { scatterOfGood } from './good-output.ts'
 import type { RunStudy, Warning } from './run-study.ts'
 import { rate, roundHours as round, windowWarnings } from './warnings-window.ts'
 
@@ -90,17 +89,12 @@ const ABOVE = 1.01
 
 /** In the long run no line makes more than its paper capacity: in these runs less was in the way than there will be. */
 function abovePaper(
-  { goodOutput, level, warmUp }: Omit<RunStudy, 'warnings'>,
+  { level }: Omit<RunStudy, 'warnings'>,
   rows: readonly Rows[],
   line: Line,
 ): Warning | undefined {
-  const { mean } = goodOutput.perHour
   // By the scatter alone: what comes in step in all replications makes the interval wide, and the mean no better.
-  const cut = Math.round((warmUp.cutHours * TICKS_PER_HOUR) / rows[0].blocks.coarse)
-  const { low = mean } = estimateOf(
-    rows.map(row => windowFigures(row, cut).goodPerHour),
-    level,
-  )
+  const { mean, low = mean } = scatterOfGood(rows, level)
   const lowest = capacityTable(line).find(row => row.lowest)
   if (lowest === undefined || low <= ABOVE * lowest.goodPerHour) return undefined
   return {
