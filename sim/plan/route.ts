@@ -7,10 +7,11 @@ import { ticks, timeLaw } from './laws.ts'
 import { PlaceList } from './places.ts'
 import type { ChannelPlan, FeedPlan, JunctionPlan, Plan, StationPlan, ToolPlan } from './plan.ts'
 import { allSteps, backTo, callsPeople, lanesOf, repeats } from './route-items.ts'
+import { stampColumns } from './stamps.ts'
 import { outcomePlan, toolPart } from './step-plan.ts'
 import { StopCompiler } from './stop-plan.ts'
 import { type Store, storeChannel, storeName } from './stores.ts'
-import { LimitCompiler } from './time-limits.ts'
+import { limitPlan } from './time-limits.ts'
 import { treatmentPlan } from './treatment-plan.ts'
 
 /** Where the route stands: who puts, and through which stores in a row. */
@@ -44,7 +45,6 @@ export class RouteCompiler {
   private readonly boxed: string | undefined
   private readonly sorts: Sorts | undefined
   readonly stops: StopCompiler
-  private readonly limits = new LimitCompiler()
   /** Junctions that fill the least full of the lanes behind them. */
   private readonly splits = new Set<number>()
   private loops = 0
@@ -80,7 +80,7 @@ export class RouteCompiler {
   result(): Pick<Plan, 'stations' | 'channels' | 'steps' | 'places' | 'loops' | 'stamps'> {
     const { stations, channels, steps, loops } = this
     const places = this.places.all
-    const stamps = this.limits.stampStations(stations)
+    const stamps = stampColumns(stations, channels)
     widenDoors(stations, channels)
     return { stations, channels, steps, places, loops, stamps }
   }
@@ -130,7 +130,7 @@ export class RouteCompiler {
     const rework = step.rework && this.rework(step, lane, position)
     station.outcome = outcomePlan(step, rework, sorts, this.stops.people)
     station.timeLimits = (step.timeLimits ?? []).map(limit =>
-      this.limits.limitPlan(limit, this.steps.indexOf(limit.after), to =>
+      limitPlan(limit, this.steps.indexOf(limit.after), to =>
         this.addBack(latePlace(step.step), to, lane, position),
       ),
     )
