@@ -67,11 +67,8 @@ function liveInto(stations: readonly StationPlan[], channels: readonly ChannelPl
     now = 0
     for (let s = stations.length - 1; s >= 0; s--) {
       for (const output of outputsOf(stations[s]))
-        for (const step of live[channels[output].to]) {
-          // Who goes on from the step has a new time of it; who is sent back has not.
-          const renewed = step === stations[s].step && stations[s].outputs.includes(output)
-          if (!renewed) live[s].add(step)
-        }
+        // Whoever goes on from the step has a new time of it; before it nobody asks.
+        for (const step of live[channels[output].to]) if (step !== stations[s].step) live[s].add(step)
       now += live[s].size
     }
   }
