@@ -66,8 +66,8 @@ function liveInto(stations: readonly StationPlan[], channels: readonly ChannelPl
     before = now
     now = 0
     for (let s = stations.length - 1; s >= 0; s--) {
+      // Whoever goes on from the step has a new time of it; before it nobody asks.
       for (const output of outputsOf(stations[s]))
-        // Whoever goes on from the step has a new time of it; before it nobody asks.
         for (const step of live[channels[output].to]) if (step !== stations[s].step) live[s].add(step)
       now += live[s].size
     }
