@@ -10,37 +10,57 @@ const LONGEST_WAIT = 0.15
 /** Room for a name inside a sentence, in columns. */
 const NAME_WIDTH = 30
 
+/** Where so much more than the output piles up behind a step, the step does not hold the line, however busy it is. */
+const PILES_UP = 0.02
+
 interface Busy {
   readonly name: string
   /** Share of the scheduled time in which the step neither starved nor was blocked. */
   readonly share: number
   /** Half-widths of the shares behind it, added as independent; 0 when there are none. */
   readonly margin: number
+  /** Wafers an hour by which all stores and steps behind it fill up in the measured window. */
+  readonly pilesUp: number
 }
 
 /**
  * Which step looks like it holds the line, in one careful sentence. A step that is
  * hardly ever starved or blocked is evidence for the limit, no proof: proof is what
- * the line makes when the step gets faster.
+ * the line makes when the step gets faster. While wafers pile up behind a step, it
+ * is those behind it that hold the output.
  */
 export function limitSentence(study: RunStudy): string {
-  const ranked = rankedSteps(study)
+  const all = rankedSteps(study)
+  const ranked = holding(study, all)
   const [first] = ranked
   if (first === undefined) return 'The line has no steps.'
   if (!(first.share > 0)) return 'By these figures no step did any work.'
   const name = quoted(first.name)
+  const [busiest] = all
+  const ahead = busiest !== undefined && busiest !== first ? busiest : undefined
   // The table has shares of all hours.
   const closes = study.steps.some(({ states }) => states.nonScheduled.mean > 0)
-  if (1 - first.share > LONGEST_WAIT)
-    return `No step stands out as the limit: ${name}, which waits least, waits ${percentOf(1 - first.share, first.margin)} of ${closes ? 'its open' : 'the'} time.`
+  if (1 - first.share > LONGEST_WAIT) {
+    const waits = `waits ${percentOf(1 - first.share, first.margin)} of ${closes ? 'its open' : 'the'} time`
+    if (ahead !== undefined)
+      return `Behind ${quoted(ahead.name)} ${perHour(ahead)} pile up, and no step there stands out as the limit: ${name}, which waits least of them, ${waits}.`
+    return `No step stands out as the limit: ${name}, which waits least, ${waits}.`
+  }
   const busy = `${percentOf(first.share, first.margin)}${closes ? ' of its open time' : ''}`
+  const piles =
+    ahead === undefined ? '' : `; ${perHour(ahead)} pile up between ${quoted(ahead.name)} and there`
   if (study.replications === 1)
-    return `In this one replication the step that waits least is ${name}: ${busy} busy or down.`
+    return `In this one replication the step that waits least is ${name}: ${busy} busy or down${piles}.`
   const [, ...others] = alikeOf(ranked)
-  if (others.length === 0) return `By these figures the limit looks to be ${name}: ${busy} busy or down.`
+  if (others.length === 0)
+    return `By these figures the limit looks to be ${name}: ${busy} busy or down${piles}.`
   const named = others.slice(0, NAMED - 1).map(busyText)
   if (others.length >= NAMED) named.push(`${others.length - NAMED + 1} more`)
-  return `The limit may be ${name}, ${busy} busy or down; ${study.replications} replications do not tell it from ${list(named)}.`
+  return `The limit may be ${name}, ${busy} busy or down; ${study.replications} replications do not tell it from ${list(named)}${piles}.`
+}
+
+function perHour({ pilesUp }: Busy): string {
+  return `${grouped(pilesUp, 0)} wafers/h`
 }
 
 /** A crew or fleet that works for longer than this share of its time, in a shift at least, keeps callers waiting. */
@@ -75,7 +95,7 @@ const MARKED = 8
 
 /** Names of the steps that `limitSentence` takes for the limit, the busiest first; none when it sees none, or too many. */
 export function nearLimit(study: RunStudy): string[] {
-  const ranked = rankedSteps(study)
+  const ranked = holding(study, rankedSteps(study))
   const [first] = ranked
   if (first === undefined || !(first.share > 0) || 1 - first.share > LONGEST_WAIT) return []
   const alike = alikeOf(ranked)
@@ -83,7 +103,29 @@ export function nearLimit(study: RunStudy): string[] {
 }
 
 function rankedSteps(study: RunStudy): Busy[] {
-  return study.steps.map(busyShare).sort((a, b) => b.share - a.share)
+  const growth = growthOf(study)
+  const behind = (step: string) => {
+    const place = study.places.findIndex(({ kind, name }) => kind === 'step' && name === step)
+    return growth.slice(place + 1).reduce((sum, more) => sum + more, 0)
+  }
+  return study.steps
+    .map(step => ({ ...busyShare(step), pilesUp: behind(step.name) }))
+    .sort((a, b) => b.share - a.share)
+}
+
+/** By how many wafers an hour each place fills up in the measured window, mean over replications. */
+function growthOf({ series, warmUp, places }: RunStudy): number[] {
+  const { hours, placeWip } = series
+  const { cutHours, windowHours } = warmUp
+  // The line is empty before the first interval; the cut lies on the end of one but for rounding.
+  const begins = hours.findLastIndex(hour => hour <= cutHours * (1 + 1e-9))
+  return places.map((_, p) => ((placeWip[p]?.at(-1) ?? 0) - (placeWip[p]?.[begins] ?? 0)) / windowHours)
+}
+
+/** The steps that may hold the output: what others make more than leaves the line piles up behind them. */
+function holding({ goodOutput }: RunStudy, ranked: readonly Busy[]): readonly Busy[] {
+  const may = ranked.filter(({ pilesUp }) => !(pilesUp > PILES_UP * goodOutput.perHour.mean))
+  return may.length > 0 ? may : ranked
 }
 
 /** The busiest step and those that the figures do not tell apart from it. */
@@ -94,7 +136,7 @@ function alikeOf(ranked: readonly Busy[]): Busy[] {
   )
 }
 
-function busyShare(step: StepFigures): Busy {
+function busyShare(step: StepFigures): Omit<Busy, 'pilesUp'> {
   const { starved, blocked, nonScheduled } = step.states
   const scheduled = 1 - nonScheduled.mean
   const waiting = starved.mean + blocked.mean

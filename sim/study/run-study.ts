@@ -230,7 +230,7 @@ export interface RunStudy {
     /** Mean over replications. */
     readonly goodPerHour: readonly number[]
     readonly wip: readonly number[]
-    /** Wafers per place at the end of each interval, mean over replications, in the order of `places`. */
+    /** Of each place, in the order of `places`: wafers there at the end of each interval, mean over replications. */
     readonly placeWip: readonly (readonly number[])[]
   }
   readonly audit: AuditFigures
