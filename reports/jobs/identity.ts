@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { onceEach } from '../../sim/base/once.ts'
 import { canonicalText } from '../../sim/line/canonical.ts'
 import type { Line } from '../../sim/line/types.ts'
 import type { Job } from '../../sim/study/jobs.ts'
@@ -31,16 +32,10 @@ function codeHash(): string {
   return hash.digest('hex').slice(0, 12)
 }
 
-const lineHashes = new WeakMap<Line, string>()
-
 /** Hash of a line: equal for equal data, however it was written. */
-export function lineHash(line: Line): string {
-  const known = lineHashes.get(line)
-  if (known !== undefined) return known
-  const hash = createHash('sha256').update(canonicalText(line)).digest('hex')
-  lineHashes.set(line, hash)
-  return hash
-}
+export const lineHash: (line: Line) => string = onceEach(line =>
+  createHash('sha256').update(canonicalText(line)).digest('hex'),
+)
 
 /** The name of a job: two jobs of the same name have the same rows. The label does not count. */
 export function jobKey(job: Job): string {

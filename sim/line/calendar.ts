@@ -1,3 +1,4 @@
+import { onceEach } from '../base/once.ts'
 import { quantity } from '../base/quantity.ts'
 import { DAY, DAYS, dayTime, WEEK } from './clock.ts'
 import type { Calendar, Crew, Shift } from './types.ts'
@@ -41,11 +42,14 @@ interface Turn {
 
 /** When the line is open, in rising order; all week without a calendar. */
 export function weekOf(calendar: Calendar | undefined): readonly OpenSpan[] {
-  if (!calendar) return [{ from: 0, to: WEEK }]
-  return turnsOf(calendar)
-    .flatMap(({ name, from, to }) => withinWeek(from, to).map(span => ({ ...span, shift: name })))
-    .sort((a, b) => a.from - b.from)
+  return calendar ? openSpans(calendar) : [{ from: 0, to: WEEK }]
 }
+
+const openSpans = onceEach((calendar: Calendar): readonly OpenSpan[] =>
+  turnsOf(calendar)
+    .flatMap(({ name, from, to }) => withinWeek(from, to).map(span => ({ ...span, shift: name })))
+    .sort((a, b) => a.from - b.from),
+)
 
 /** When the line is closed, in rising order. */
 export function closedSpans(calendar: Calendar | undefined): readonly Span[] {
@@ -145,8 +149,11 @@ export function shiftChanges(calendar: Calendar | undefined): readonly number[] 
 
 /** Breaks of all shifts, in rising order. */
 export function breakSpans(calendar: Calendar | undefined): readonly BreakSpan[] {
-  if (!calendar) return []
-  return turnsOf(calendar)
+  return calendar ? breaksOf(calendar) : []
+}
+
+const breaksOf = onceEach((calendar: Calendar): readonly BreakSpan[] =>
+  turnsOf(calendar)
     .flatMap(({ shift, from }) =>
       (shift.breaks ?? []).flatMap(({ at, lasts, relief = '0 %' }) => {
         const start = from + afterStart(shift, at)
@@ -156,8 +163,8 @@ export function breakSpans(calendar: Calendar | undefined): readonly BreakSpan[]
         }))
       }),
     )
-    .sort((a, b) => a.from - b.from)
-}
+    .sort((a, b) => a.from - b.from),
+)
 
 /**
  * How many of a crew are there, over the week: the first entry is at 0, and each one differs

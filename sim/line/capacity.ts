@@ -1,3 +1,4 @@
+import { onceEach } from '../base/once.ts'
 import { quantity } from '../base/quantity.ts'
 import { openShare } from './calendar.ts'
 import { laneRoutes } from './items.ts'
@@ -55,20 +56,11 @@ export interface CapacityNeed {
 
 const HOUR = 3600
 
-/** Tables that have been made: one line is asked for its own several times, and never changes. */
-const tables = new WeakMap<Line, readonly CapacityRow[]>()
-
 /** The paper capacity of each step, in the order of the route. */
-export function capacityTable(line: Line): readonly CapacityRow[] {
-  const table = tables.get(line) ?? tableOf(line)
-  tables.set(line, table)
-  return table
-}
+export const capacityTable: (line: Line) => readonly CapacityRow[] = onceEach(tableOf)
 
 function tableOf(given: Line): readonly CapacityRow[] {
-  const line = resolvedLine(given)
-  const site = siteOf(line)
-  const flowAt = flowsOf(line, site)
+  const { line, site, flowAt } = onPaper(given)
   const open = openShare(line.calendar)
   const steps = stepsOf(line.route, 1).map(({ step, lanes }) => {
     const net = netRate(step, site) * lanes
@@ -135,10 +127,16 @@ export function efficiencyAt(line: Line): ReadonlyMap<string, number> {
 }
 
 /** @param fed wafers fed while the line is open [wafers/s] */
-function flowFed(given: Line, fed: number): Flow {
-  const line = resolvedLine(given)
-  return flowsOf(line, siteOf(line))(fed)
+function flowFed(line: Line, fed: number): Flow {
+  return onPaper(line).flowAt(fed)
 }
+
+/** A line as it runs, and what flows through it. */
+const onPaper = onceEach((given: Line) => {
+  const line = resolvedLine(given)
+  const site = siteOf(line)
+  return { line, site, flowAt: flowsOf(line, site) }
+})
 
 /** What becomes of the wafers when so many are fed to the line [wafers/s]; more than all lanes can take, and they are full. */
 type FlowAt = (fed: number) => Flow

@@ -8,6 +8,9 @@ import type { Step } from '../../sim/line/types.ts'
 import { applyVariant, describeVariant } from '../../sim/line/vary.ts'
 import { arbitraryLine } from './arbitrary-line.ts'
 
+/** Lines whose paper figures are found: those with renewals take a tenth of a second each. */
+const LINES = Math.ceil(Number(process.env.LINEWRIGHT_RUNS ?? 600) / 8)
+
 /** Texts of the schema library. None of them may reach a person. */
 const FOREIGN = /invalid|expected .*, received|unrecognized|required|undefined/i
 
@@ -188,7 +191,7 @@ describe('checkLine', () => {
         expect(line).toEqual(value)
         expect(checkLine(line).problems).toEqual([])
       }),
-      { numRuns: 200 },
+      { numRuns: LINES },
     )
   })
 
@@ -235,7 +238,7 @@ describe('the paper capacity of random lines', () => {
           expect(row.lowest).toBe(row.goodPerHour === least)
         }
       }),
-      { numRuns: 200 },
+      { numRuns: LINES },
     )
   })
 
@@ -255,7 +258,7 @@ describe('the paper capacity of random lines', () => {
         const before = rows.find(row => row.step === lowest)
         expect(more?.netPerHour).toBeGreaterThan(before?.netPerHour ?? Infinity)
       }),
-      { numRuns: 150 },
+      { numRuns: LINES },
     )
   })
 })
