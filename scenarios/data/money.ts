@@ -56,6 +56,14 @@ export const money: Money = {
     test: 0.001,
     pack: 0.003,
   },
+  // Screens, squeegees, lamps and probes; what wears with every wafer is in the lines above.
+  stops: {
+    'rear pad print': { 'screen change': 40, 'squeegee change': 12 },
+    'rear aluminium print': { 'screen change': 40, 'squeegee change': 12 },
+    'front print': { 'screen change': 90, 'screen burst after shard': 90, 'squeegee change': 15 },
+    'firing furnace': { 'lamp change': 6000 },
+    test: { 'probe bar change': 1500 },
+  },
   // Etched and used again until they break or are worn out.
   dummies: { diffusion: 0.4, 'rear nitride': 0.4, 'front nitride': 0.4 },
   hoursPerYear: 8688,
@@ -99,7 +107,8 @@ export const money: Money = {
     'third print line': { investment: 1_600_000, perYear: 120_000, from: INVENTED },
     'fast back end': { investment: 1_200_000, from: INVENTED },
     'one more front nitride tool': { investment: 1_700_000, perYear: 170_000, from: INVENTED },
-    'screens of 40000 prints': { investment: 0, perYear: -60_000, from: INVENTED },
+    // Half as many, and each is dearer by 65: some 1200 a year.
+    'screens of 40000 prints': { investment: 0, perYear: 80_000, from: INVENTED },
     'half the micro-stops in the print lines': { investment: 150_000, from: INVENTED },
     'diffusion with loads of 900': { investment: 0, from: INVENTED },
     'smallest magazines in the print lines': { investment: 0, from: INVENTED },

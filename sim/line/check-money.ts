@@ -26,10 +26,12 @@ export function checkMoney(line: Fields, route: readonly Place[]): Problem[] {
     // A variant by itself has no variants: what they cost has been looked at with the line.
     if (kind === 'variant' && line.variants === undefined) return []
     const value = (line[block] as Fields | undefined)?.[key]
-    return entriesOf(value).flatMap(([name]) => unknownName(name, [block, key], kind, names[kind]))
+    return entriesOf(value).flatMap(([name]) => unknownName(name, [block, key], KINDS[kind], names[kind]))
   }
   return [
     ...known('money', 'addedPerWafer', 'step'),
+    ...known('money', 'stops', 'step'),
+    ...checkStopCosts(line, route),
     ...known('money', 'dummies', 'step'),
     ...known('money', 'tools', 'step'),
     ...known('money', 'places', 'buffer'),
@@ -61,12 +63,23 @@ function namesOf(line: Fields, route: readonly Place[]): Readonly<Record<Kind, r
   }
 }
 
-function unknownName(name: string, path: Path, kind: Kind, known: readonly string[]): Problem[] {
+function unknownName(name: string, path: Path, wanted: string, known: readonly string[]): Problem[] {
   if (known.includes(name)) return []
   const near = nearest(name, known)
-  return [
-    problemAt([...path, quoted(name)], 'an unknown name', KINDS[kind], near && `did you mean "${near}"?`),
-  ]
+  return [problemAt([...path, quoted(name)], 'an unknown name', wanted, near && `did you mean "${near}"?`)]
+}
+
+/** Parts are asked for by the names of stops that their step has. */
+function checkStopCosts({ money }: Fields, route: readonly Place[]): Problem[] {
+  const items = new Map(allPlaces(route).map(place => [place.name, place.item]))
+  return entriesOf((money as Fields | undefined)?.stops).flatMap(([step, costs]) => {
+    const item = items.get(step)
+    if (!item || !('step' in item)) return []
+    const names = Array.isArray(item.stops) ? item.stops.map(({ stop }) => stop) : []
+    return entriesOf(costs).flatMap(([name]) =>
+      unknownName(name, ['money', 'stops', quoted(step)], `a stop of ${quoted(step)}`, names),
+    )
+  })
 }
 
 /** A price per watt needs the watts of a cell. */

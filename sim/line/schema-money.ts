@@ -54,6 +54,10 @@ const moneyShape = {
   pricePerCell: amount.optional(),
   wafer: amount,
   addedPerWafer: byName('an object such as { "front print": 0.06 }', amount).optional(),
+  stops: byName(
+    'an object such as { "front print": { "screen change": 60 } }',
+    byName('an object such as { "screen change": 60 }', amount),
+  ).optional(),
   dummies: byName('an object such as { diffusion: 0.3 }', amount).optional(),
   hoursPerYear: number(1, 8784).optional(),
   discountRate: share.optional(),

@@ -17,6 +17,11 @@ export interface Money {
    * the step. So a wafer lost late costs more than one lost early. Steps not named add nothing.
    */
   readonly addedPerWafer?: Readonly<Record<string, number>>
+  /**
+   * Parts and materials of a stop, each time that it comes to a tool (a screen, a pump kit), by the name of the
+   * step, then of the stop. Stops not named take none.
+   */
+  readonly stops?: Readonly<Record<string, Readonly<Record<string, number>>>>
   /** Price of a dummy wafer in the loads of a step, by the name of the step. Default 0. */
   readonly dummies?: Readonly<Record<string, number>>
   /** Hours a year in which the line runs as simulated. Default 8760. */

@@ -52,6 +52,7 @@ test('a worn out dummy wafer costs its price', () => {
     ...{ goodPerHour: 0, startedPerHour: 0, efficiency: undefined, wip: 0, throughputHours: undefined },
     ...{ startsPerHour: none, lostPerHour: none, reworkedPerHour: none, latePerHour: [] },
     dummiesPerHour: [0, 200],
+    stopsPerHour: [],
   }
   // 200 places an hour, a dummy of 0.5 for each 50 of them: 2 an hour.
   const margin = marginPerYear({ ...line, money }, money, ['in', 'furnace'], output)

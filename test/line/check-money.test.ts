@@ -56,6 +56,13 @@ describe('money', () => {
     [{ ...MONEY, tools: { print: {} } }, 'money → tools → print → price: found nothing, expected a number'],
     [{ ...MONEY, addedPerWafer: { store: 1 } }, 'expected the name of a step'],
     [{ ...MONEY, dummies: { store: 1 } }, 'expected the name of a step'],
+    [{ ...MONEY, stops: { store: { jam: 1 } } }, 'found an unknown name, expected the name of a step'],
+    [
+      { ...MONEY, stops: { print: { jam: 1 } } },
+      'money → stops → "print" → "jam": found an unknown name, expected a stop of "print"',
+    ],
+    [{ ...MONEY, stops: { print: { jam: -1 } } }, 'money → stops → print → jam: found -1, expected a number'],
+    [{ ...MONEY, stops: { print: 5 } }, 'expected an object such as { "screen change": 60 }'],
     [{ ...MONEY, places: { print: 1 } }, 'expected the name of a buffer'],
     [{ ...MONEY, prise: 1 }, 'found an unknown key'],
   ])('is wrong as %j', (money, text) => {

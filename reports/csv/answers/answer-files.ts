@@ -73,11 +73,14 @@ export function lossesFiles(study: LossesStudy): TextFile[] {
   return [{ name: 'losses.csv', text: csvText(columns, [...study.losses, ...study.leftOut]) }]
 }
 
-export function curveFiles({ vary, unit, points }: CurveStudy): TextFile[] {
+export function curveFiles({ vary, unit, points, currency }: CurveStudy): TextFile[] {
   const columns: readonly Column<CurvePoint>[] = [
     column(`${vary} [${unit}]`, one => one.value),
     ...estimateColumns<CurvePoint>('good output', 'cells/h', one => one.goodPerHour),
     ...estimateColumns<CurvePoint>('against now', 'cells/h', one => one.gainPerHour),
+    ...(currency === undefined
+      ? []
+      : maybe<CurvePoint>('cash against now', `${currency}/yr`, one => one.cashPerYear)),
   ]
   return [{ name: 'curve.csv', text: csvText(columns, points) }]
 }

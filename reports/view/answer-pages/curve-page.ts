@@ -1,11 +1,14 @@
 import type { Line } from '../../../sim/line/types.ts'
+import type { Estimate } from '../../../sim/stats/estimate.ts'
 import type { CurvePoint, CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Axis, Section } from '../page.ts'
 import { columnsOf, tableOf } from '../table.ts'
 import { keyFigure, type PageParts, plainFigure } from './answer-page.ts'
 import { outline } from './outline.ts'
 
-/** Chart of `losses --vary`: output against one quantity. */
+const NONE: Estimate = { mean: 0, n: 0 }
+
+/** Charts of `losses --vary`: output, and money where there is any, against one quantity. */
 export function curveParts(study: CurveStudy, line: Line): PageParts {
   const [first, last] = [study.points[0], study.points[study.points.length - 1]]
   return {
@@ -20,7 +23,7 @@ export function curveParts(study: CurveStudy, line: Line): PageParts {
         : [keyFigure(`At ${last.label}`, 'cells/h', last.gainPerHour, 'against now')]),
     ],
     picture: outline(line, { marked: stepsVaried(study.vary, line.route), markMeans: 'varied here' }),
-    sections: [curve(study, nowOf(study, line))],
+    sections: [curve(study, nowOf(study, line)), ...money(study, nowOf(study, line))],
   }
 }
 
@@ -78,6 +81,43 @@ function curve(study: CurveStudy, now: number | undefined): Section {
       study.points,
     ),
   }
+}
+
+/** What each value brings in money against now, where the line knows money. */
+function money(study: CurveStudy, now: number | undefined): Section[] {
+  const { points, currency, vary } = study
+  if (currency === undefined) return []
+  const columns = columnsOf<CurvePoint>()
+  const scale = scaleOf(study)
+  const cash = points.map(({ cashPerYear = NONE }) => cashPerYear)
+  return [
+    {
+      id: 'money',
+      title: `Money against ${vary}`,
+      lead: 'What the cells of a year bring against now, less wafers, materials and parts of stops. What it takes to change the stop is not in it, nor upkeep, power and wages. Intervals of all values hold together.',
+      chart: {
+        kind: 'course',
+        form: 'lines',
+        title: `Money against ${vary}`,
+        x: { label: vary, unit: scale.unit, values: points.map(({ value }) => value / scale.by) },
+        y: { label: 'cash against now', unit: `${currency}/yr` },
+        from: 'the data',
+        series: [{ name: 'cash against now', tone: 'productive', values: cash.map(({ mean }) => mean) }],
+        ranges: { low: cash.map(({ low }) => low), high: cash.map(({ high }) => high) },
+        ...(now !== undefined && { uprights: [{ value: now / scale.by, label: 'now' }] }),
+      },
+      table: tableOf(
+        `Money by ${vary}`,
+        [
+          columns.numbers(vary, scale.unit, point => point.value / scale.by),
+          columns.estimates('cash against now', `${currency}/yr`, ({ cashPerYear = NONE }) => cashPerYear, {
+            digits: 2,
+          }),
+        ],
+        points,
+      ),
+    },
+  ]
 }
 
 /** What the curve changes, in words: only times and counts of stops have a distribution. */

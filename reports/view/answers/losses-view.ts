@@ -150,9 +150,26 @@ function highest({ points, nowLabel, highest: { label, goodPerHour, notToldApart
   ]
 }
 
+/** Which value brings the most money: it need not be the one with the most cells, where a stop takes parts. */
+function best({ points, currency, best, highest, nowLabel }: CurveStudy): string[] {
+  if (best === undefined || points.length < 2) return []
+  const at = points.findIndex(({ label }) => label === best.label)
+  const atEnd = at === 0 || at === points.length - 1
+  // The same end as of the cells, and nothing else comes near: that the table tells.
+  if (atEnd && best.label === highest.label && best.notToldApart.length === 0) return []
+  const cash = points[at]?.cashPerYear
+  const gain = cash === undefined ? 'as it is now' : `${signedInterval(cash)} ${currency} a year against now`
+  const alike = best.notToldApart.map(other => (other === nowLabel ? `now, ${other},` : other))
+  const values = points.length + (points.some(({ label }) => label === nowLabel) ? 0 : 1)
+  if (alike.length >= values - 1) return ['No value is shown to bring more money than another.']
+  return [
+    `Most money at ${best.label}: ${gain}${alike.length === 0 ? '' : `; ${listed(alike)} not shown to bring less`}.`,
+  ]
+}
+
 /** Output over one quantity. */
 export function curveView(study: CurveStudy, context: AnswerContext): AnswerView {
-  const { points, vary, nowLabel } = study
+  const { points, vary, nowLabel, currency } = study
   const [first, last] = [points[0], points[points.length - 1]]
   const never = points.some(({ neverServed }) => neverServed.length > 0)
   const same = points.every(({ verdict }) => verdict === 'no difference shown')
@@ -163,6 +180,7 @@ export function curveView(study: CurveStudy, context: AnswerContext): AnswerView
       `Now it is ${nowLabel}, and the line makes ${withInterval(study.goodPerHour)}` +
         `${same ? '; no value is shown to make more or less' : ''}.`,
       ...highest(study),
+      ...best(study),
     ],
     warnings: fillingWarnings(study.window),
     basis: basisOf(study, study.window, context),
@@ -171,11 +189,13 @@ export function curveView(study: CurveStudy, context: AnswerContext): AnswerView
         title: '',
         columns: [
           ...[right(vary), right('good/h'), right('±'), right('against now'), right('±')],
+          ...(currency === undefined ? [] : [right(`${currency}/yr`), right('±')]),
           ...(never ? [left('')] : []),
         ],
-        rows: points.map(({ label, goodPerHour, gainPerHour, neverServed }) => [
+        rows: points.map(({ label, goodPerHour, gainPerHour, cashPerYear, neverServed }) => [
           ...[label, figure(goodPerHour, { digits: 2 }).text, half(goodPerHour)],
           ...[signed(gainPerHour), half(gainPerHour)],
+          ...(cashPerYear === undefined ? [] : [signed(cashPerYear), half(cashPerYear)]),
           ...(never ? [neverServed.length === 0 ? '' : 'some never served'] : []),
         ]),
       },
@@ -191,6 +211,11 @@ export function curveView(study: CurveStudy, context: AnswerContext): AnswerView
       ...(study.unit === 'heads' && nowLabel !== grouped(study.now, 0)
         ? ['Each value is the number in every shift that has any.']
         : []),
+      ...(currency === undefined
+        ? []
+        : [
+            `${currency}/yr: what the cells bring against now, less wafers, materials and parts of stops; not what it takes to change the stop.`,
+          ]),
       `The differences hold together at ${levelText(study.level)}.${study.unit === 's' || study.unit === 'wafers or loads' ? ` ${PLANNED_WORK}` : ''}`,
     ],
   })

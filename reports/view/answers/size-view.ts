@@ -202,7 +202,7 @@ export function endsText({ atEnds }: Pick<SizeStudy, 'atEnds'>): string[] {
 function costText({ years, discountRate = 0 }: SizeStudy): string {
   const bought = 'all tools of the line, new or not, with their installation, and of all buffer places'
   if (years === undefined)
-    return `The cost over its life is that of ${bought}: money has no "years" over which upkeep, power and wages count. No wafers or materials are in it.`
+    return `The cost over its life is that of ${bought}: money has no "years" over which upkeep, power and wages count. No wafers, materials or parts are in it.`
   const rate = discountRate > 0 ? `discounted at ${significant(discountRate * 100, 4)} %` : 'not discounted'
-  return `The cost over its life is that of ${bought}, and of upkeep, power and wages in ${grouped(years, 0)} ${years === 1 ? 'year' : 'years'}, ${rate}. No wafers or materials are in it.`
+  return `The cost over its life is that of ${bought}, and of upkeep, power and wages in ${grouped(years, 0)} ${years === 1 ? 'year' : 'years'}, ${rate}. No wafers, materials or parts are in it.`
 }

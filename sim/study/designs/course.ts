@@ -13,6 +13,8 @@ import {
   STARTS,
   STATES,
   STAY_SUM,
+  STOP_COLUMNS,
+  STOP_COUNT,
 } from '../../engine/meter.ts'
 import type { Rows, StepRows } from '../../measure/rows.ts'
 import { TICKS_PER_HOUR } from '../../plan/plan.ts'
@@ -36,6 +38,8 @@ export interface Course {
   readonly reworked: Float64Array
   /** Of each step: coarse rows x its time limits x LATE_COLUMNS, cumulative. */
   readonly late: readonly Float64Array[]
+  /** Of each step: coarse rows x its stops, cumulative: how often each has come. */
+  readonly stops: readonly Float64Array[]
   /** Places of short loads filled with dummy wafers. */
   readonly dummies: Float64Array
   /** Wafers passed on. */
@@ -67,6 +71,8 @@ export interface Output {
   /** Of each step, of each of its time limits: wafers that it has not started since they came too late. */
   readonly latePerHour: readonly (readonly LateWafers[])[]
   readonly dummiesPerHour: readonly number[]
+  /** Of each step, of each of its stops, those of the scenario first and in their order: how often it comes to a tool. */
+  readonly stopsPerHour: readonly (readonly number[])[]
 }
 
 /** Wafers that a time limit has kept from a step, an hour; those scrapped are among the lost ones too. */
@@ -98,6 +104,7 @@ export function courseOf(rows: Rows): Course {
     lost: perStep((counters, at) => counters[at + BROKEN] + counters[at + REJECTED] + counters[at + LOST]),
     reworked: perStep((counters, at) => counters[at + REWORKED]),
     late: steps.map(({ late }) => late.slice()),
+    stops: steps.map(({ stops }) => stops.filter((_, i) => i % STOP_COLUMNS === STOP_COUNT)),
     dummies: perStep((counters, at) => counters[at + DUMMIES]),
     passed: perStep((_counters, _at, step, row) => step.passed[row]),
     states: statesOf(steps, coarseRows),
@@ -141,7 +148,16 @@ export function outputOf(course: Course, cut: number): Output {
     reworkedPerHour: perStep(course.reworked),
     latePerHour: course.late.map(table => lateOf(table, coarseCount, cut, hours)),
     dummiesPerHour: perStep(course.dummies),
+    stopsPerHour: course.stops.map(table => stopsOf(table, coarseCount, cut, hours)),
   }
+}
+
+function stopsOf(table: Float64Array, rows: number, cut: number, hours: number): number[] {
+  const columns = table.length / (rows + 1)
+  return Array.from(
+    { length: columns },
+    (_, s) => (table[rows * columns + s] - table[cut * columns + s]) / hours,
+  )
 }
 
 function lateOf(table: Float64Array, rows: number, cut: number, hours: number): LateWafers[] {

@@ -19,8 +19,8 @@ export function megawattPerYear(
 /**
  * What the cells of a year bring, less what went into them and into the wafers lost on
  * the way: a wafer lost late costs more than one lost early. Counted by the wafers that
- * leave, so that filling a buffer is no cost of every year. Upkeep, power and wages are
- * not in it: see `toolOutlay`.
+ * leave, so that filling a buffer is no cost of every year. Less parts and materials of stops.
+ * Upkeep, power and wages are not in it: see `toolOutlay`.
  *
  * @param steps names of the steps, in the order of the plan
  */
@@ -29,7 +29,10 @@ export function marginPerYear(line: Line, money: Money, steps: readonly string[]
   const price = cellPrice(line, money, output)
   const wafers = goodPerHour + lostPerHour.reduce((sum, lost) => sum + lost, 0)
   const cost =
-    wafers * money.wafer + addedCost(line, money, steps, output) + dummyCost(line, money, steps, output)
+    wafers * money.wafer +
+    addedCost(line, money, steps, output) +
+    dummyCost(line, money, steps, output) +
+    stopCost(line, money, steps, output)
   return (goodPerHour * price - cost) * hoursPerYear(line)
 }
 
@@ -93,6 +96,16 @@ function dummyCost(line: Line, money: Money, steps: readonly string[], { dummies
     const runs = resolveRecipe(step).batch?.dummies?.runs
     if (price === 0 || runs === undefined) return sum
     return sum + (price * (dummiesPerHour[steps.indexOf(step.step)] ?? 0)) / runs
+  }, 0)
+}
+
+/** Parts and materials of stops, an hour. */
+function stopCost(line: Line, money: Money, steps: readonly string[], { stopsPerHour }: Output): number {
+  if (money.stops === undefined) return 0
+  return stepsOf(line).reduce((sum, { step, stops = [] }) => {
+    const costs = money.stops?.[step] ?? {}
+    const often = stopsPerHour[steps.indexOf(step)] ?? []
+    return sum + stops.reduce((all, { stop }, s) => all + (costs[stop] ?? 0) * (often[s] ?? 0), 0)
   }, 0)
 }
 

@@ -2,6 +2,7 @@ import { formatLike, formatNumber, formatQuantity, parseQuantity } from '../../b
 import { neverServed } from '../../line/asks.ts'
 import { outlineOf } from '../../line/outline.ts'
 import type { Line } from '../../line/types.ts'
+import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
 import type { Estimate } from '../../stats/estimate.ts'
 import { pairedDifference } from '../../stats/paired.ts'
@@ -16,6 +17,7 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
+import { marginPerYear, stakePerYear } from '../designs/pricing.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 
@@ -52,8 +54,16 @@ export interface CurvePoint {
   /** Against the line as it is. The intervals of all points hold together. */
   readonly gainPerHour: Estimate
   readonly verdict: Shown
+  /** What that brings in money, a year: see `CurveStudy.currency`. These intervals hold together too. */
+  readonly cashPerYear?: Estimate
   /** What nobody can ever come to with this value: its tools stay down. */
   readonly neverServed: readonly string[]
+}
+
+/** The value with the most of something, and those that these runs do not tell from it, by paired differences that hold together. */
+export interface Most {
+  readonly label: string
+  readonly notToldApart: readonly string[]
 }
 
 export interface CurveStudy extends StudyHead {
@@ -64,15 +74,15 @@ export interface CurveStudy extends StudyHead {
   readonly nowLabel: string
   readonly goodPerHour: Estimate
   readonly points: readonly CurvePoint[]
+  /** The value with the highest output, that of the line as it is among them. */
+  readonly highest: Most & { readonly goodPerHour: Estimate }
   /**
-   * The value with the highest output, that of the line as it is among them, and those that these runs do not tell
-   * from it, by paired differences that hold together.
+   * Of a stop of a line that knows money: cells, less wafers, materials, and parts of stops; what it takes to
+   * change the stop is not in it. Absent where something is bought or paid by the hour.
    */
-  readonly highest: {
-    readonly label: string
-    readonly goodPerHour: Estimate
-    readonly notToldApart: readonly string[]
-  }
+  readonly currency?: string
+  /** The value that brings the most money. */
+  readonly best?: Most
 }
 
 /** Output over one quantity of the line, on common random streams. */
@@ -90,73 +100,134 @@ export async function curveStudy(
   const courses = await simulate(designs, options, means)
   const [base, ...others] = courses
   const cut = commonCut([base])
-  const level = bonferroniLevel(options.level, Math.max(1, values.length))
+  const levels = {
+    each: options.level,
+    together: bonferroniLevel(options.level, Math.max(1, values.length)),
+  }
+  const now = { label: varied.nowText ?? labelOf(varied, varied.now), line, courses: base }
+  const all = tried(varied, values, now, others)
+  const margin = marginOf(line, varied)
   return {
     ...headOf(line, options),
     window: windowOf(base, cut),
     vary: varied.what,
     unit: varied.unit,
     now: varied.now,
-    nowLabel: varied.nowText ?? labelOf(varied, varied.now),
+    nowLabel: now.label,
     goodPerHour: estimateWithin(goodOf(base, cut), options.level, resolutionOf(cut, [base])),
-    points: values.map((value, v) => {
-      // Each against now over the window that both need: a value that ruins the line must not shorten that of the others.
-      const own = commonCut([base, others[v]])
-      const good = goodOf(others[v], own)
-      const gainPerHour = pairedDifference(
-        good,
-        goodOf(base, own),
-        level,
-        resolutionOf(own, [others[v]], [base]),
-      )
-      const design = designs[v + 1].line
-      return {
-        value,
-        label: labelOf(varied, value),
-        goodPerHour: estimateWithin(good, options.level, resolutionOf(own, [others[v]])),
-        gainPerHour,
-        verdict: shown(gainPerHour),
-        neverServed: neverServed(design, outlineOf(design.route)).map(({ name }) => name),
-      }
-    }),
-    highest: highestOf(tried(varied, values, base, others), options.level),
+    points: values.map((value, v) => pointOf(value, all[v], now, levels, margin)),
+    highest: highestOf(all, options.level),
+    ...(margin && line.money && { currency: line.money.currency, best: bestOf(all, options.level, margin) }),
   }
 }
 
 interface Tried {
   readonly label: string
+  readonly line: Line
   readonly courses: readonly Course[]
 }
 
 /** The values of the curve, and that of the line as it is where it is none of them. */
-function tried(varied: Varied, values: readonly number[], base: Course[], others: Course[][]): Tried[] {
-  const now = varied.nowText ?? labelOf(varied, varied.now)
+function tried(
+  varied: Varied,
+  values: readonly number[],
+  now: Tried,
+  others: readonly (readonly Course[])[],
+): Tried[] {
   return [
-    ...values.map((value, v) => ({ label: labelOf(varied, value), courses: others[v] })),
-    ...(values.includes(varied.now) ? [] : [{ label: now, courses: base }]),
+    ...values.map((value, v) => ({
+      label: labelOf(varied, value),
+      line: varied.at(value),
+      courses: others[v],
+    })),
+    ...(values.includes(varied.now) ? [] : [now]),
   ]
 }
 
-function highestOf(all: readonly Tried[], level: number): CurveStudy['highest'] {
-  const good = (courses: readonly Course[]) => goodOf(courses, commonCut([courses]))
-  const [best, ...others] = [...all].sort((a, b) => mean(good(b.courses)) - mean(good(a.courses)))
-  const apart = bonferroniLevel(level, Math.max(1, others.length))
-  const alike = all.filter(({ courses }) => {
-    if (courses === best.courses) return false
-    const cut = commonCut([best.courses, courses])
-    const difference = pairedDifference(
-      goodOf(best.courses, cut),
-      goodOf(courses, cut),
-      apart,
-      resolutionOf(cut, [best.courses], [courses]),
-    )
-    return shown(difference) !== 'more'
-  })
-  const cut = commonCut([best.courses])
+/** A value against now over the window that both need: one that ruins the line must not shorten that of the others. */
+function pointOf(
+  value: number,
+  { label, line, courses }: Tried,
+  now: Tried,
+  levels: { readonly each: number; readonly together: number },
+  margin: Margin | undefined,
+): CurvePoint {
+  const cut = commonCut([now.courses, courses])
+  const finest = resolutionOf(cut, [courses], [now.courses])
+  const good = goodOf(courses, cut)
+  const gainPerHour = pairedDifference(good, goodOf(now.courses, cut), levels.together, finest)
   return {
-    label: best.label,
-    goodPerHour: estimateWithin(good(best.courses), level, resolutionOf(cut, [best.courses])),
-    notToldApart: alike.map(({ label }) => label),
+    value,
+    label,
+    goodPerHour: estimateWithin(good, levels.each, resolutionOf(cut, [courses])),
+    gainPerHour,
+    verdict: shown(gainPerHour),
+    ...(margin && {
+      cashPerYear: pairedDifference(
+        margin.perYear(line, courses, cut),
+        margin.perYear(now.line, now.courses, cut),
+        levels.together,
+        finest * margin.stake(now.courses, cut),
+      ),
+    }),
+    neverServed: neverServed(line, outlineOf(line.route)).map(({ name }) => name),
+  }
+}
+
+function highestOf(all: readonly Tried[], level: number): CurveStudy['highest'] {
+  const best = mostOf(all, level, ({ courses }, cut) => goodOf(courses, cut))
+  const { courses } = all.find(({ label }) => label === best.label) as Tried
+  const cut = commonCut([courses])
+  return { ...best, goodPerHour: estimateWithin(goodOf(courses, cut), level, resolutionOf(cut, [courses])) }
+}
+
+function bestOf(all: readonly Tried[], level: number, margin: Margin): Most {
+  return mostOf(
+    all,
+    level,
+    ({ line, courses }, cut) => margin.perYear(line, courses, cut),
+    ({ courses }, cut) => margin.stake(courses, cut),
+  )
+}
+
+/**
+ * @param figure of each replication, over the window from a cut on
+ * @param stake by how much the figure can be off for each cell an hour by which output is
+ */
+function mostOf(
+  all: readonly Tried[],
+  level: number,
+  figure: (one: Tried, cut: number) => readonly number[],
+  stake: (one: Tried, cut: number) => number = () => 1,
+): Most {
+  const whole = (one: Tried) => mean(figure(one, commonCut([one.courses])))
+  const [best, ...others] = [...all].sort((a, b) => whole(b) - whole(a))
+  const apart = bonferroniLevel(level, Math.max(1, others.length))
+  const alike = all.filter(one => {
+    if (one === best) return false
+    const cut = commonCut([best.courses, one.courses])
+    const finest = resolutionOf(cut, [best.courses], [one.courses]) * stake(best, cut)
+    return shown(pairedDifference(figure(best, cut), figure(one, cut), apart, finest)) !== 'more'
+  })
+  return { label: best.label, notToldApart: alike.map(({ label }) => label) }
+}
+
+interface Margin {
+  /** Money of a year, of each replication. */
+  perYear(design: Line, courses: readonly Course[], cut: number): number[]
+  /** By how much it can be off for each cell an hour by which output is. */
+  stake(courses: readonly Course[], cut: number): number
+}
+
+/** Undefined where the line knows no money, or what is varied is bought or paid by the hour. */
+function marginOf(line: Line, { unit }: Varied): Margin | undefined {
+  const { money } = line
+  if (money === undefined || !(unit === 's' || unit === 'wafers or loads')) return undefined
+  const { steps } = compile(line)
+  return {
+    perYear: (design, courses, cut) =>
+      courses.map(course => marginPerYear(design, money, steps, outputOf(course, cut))),
+    stake: ([first], cut) => stakePerYear(line, money, outputOf(first, cut)),
   }
 }
 

@@ -173,6 +173,37 @@ describe('a curve in words', () => {
     expect(third({ label: '3', notToldApart: ['1', '2', '4'] })).toBeUndefined()
   })
 
+  it('says which value brings the most money, what brings no less for all that is known, and what is in it', () => {
+    const points = [point(1, -80, 50), point(2, 10, 50), point(3, 20, 50)].map(one => ({
+      ...one,
+      cashPerYear: estimate(1000 * one.gainPerHour.mean, 5000, 4),
+    }))
+    const highest = { label: '2', goodPerHour: estimate(3120, 40, 4), notToldApart: ['3'] }
+    const told = (best: CurveStudy['best'], nowLabel: string) =>
+      curveView({ ...curve(points, nowLabel), highest, currency: 'EUR', ...(best && { best }) }, context)
+    const money = (best: CurveStudy['best'], nowLabel = '2.5') => told(best, nowLabel).headline.at(-1)
+    expect(money({ label: '3', notToldApart: [] })).toBe(
+      'Most money at 3: +20,000 (15,000 to 25,000) EUR a year against now.',
+    )
+    expect(money({ label: '3', notToldApart: ['2', '2.5'] })).toBe(
+      'Most money at 3: +20,000 (15,000 to 25,000) EUR a year against now; 2 and now, 2.5, not shown to bring less.',
+    )
+    expect(money({ label: '2.5', notToldApart: ['3'] })).toBe(
+      'Most money at 2.5: as it is now; 3 not shown to bring less.',
+    )
+    const none = 'No value is shown to bring more money than another.'
+    expect(money({ label: '3', notToldApart: ['1', '2', '2.5'] })).toBe(none)
+    expect(money({ label: '3', notToldApart: ['1', '2'] }, '2')).toBe(none)
+    const { tables, notes } = told({ label: '3', notToldApart: [] }, '2')
+    expect(tables[0]?.columns.slice(-2).map(({ head }) => head)).toEqual(['EUR/yr', '±'])
+    expect(tables[0]?.rows[2]?.slice(-2)).toEqual(['+20,000', '5,000'])
+    expect(notes[0]).toMatch(/^EUR\/yr: what the cells bring against now, less wafers, materials and parts/)
+    expect(curveView(curve(points), context).headline.join()).not.toMatch(/money/)
+    // At the end at which most cells are, with nothing near it, the table tells it.
+    const same = { ...curve(points), currency: 'EUR', best: { label: '3', notToldApart: [] } }
+    expect(curveView(same, context).headline.join()).not.toMatch(/money/)
+  })
+
   it('marks values with which something is never served', () => {
     const { tables, notes } = curveView(
       curve([point(1, -2400, 900, ['stop "service" at print']), point(2, 0, 0)]),

@@ -101,7 +101,7 @@ describe('a sizing in words', () => {
     const costs = (more: Partial<SizeStudy>) => notes(more).find(note => note.startsWith('The cost over'))
     expect(costs({})).toBe(
       'The cost over its life is that of all tools of the line, new or not, with their installation, and of all ' +
-        'buffer places, and of upkeep, power and wages in 7 years, discounted at 8.5 %. No wafers or materials are in it.',
+        'buffer places, and of upkeep, power and wages in 7 years, discounted at 8.5 %. No wafers, materials or parts are in it.',
     )
     expect(costs({ years: 1, discountRate: 0 })).toContain('wages in 1 year, not discounted. No wafers')
     const { years: _none, ...open } = study

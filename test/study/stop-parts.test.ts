@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest'
+import type { Line, Money } from '../../sim/line/types.ts'
+import { curveStudy, type Varied } from '../../sim/study/losses/curve.ts'
+import { lossesStudy } from '../../sim/study/losses/losses.ts'
+import { variedOf } from '../../sim/study/losses/varied.ts'
+import { type PricedLine, paybackStudy } from '../../sim/study/payback/payback.ts'
+import { checked, here, optionsOf } from './lines.ts'
+
+/** Cells and wafers for nothing: what is left to tell is what stops take. A year has 1,000 h. */
+const PARTS: Money = {
+  ...{ currency: 'EUR', pricePerCell: 0, wafer: 0, hoursPerYear: 1000 },
+  stops: { print: { screen: 90 } },
+}
+
+/** Of two printers each has a screen of 360 prints of 10 s, changed in 4 min, and a jam of 1 min after each 5 h of work. */
+function printers(money: Money | undefined): Line {
+  const jam = { stop: 'jam', every: '5 h', lasts: '1 min' }
+  const screen = { stop: 'screen', counts: 'wafers', every: 360, lasts: '4 min', kind: 'supply' }
+  return checked({
+    route: [{ step: 'print', tools: 2, cycle: '10 s', stops: [jam, screen] }],
+    ...(money && { money }),
+  })
+}
+
+const long = optionsOf({ days: 40, replications: 2 })
+
+/** Where the measured days begin and end decides on one screen or two, of some 1,800. */
+const CLOSE = 0.005
+
+function varied(line: Line, what = 'stop screen: every'): Varied {
+  const found = variedOf(line, what)
+  if (typeof found === 'string') throw new Error(found)
+  return found
+}
+
+// By hand: 360 prints of 10 s, 4 min for the screen, and 1 min for a jam in each 5 h of work: 64.2 min from one screen to the next.
+const SCREENS_AN_HOUR = 2 / ((60 + 4 + 60 / 300) / 60)
+
+describe('parts and materials of a stop', () => {
+  it('are paid each time that it comes to a tool', async () => {
+    const { marginPerYear } = await paybackStudy(printers(PARTS) as PricedLine, long, here())
+    expect(marginPerYear.mean / (-SCREENS_AN_HOUR * 90 * 1000)).toBeCloseTo(1, 2)
+    const { stops: _, ...rest } = PARTS
+    const free = printers(rest)
+    expect((await paybackStudy(free as PricedLine, long, here())).marginPerYear.mean).toBeCloseTo(0, 9)
+  })
+
+  it('are saved where the stop is taken away, and come along with what is made more', async () => {
+    const { losses } = await lossesStudy(printers(PARTS), long, here())
+    const worth = (name: string) => losses.find(loss => loss.name.includes(name))?.cashPerYear?.mean ?? 0
+    expect(worth('screen') / (SCREENS_AN_HOUR * 90 * 1000)).toBeCloseTo(1, 2)
+    // Without jams there is a screen in each 64 min, not 64.2.
+    const more = (2 / (64 / 60) - SCREENS_AN_HOUR) * 90 * 1000
+    expect(Math.abs(worth('jam') + more)).toBeLessThan(CLOSE * SCREENS_AN_HOUR * 90 * 1000)
+  })
+})
+
+describe('a curve over what a stop takes', () => {
+  it('tells the money of each value by the parts, and which brings most', async () => {
+    const line = printers(PARTS)
+    const study = await curveStudy(line, varied(line), [180, 360, 720], long, here())
+    const perHour = (prints: number) => 2 / ((prints / 6 + 4 + prints / 1800) / 60)
+    for (const { value, cashPerYear } of study.points) {
+      const saved = (perHour(360) - perHour(value)) * 90 * 1000
+      expect(Math.abs((cashPerYear?.mean ?? 0) - saved)).toBeLessThan(CLOSE * perHour(value) * 90 * 1000)
+    }
+    expect(study.currency).toBe('EUR')
+    expect(study.best).toEqual({ label: '720', notToldApart: [] })
+  })
+
+  it('says nothing of money where the line knows none, or where something is bought', async () => {
+    const poor = printers(undefined)
+    const study = await curveStudy(poor, varied(poor), [180, 720], long, here())
+    expect([study.currency, study.best, study.points[0]?.cashPerYear]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ])
+    const line = printers(PARTS)
+    const tools = await curveStudy(line, varied(line, 'print: tools'), [1, 3], long, here())
+    expect([tools.currency, tools.best, tools.points[0]?.cashPerYear]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ])
+  })
+})
