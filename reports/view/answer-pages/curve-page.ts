@@ -1,7 +1,7 @@
 import type { Line } from '../../../sim/line/types.ts'
 import type { Estimate } from '../../../sim/stats/estimate.ts'
-import type { CurvePoint, CurveStudy } from '../../../sim/study/losses/curve.ts'
-import type { Axis, Section } from '../page.ts'
+import type { CurvePoint, CurveStudy, Most } from '../../../sim/study/losses/curve.ts'
+import type { Axis, KeyFigure, Section } from '../page.ts'
 import { columnsOf, tableOf } from '../table.ts'
 import { keyFigure, type PageParts, plainFigure } from './answer-page.ts'
 import { outline } from './outline.ts'
@@ -10,21 +10,36 @@ const NONE: Estimate = { mean: 0, n: 0 }
 
 /** Charts of `losses --vary`: output, and money where there is any, against one quantity. */
 export function curveParts(study: CurveStudy, line: Line): PageParts {
-  const [first, last] = [study.points[0], study.points[study.points.length - 1]]
   return {
     figures: [
       keyFigure('Good output', 'cells/h', study.goodPerHour, 'as the line is'),
       plainFigure('Now', '', study.now, study.nowLabel, study.vary),
-      ...(first === undefined
-        ? []
-        : [keyFigure(`At ${first.label}`, 'cells/h', first.gainPerHour, 'against now')]),
-      ...(last === undefined || last === first
-        ? []
-        : [keyFigure(`At ${last.label}`, 'cells/h', last.gainPerHour, 'against now')]),
+      ...(study.best === undefined ? endFigures(study) : bestFigures(study, study.best)),
     ],
     picture: outline(line, { marked: stepsVaried(study.vary, line.route), markMeans: 'varied here' }),
     sections: [curve(study, nowOf(study, line)), ...money(study, nowOf(study, line))],
   }
+}
+
+function endFigures({ points }: CurveStudy): KeyFigure[] {
+  const ends = [points[0], ...(points.length > 1 ? [points[points.length - 1]] : [])]
+  return ends.flatMap(end =>
+    end === undefined ? [] : [keyFigure(`At ${end.label}`, 'cells/h', end.gainPerHour, 'against now')],
+  )
+}
+
+/** The value with the most cells, and that with the most money; nothing of the line as it is. */
+function bestFigures({ points, highest, currency }: CurveStudy, best: Most): KeyFigure[] {
+  const most = points.find(({ label }) => label === highest.label)
+  const money = points.find(({ label }) => label === best.label)?.cashPerYear
+  return [
+    ...(most === undefined
+      ? []
+      : [keyFigure(`Most cells at ${most.label}`, 'cells/h', most.gainPerHour, 'against now')]),
+    ...(money === undefined
+      ? []
+      : [keyFigure(`Most money at ${best.label}`, `${currency}/yr`, money, 'against now')]),
+  ]
 }
 
 /** Steps whose stop is varied: the one named, or those that have a stop of that name. */
