@@ -49,7 +49,15 @@ test('a worn out dummy wafer costs its price', () => {
   const money = { currency: 'EUR', pricePerCell: 1, wafer: 0, dummies: { furnace: 0.5 }, hoursPerYear: 8000 }
   const none = [0, 0]
   const output = {
-    ...{ goodPerHour: 0, startedPerHour: 0, efficiency: undefined, wip: 0, throughputHours: undefined },
+    ...{
+      hours: 24,
+      tools: [1, 1],
+      goodPerHour: 0,
+      startedPerHour: 0,
+      efficiency: undefined,
+      wip: 0,
+      throughputHours: undefined,
+    },
     ...{ startsPerHour: none, lostPerHour: none, reworkedPerHour: none, latePerHour: [] },
     dummiesPerHour: [0, 200],
     stopsPerHour: [],

@@ -62,7 +62,12 @@ describe('a curve over what a stop takes', () => {
     const perHour = (prints: number) => 2 / ((prints / 6 + 4 + prints / 1800) / 60)
     for (const { value, cashPerYear } of study.points) {
       const saved = (perHour(360) - perHour(value)) * 90 * 1000
-      expect(Math.abs((cashPerYear?.mean ?? 0) - saved)).toBeLessThan(CLOSE * perHour(value) * 90 * 1000)
+      const { mean, low = mean, high = mean } = cashPerYear ?? { mean: Number.NaN }
+      expect(Math.abs(mean - saved)).toBeLessThan(CLOSE * perHour(value) * 90 * 1000)
+      // Both replications are alike, and yet neither is exact: on each printer one screen more or less of either design.
+      expect(low).toBeLessThanOrEqual(saved)
+      expect(high).toBeGreaterThanOrEqual(saved)
+      expect(high - low).toBeCloseTo((2 * (2 * 2 * 90 * 1000)) / (40 * 24), 4)
     }
     expect(study.currency).toBe('EUR')
     expect(study.best).toEqual({ label: '720', notToldApart: [] })

@@ -18,7 +18,7 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
-import { marginPerYear, megawattPerYear, stakePerYear } from '../designs/pricing.ts'
+import { marginKnownTo, marginPerYear, megawattPerYear } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
@@ -135,7 +135,7 @@ function figuresOf(
       marginPerYear: estimateWithin(
         outputs.map(o => marginPerYear(line, money, steps, o)),
         level,
-        finest * stakePerYear(line, money, outputs[0]),
+        marginKnownTo(money, [{ line, steps, outputs }], finest),
       ),
       currency: money.currency,
     }),

@@ -57,6 +57,10 @@ export interface Course {
 
 /** The figures of one replication over the window from coarse block `cut` to the end. Per hour; fractions. */
 export interface Output {
+  /** Length of the window. */
+  readonly hours: number
+  /** Of each step. */
+  readonly tools: readonly number[]
   readonly goodPerHour: number
   readonly startedPerHour: number
   /** Mean efficiency of good cells; undefined without any, or when the line does not say. */
@@ -138,6 +142,8 @@ export function outputOf(course: Course, cut: number): Output {
     Array.from({ length: steps }, (_, s) => (table[coarseCount * steps + s] - table[cut * steps + s]) / hours)
   const efficiency = (efficiencies[coarseCount] - efficiencies[cut]) / good
   return {
+    hours,
+    tools: course.tools,
     goodPerHour: good / hours,
     startedPerHour: (line.started[fineCount] - line.started[from]) / hours,
     efficiency: good > 0 && efficiency > 0 ? efficiency : undefined,

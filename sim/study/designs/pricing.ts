@@ -40,9 +40,44 @@ export function marginPerYear(line: Line, money: Money, steps: readonly string[]
  * By how much the margin of a year can be off for each cell an hour by which its counts are: what a
  * cell brings, or what goes into a wafer through all steps where that is more.
  */
-export function stakePerYear(line: Line, money: Money, output: Pick<Output, 'efficiency'>): number {
+function stakePerYear(line: Line, money: Money, output: Pick<Output, 'efficiency'>): number {
   const added = Object.values(money.addedPerWafer ?? {}).reduce((sum, one) => sum + one, 0)
   return Math.max(cellPrice(line, money, output), money.wafer + added) * hoursPerYear(line)
+}
+
+/** A line with the names of its steps, in the order of the plan, and what it made in each replication. */
+export interface Priced {
+  readonly line: Line
+  readonly steps: readonly string[]
+  readonly outputs: readonly Output[]
+}
+
+/**
+ * By how much a margin of a year, or the difference of two, can be off: by the cells, and by priced stops
+ * that come as often in all replications, so that their scatter says nothing of one more or less of
+ * them on each tool, as the edges of the window decide.
+ *
+ * @param finest by how much the count of cells can be off [cells/h]
+ */
+export function marginKnownTo(money: Money, designs: readonly [Priced, ...Priced[]], finest: number): number {
+  const [{ line, outputs }] = designs
+  const stake = stakePerYear(line, money, outputs[0])
+  return designs.reduce((sum, design) => sum + partsAtEdges(money, design), finest * stake)
+}
+
+function partsAtEdges(money: Money, { line, steps, outputs }: Priced): number {
+  if (money.stops === undefined) return 0
+  const [{ hours, tools }] = outputs
+  return stepsOf(line).reduce((sum, { step, stops = [] }) => {
+    const index = steps.indexOf(step)
+    const costs = money.stops?.[step] ?? {}
+    const alike = stops.filter((_, s) => {
+      const [one = 0, ...rest] = outputs.map(({ stopsPerHour }) => stopsPerHour[index]?.[s] ?? 0)
+      return one > 0 && rest.every(other => other === one)
+    })
+    const each = alike.reduce((all, { stop }) => all + (costs[stop] ?? 0), 0)
+    return sum + (each * (tools[index] ?? 0) * hoursPerYear(line)) / hours
+  }, 0)
 }
 
 /** What a good cell brings, at the efficiency measured. */

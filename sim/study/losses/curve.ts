@@ -17,7 +17,7 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
-import { marginPerYear, stakePerYear } from '../designs/pricing.ts'
+import { marginKnownTo, marginPerYear } from '../designs/pricing.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
 
@@ -164,10 +164,10 @@ function pointOf(
     verdict: shown(gainPerHour),
     ...(margin && {
       cashPerYear: pairedDifference(
-        margin.perYear(line, courses, cut),
-        margin.perYear(now.line, now.courses, cut),
+        margin.perYear({ line, courses }, cut),
+        margin.perYear(now, cut),
         levels.together,
-        finest * margin.stake(now.courses, cut),
+        margin.knownTo(now, { line, courses }, cut, finest),
       ),
     }),
     neverServed: neverServed(line, outlineOf(line.route)).map(({ name }) => name),
@@ -182,23 +182,18 @@ function highestOf(all: readonly Tried[], level: number): CurveStudy['highest'] 
 }
 
 function bestOf(all: readonly Tried[], level: number, margin: Margin): Most {
-  return mostOf(
-    all,
-    level,
-    ({ line, courses }, cut) => margin.perYear(line, courses, cut),
-    ({ courses }, cut) => margin.stake(courses, cut),
-  )
+  return mostOf(all, level, margin.perYear, margin.knownTo)
 }
 
 /**
  * @param figure of each replication, over the window from a cut on
- * @param stake by how much the figure can be off for each cell an hour by which output is
+ * @param knownTo by how much a difference of two figures can be off, when their cells can by `finest` [cells/h]
  */
 function mostOf(
   all: readonly Tried[],
   level: number,
   figure: (one: Tried, cut: number) => readonly number[],
-  stake: (one: Tried, cut: number) => number = () => 1,
+  knownTo: (one: Tried, other: Tried, cut: number, finest: number) => number = (_, __, ___, finest) => finest,
 ): Most {
   const whole = (one: Tried) => mean(figure(one, commonCut([one.courses])))
   const [best, ...others] = [...all].sort((a, b) => whole(b) - whole(a))
@@ -206,17 +201,20 @@ function mostOf(
   const alike = all.filter(one => {
     if (one === best) return false
     const cut = commonCut([best.courses, one.courses])
-    const finest = resolutionOf(cut, [best.courses], [one.courses]) * stake(best, cut)
+    const finest = knownTo(best, one, cut, resolutionOf(cut, [best.courses], [one.courses]))
     return shown(pairedDifference(figure(best, cut), figure(one, cut), apart, finest)) !== 'more'
   })
   return { label: best.label, notToldApart: alike.map(({ label }) => label) }
 }
 
+/** What a design of the curve made. */
+type Made = Pick<Tried, 'line' | 'courses'>
+
 interface Margin {
   /** Money of a year, of each replication. */
-  perYear(design: Line, courses: readonly Course[], cut: number): number[]
-  /** By how much it can be off for each cell an hour by which output is. */
-  stake(courses: readonly Course[], cut: number): number
+  perYear(one: Made, cut: number): number[]
+  /** By how much a difference of two can be off, when their cells can by `finest` [cells/h]. */
+  knownTo(one: Made, other: Made, cut: number, finest: number): number
 }
 
 /** Undefined where the line knows no money, or what is varied is bought or paid by the hour. */
@@ -224,10 +222,17 @@ function marginOf(line: Line, { unit }: Varied): Margin | undefined {
   const { money } = line
   if (money === undefined || !(unit === 's' || unit === 'wafers or loads')) return undefined
   const { steps } = compile(line)
+  const priced = ({ line: design, courses }: Made, cut: number) => ({
+    ...{ line: design, steps },
+    outputs: courses.map(course => outputOf(course, cut)),
+  })
   return {
-    perYear: (design, courses, cut) =>
-      courses.map(course => marginPerYear(design, money, steps, outputOf(course, cut))),
-    stake: ([first], cut) => stakePerYear(line, money, outputOf(first, cut)),
+    perYear: (one, cut) => {
+      const { line: design, outputs } = priced(one, cut)
+      return outputs.map(output => marginPerYear(design, money, steps, output))
+    },
+    knownTo: (one, other, cut, finest) =>
+      marginKnownTo(money, [priced(one, cut), priced(other, cut)], finest),
   }
 }
 

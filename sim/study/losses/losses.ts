@@ -17,7 +17,7 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
-import { marginPerYear, stakePerYear } from '../designs/pricing.ts'
+import { marginKnownTo, marginPerYear } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
@@ -148,12 +148,23 @@ function gainsOf(line: Line, better: Line, base: readonly Course[], without: rea
   const cut = commonCut([base, without])
   const { money } = line
   const { steps } = compile(line)
-  const pairs = base.map((course, r) => [outputOf(course, cut), outputOf(without[r], cut)] as const)
+  const outputs = base.map(course => outputOf(course, cut))
+  const others = without.map(course => outputOf(course, cut))
+  const pairs = outputs.map((was, r) => [was, others[r]] as const)
   const margin = (of: Line, output: Output) => (money ? marginPerYear(of, money, steps, output) : 0)
   const finest = resolutionOf(cut, [without], [base])
   return {
     finest,
-    finestCash: money ? finest * stakePerYear(line, money, pairs[0][0]) : 0,
+    finestCash: money
+      ? marginKnownTo(
+          money,
+          [
+            { line, steps, outputs },
+            { line: better, steps, outputs: others },
+          ],
+          finest,
+        )
+      : 0,
     cells: pairs.map(([was, is]) => is.goodPerHour - was.goodPerHour),
     cash: money && pairs.map(([was, is]) => margin(better, is) - margin(line, was)),
   }

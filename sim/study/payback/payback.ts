@@ -16,7 +16,7 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
-import { marginPerYear, megawattPerYear, stakePerYear, together } from '../designs/pricing.ts'
+import { marginKnownTo, marginPerYear, megawattPerYear, together } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
@@ -131,7 +131,7 @@ export async function paybackStudy(
     marginPerYear: estimateWithin(
       alone.map(o => marginPerYear(line, money, steps, o)),
       options.level,
-      finest * stakePerYear(line, money, alone[0]),
+      marginKnownTo(money, [{ line, steps, outputs: alone }], finest),
     ),
     changes: [...singles].sort((a, b) => rank(b) - rank(a)),
     pairs,
@@ -193,7 +193,14 @@ function trialOf(
     finest: {
       gain: finest,
       megawatt: megawattPerYear(line, { ...pairs[0][0], goodPerHour: finest }) ?? 0,
-      cash: finest * stakePerYear(line, line.money, pairs[0][0]),
+      cash: marginKnownTo(
+        line.money,
+        [
+          { line, steps: steps.before, outputs: pairs.map(([was]) => was) },
+          { line: after, steps: steps.after, outputs: pairs.map(([, is]) => is) },
+        ],
+        finest,
+      ),
     },
   }
 }
