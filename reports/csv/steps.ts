@@ -19,6 +19,7 @@ const COLUMNS: readonly Column<StepFigures>[] = [
   ...estimateColumns<StepFigures>('lost to stops', 'fraction', step => step.lost),
   ...estimateColumns<StepFigures>('yield', 'fraction', step => step.yield),
   ...estimateColumns<StepFigures>('WIP', 'wafers', step => step.wip),
+  ...estimateColumns<StepFigures>('piles up behind', 'wafers/h', step => step.pilesUpPerHour),
   ...estimateColumns<StepFigures>('filled with dummies', 'places/day', step => step.dummies?.placesPerDay),
   ...estimateColumns<StepFigures>('dummies worn out', 'wafers/day', step => step.dummies?.wornOutPerDay),
 ]

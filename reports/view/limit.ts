@@ -10,28 +10,25 @@ const LONGEST_WAIT = 0.15
 /** Room for a name inside a sentence, in columns. */
 const NAME_WIDTH = 30
 
-/** Where so much more than the output piles up behind a step, the step does not hold the line, however busy it is. */
-const PILES_UP = 0.02
-
 interface Busy {
   readonly name: string
   /** Share of the scheduled time in which the step neither starved nor was blocked. */
   readonly share: number
   /** Half-widths of the shares behind it, added as independent; 0 when there are none. */
   readonly margin: number
-  /** Wafers an hour by which all stores and steps behind it fill up in the measured window. */
+  /** Wafers an hour that pile up behind it; 0: none do. */
   readonly pilesUp: number
 }
 
 /**
  * Which step looks like it holds the line, in one careful sentence. A step that is
  * hardly ever starved or blocked is evidence for the limit, no proof: proof is what
- * the line makes when the step gets faster. While wafers pile up behind a step, it
- * is those behind it that hold the output.
+ * the line makes when the step gets faster. A step behind which wafers pile up does not
+ * hold the output.
  */
 export function limitSentence(study: RunStudy): string {
   const all = rankedSteps(study)
-  const ranked = holding(study, all)
+  const ranked = holding(all)
   const [first] = ranked
   if (first === undefined) return 'The line has no steps.'
   if (!(first.share > 0)) return 'By these figures no step did any work.'
@@ -43,12 +40,11 @@ export function limitSentence(study: RunStudy): string {
   if (1 - first.share > LONGEST_WAIT) {
     const waits = `waits ${percentOf(1 - first.share, first.margin)} of ${closes ? 'its open' : 'the'} time`
     if (ahead !== undefined)
-      return `Behind ${quoted(ahead.name)} ${perHour(ahead)} pile up, and no step there stands out as the limit: ${name}, which waits least of them, ${waits}.`
+      return `Behind ${quoted(ahead.name)} ${perHour(ahead)} pile up, so it is not the limit, and no other step stands out: ${name}, which waits least, ${waits}.`
     return `No step stands out as the limit: ${name}, which waits least, ${waits}.`
   }
   const busy = `${percentOf(first.share, first.margin)}${closes ? ' of its open time' : ''}`
-  const piles =
-    ahead === undefined ? '' : `; ${perHour(ahead)} pile up between ${quoted(ahead.name)} and there`
+  const piles = ahead === undefined ? '' : `; behind ${quoted(ahead.name)} ${perHour(ahead)} pile up`
   if (study.replications === 1)
     return `In this one replication the step that waits least is ${name}: ${busy} busy or down${piles}.`
   const [, ...others] = alikeOf(ranked)
@@ -95,7 +91,7 @@ const MARKED = 8
 
 /** Names of the steps that `limitSentence` takes for the limit, the busiest first; none when it sees none, or too many. */
 export function nearLimit(study: RunStudy): string[] {
-  const ranked = holding(study, rankedSteps(study))
+  const ranked = holding(rankedSteps(study))
   const [first] = ranked
   if (first === undefined || !(first.share > 0) || 1 - first.share > LONGEST_WAIT) return []
   const alike = alikeOf(ranked)
@@ -103,28 +99,12 @@ export function nearLimit(study: RunStudy): string[] {
 }
 
 function rankedSteps(study: RunStudy): Busy[] {
-  const growth = growthOf(study)
-  const behind = (step: string) => {
-    const place = study.places.findIndex(({ kind, name }) => kind === 'step' && name === step)
-    return growth.slice(place + 1).reduce((sum, more) => sum + more, 0)
-  }
-  return study.steps
-    .map(step => ({ ...busyShare(step), pilesUp: behind(step.name) }))
-    .sort((a, b) => b.share - a.share)
-}
-
-/** By how many wafers an hour each place fills up in the measured window, mean over replications. */
-function growthOf({ series, warmUp, places }: RunStudy): number[] {
-  const { hours, placeWip } = series
-  const { cutHours, windowHours } = warmUp
-  // The line is empty before the first interval; the cut lies on the end of one but for rounding.
-  const begins = hours.findLastIndex(hour => hour <= cutHours * (1 + 1e-9))
-  return places.map((_, p) => ((placeWip[p]?.at(-1) ?? 0) - (placeWip[p]?.[begins] ?? 0)) / windowHours)
+  return study.steps.map(busyShare).sort((a, b) => b.share - a.share)
 }
 
 /** The steps that may hold the output: what others make more than leaves the line piles up behind them. */
-function holding({ goodOutput }: RunStudy, ranked: readonly Busy[]): readonly Busy[] {
-  const may = ranked.filter(({ pilesUp }) => !(pilesUp > PILES_UP * goodOutput.perHour.mean))
+function holding(ranked: readonly Busy[]): readonly Busy[] {
+  const may = ranked.filter(({ pilesUp }) => pilesUp === 0)
   return may.length > 0 ? may : ranked
 }
 
@@ -136,7 +116,7 @@ function alikeOf(ranked: readonly Busy[]): Busy[] {
   )
 }
 
-function busyShare(step: StepFigures): Omit<Busy, 'pilesUp'> {
+function busyShare(step: StepFigures): Busy {
   const { starved, blocked, nonScheduled } = step.states
   const scheduled = 1 - nonScheduled.mean
   const waiting = starved.mean + blocked.mean
@@ -145,6 +125,7 @@ function busyShare(step: StepFigures): Omit<Busy, 'pilesUp'> {
     name: step.name,
     share: scheduled > 0 ? 1 - waiting / scheduled : 0,
     margin: Math.hypot(...margins),
+    pilesUp: step.pilesUpPerHour?.mean ?? 0,
   }
 }
 

@@ -1,4 +1,4 @@
-import { cellMoney } from '../../sim/line/cell-money.ts'
+import { cellMoney, whatItTakes } from '../../sim/line/cell-money.ts'
 import type { Line } from '../../sim/line/types.ts'
 import { shown } from '../../sim/study/designs/verdict.ts'
 import type { TriedChange } from '../../sim/study/payback/payback.ts'
@@ -47,10 +47,17 @@ export function cellWords(line: Line): CellWords {
   const { currency, pricePerCell } = line.money
   const of = pricePerCell === undefined && line.wafer ? ` of ${line.wafer.efficiency.mean}` : ''
   const [earns, costs] = [cell.earns, cell.costs].map(amount => significant(amount, 3))
+  const takes = whatItTakes(line.money)
   const start = `A good cell${of} earns ${earns} ${currency}`
   const loses = cell.earns < cell.costs
   const text = loses
-    ? `${start}, less than its wafer and materials cost, ${costs}, lost wafers included: more output loses money.`
-    : `${start}; its wafer and materials cost ${costs}, lost wafers included.`
+    ? `${start}, less than ${takes} cost, ${costs}, lost wafers included: more output loses money.`
+    : `${start}; ${takes} cost ${costs}, lost wafers included.`
   return { sentences: [text], loses }
+}
+
+/** Years to two digits. */
+export function yearsText(years: number): string {
+  const text = significant(years, 2)
+  return `${text} ${Number(text) === 1 ? 'year' : 'years'}`
 }

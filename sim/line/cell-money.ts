@@ -1,15 +1,21 @@
 import { quantity } from '../base/quantity.ts'
 import { cellWatts } from '../money/watts.ts'
+import { timeBetween } from './availability.ts'
 import { flowOfFeed } from './capacity.ts'
-import type { Line } from './types.ts'
+import { allItems } from './items.ts'
+import { pacesOf } from './pace.ts'
+import { resolvedLine } from './recipes.ts'
+import { type Site, siteOf } from './site.ts'
+import type { Line, Money, Step, Stop } from './types.ts'
 
 /** What a good cell brings and takes on paper, in the currency of the scenario. */
 export interface CellMoney {
   /** Its price, at the mean efficiency of the wafers. */
   readonly earns: number
   /**
-   * The wafer and what steps add to it, for each cell that ends as a good one: what went into
-   * wafers that are lost and what is done again is in it, dummy wafers are not.
+   * The wafer, what steps add to it, and the parts of stops that come with the work, for each cell that ends as
+   * a good one: what went into wafers that are lost and what is done again is in it, dummy wafers and
+   * parts of stops by the calendar, which more output costs no more of, are not.
    */
   readonly costs: number
 }
@@ -30,6 +36,39 @@ export function cellMoney(line: Line): CellMoney | undefined {
   )
   return {
     earns: money.pricePerCell ?? (money.pricePerWatt ?? 0) * watts,
-    costs: (money.wafer + added) / good,
+    costs: (money.wafer + added + partsPerWafer(line, visits)) / good,
   }
+}
+
+/** What `CellMoney.costs` is of, in words. */
+export function whatItTakes({ stops }: Money): string {
+  return stops === undefined ? 'its wafer and materials' : 'its wafer, materials and parts of stops'
+}
+
+/** Parts of stops that come with the work, for each wafer that is fed. @param visits starts of each step for each of them */
+function partsPerWafer(given: Line, visits: ReadonlyMap<string, number>): number {
+  const { money } = given
+  if (money?.stops === undefined) return 0
+  const line = resolvedLine(given)
+  const site = siteOf(line)
+  const steps = new Map(allItems(line.route).flatMap(item => ('step' in item ? [[item.step, item]] : [])))
+  return [...steps.values()].reduce((sum, step) => {
+    const costs = money.stops?.[step.step] ?? {}
+    const each = (step.stops ?? []).reduce(
+      (all, stop) => all + (costs[stop.stop] ?? 0) * stopsPerStart(step, stop, site),
+      0,
+    )
+    return sum + each * (visits.get(step.step) ?? 0)
+  }, 0)
+}
+
+/** Stops for each wafer that a step starts; 0 for what does not come with the work. */
+function stopsPerStart(step: Step, stop: Stop, site: Site): number {
+  if (stop.at !== undefined || stop.counts === 'calendar time') return 0
+  let [often, wafers] = [0, 0]
+  for (const pace of pacesOf(step)) {
+    often += pace.units / timeBetween(step, stop, pace, site)
+    wafers += (pace.units * pace.wafers) / pace.cycle
+  }
+  return often / wafers
 }

@@ -1,4 +1,5 @@
 import { nearest } from '../base/nearest.ts'
+import { isPlainObject } from '../base/plain.ts'
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
 import { laneRoutes } from './items.ts'
 import { allPlaces, type Place } from './outline.ts'
@@ -69,17 +70,27 @@ function unknownName(name: string, path: Path, wanted: string, known: readonly s
   return [problemAt([...path, quoted(name)], 'an unknown name', wanted, near && `did you mean "${near}"?`)]
 }
 
-/** Parts are asked for by the names of stops that their step has. */
-function checkStopCosts({ money }: Fields, route: readonly Place[]): Problem[] {
+/** Parts are asked for by the names of stops that their step has, or gets by a variant. */
+function checkStopCosts({ money, variants }: Fields, route: readonly Place[]): Problem[] {
   const items = new Map(allPlaces(route).map(place => [place.name, place.item]))
   return entriesOf((money as Fields | undefined)?.stops).flatMap(([step, costs]) => {
     const item = items.get(step)
     if (!item || !('step' in item)) return []
-    const names = Array.isArray(item.stops) ? item.stops.map(({ stop }) => stop) : []
+    const changed = entriesOf(variants).map(([, changes]) =>
+      isPlainObject(changes) ? changes[step] : undefined,
+    )
+    const names = [item, ...changed].flatMap(namesOfStops)
     return entriesOf(costs).flatMap(([name]) =>
       unknownName(name, ['money', 'stops', quoted(step)], `a stop of ${quoted(step)}`, names),
     )
   })
+}
+
+function namesOfStops(item: unknown): string[] {
+  const stops = isPlainObject(item) ? item.stops : undefined
+  const listed = Array.isArray(stops) ? stops.map(stop => (stop as Fields | null)?.stop) : []
+  const changed = entriesOf(stops).flatMap(([name, change]) => (change === null ? [] : [name]))
+  return [...listed, ...changed].filter(name => typeof name === 'string')
 }
 
 /** A price per watt needs the watts of a cell. */

@@ -1,6 +1,6 @@
 import { isPlainObject } from '../base/plain.ts'
 import { describeChanges } from './describe.ts'
-import { nameOfItem } from './items.ts'
+import { allItems, nameOfItem } from './items.ts'
 import type { Group, Item, Line, Route, Variant } from './types.ts'
 
 type Fields = Readonly<Record<string, unknown>>
@@ -28,7 +28,25 @@ const BY_NAME = ['crews', 'fleets'] as const
 export function applyVariant(line: Line, name: string): Line {
   const { variants = {}, ...base } = line
   if (!Object.hasOwn(variants, name)) throw new Error(`the line has no variant "${name}"`)
-  return applyChanges(base, variants[name])
+  return withoutForeignParts(applyChanges(base, variants[name]))
+}
+
+/** A line without the parts of stops that other variants have, or that this one has taken away. */
+function withoutForeignParts(line: Line): Line {
+  const { money, route } = line
+  if (!isPlainObject(money?.stops)) return line
+  const items = new Map(allItems(route).map(item => [nameOfItem(item), item]))
+  const known = (step: string): readonly unknown[] => {
+    const { stops } = (items.get(step) ?? {}) as Fields
+    return Array.isArray(stops) ? stops.map(stop => stop?.stop) : []
+  }
+  const stops = Object.entries(money.stops).map(([step, costs]) => {
+    const own = isPlainObject(costs)
+      ? Object.entries(costs).filter(([stop]) => known(step).includes(stop))
+      : []
+    return [step, Object.fromEntries(own)]
+  })
+  return { ...line, money: { ...money, stops: Object.fromEntries(stops) } } as Line
 }
 
 /** The line with changes by the name of the item. Names that the line does not have change nothing. */

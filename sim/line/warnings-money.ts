@@ -1,7 +1,7 @@
 import { keyText, type Problem, problemAt, quoted } from '../base/problems.ts'
 import { formatNumber, quantity } from '../base/quantity.ts'
 import { closedSpans, openShare, openTime } from './calendar.ts'
-import { type CellMoney, cellMoney } from './cell-money.ts'
+import { type CellMoney, cellMoney, whatItTakes } from './cell-money.ts'
 import { WEEK } from './clock.ts'
 import type { Crew, Line, Money } from './types.ts'
 import { ALL_HOURS } from './year.ts'
@@ -32,16 +32,14 @@ export function warningsOfMoney(line: Line): Problem[] {
 }
 
 /** What a good cell earns against what goes into it. */
-function warnOfPrice(
-  { currency, pricePerWatt, pricePerCell }: Money,
-  { earns, costs }: CellMoney,
-): Problem[] {
+function warnOfPrice(money: Money, { earns, costs }: CellMoney): Problem[] {
+  const { currency, pricePerWatt, pricePerCell } = money
   const path = ['money', pricePerCell === undefined ? 'pricePerWatt' : 'pricePerCell']
   const found =
     pricePerCell === undefined
       ? `${pricePerWatt}, so a good cell earns ${amount(earns, currency)}`
       : `${pricePerCell} ${currency} for a good cell`
-  const cost = `its wafer and materials cost, ${amount(costs, currency)}`
+  const cost = `${whatItTakes(money)} cost, ${amount(costs, currency)}`
   if (earns < costs)
     return [problemAt(path, found, `more than ${cost}`, 'every good cell more then loses money')]
   // Of wafers that somebody else pays nothing can be said.

@@ -18,6 +18,7 @@ import type { Plan, StationPlan } from '../plan/plan.ts'
 import { TICKS_PER_HOUR } from '../plan/plan.ts'
 import { type Estimate, estimate } from '../stats/estimate.ts'
 import { estimateWithin } from '../stats/resolution.ts'
+import { pilesUpBehind } from './piles.ts'
 import type { AuditFigures, PlaceFigures, RunStudy, StepFigures, StopFigures } from './run-study.ts'
 
 /**
@@ -53,12 +54,14 @@ export function stepFigures(
   cut: number,
   level: number,
 ): StepFigures[] {
+  const good = windows.reduce((sum, { goodPerHour }) => sum + goodPerHour, 0) / windows.length
   return plan.steps.map((name, index) => {
     const station = plan.stations.find(s => s.step === index) as Extract<StationPlan, { outcome: unknown }>
     const of = over(
       windows.map(window => window.steps[index]),
       level,
     )
+    const pilesUpPerHour = pilesUpBehind(plan, index, rows, cut, level, good)
     return {
       name,
       kind: station.kind,
@@ -80,6 +83,7 @@ export function stepFigures(
       lost: of(w => w.lost),
       yield: of(w => w.yield),
       wip: of(w => w.wip),
+      ...(pilesUpPerHour && { pilesUpPerHour }),
       ...dummyFigures(station, of),
       stops: stopFigures(
         station,

@@ -100,6 +100,8 @@ export interface StepFigures {
   readonly yield: Estimate
   /** Wafers on its tools, time average. */
   readonly wip: Estimate
+  /** Wafers an hour that pile up behind it, so that the output is held there; absent where none do. */
+  readonly pilesUpPerHour?: Estimate
   /** Absent when the places of short loads stay empty. */
   readonly dummies?: DummyFigures
   readonly stops: readonly StopFigures[]

@@ -60,61 +60,42 @@ describe('the second sentence', () => {
   })
 
   describe('where wafers pile up', () => {
-    // Of 48 h 24 are cut: what lies in the store then has come before.
-    const filling = (perHour: number, steps: RunStudy['steps'], change: Partial<RunStudy> = {}) => {
-      const place = (name: string, kind: RunStudy['places'][number]['kind']) => {
-        const [any] = study.places
-        if (any === undefined) throw new Error('the fixture has places')
-        return { ...any, name, kind }
-      }
-      const result: RunStudy = {
-        ...study,
-        ...change,
-        steps,
-        places: [place('a', 'step'), place('store', 'buffer'), place('b', 'step'), place('c', 'step')],
-        warmUp: { ...study.warmUp, cutHours: 24, windowHours: 24 },
-        series: {
-          hours: [12, 24, 36, 48],
-          goodPerHour: [6512, 6512, 6512, 6512],
-          wip: [],
-          placeWip: [
-            [1, 1, 1, 1],
-            [9000, 9000, 9000 + 12 * perHour, 9000 + 24 * perHour],
-            [1, 1, 1, 1],
-            [0, 0, 1, 0],
-          ],
-        },
-      }
-      return runView(result, context).headline[1]
+    const filling = (steps: RunStudy['steps'], change: Partial<RunStudy> = {}) => {
+      const piled = steps.map(one =>
+        one.name === 'a' ? { ...one, pilesUpPerHour: { mean: 600, low: 580, high: 620, n: 10 } } : one,
+      )
+      return runView({ ...study, ...change, steps: piled }, context).headline[1]
     }
 
-    it('the limit is behind them, though those before are as busy', () => {
-      expect(filling(600, [named('a', 0), named('b', 0.001), named('c', 0.2)])).toBe(
-        'By these figures the limit looks to be "b": 99.9 % busy or down; 600 wafers/h pile up between "a" and there.',
+    it('the limit is another, though the step before them is as busy', () => {
+      expect(filling([named('a', 0), named('b', 0.001), named('c', 0.2)])).toBe(
+        'By these figures the limit looks to be "b": 99.9 % busy or down; behind "a" 600 wafers/h pile up.',
+      )
+      expect(filling([named('a', 0.01), named('b', 0.001), named('c', 0.2)])).toBe(
+        'By these figures the limit looks to be "b": 99.9 % busy or down.',
       )
     })
 
     it('so it is in one replication, and among several that are alike', () => {
       const steps = [named('a', 0), named('b', 0.01), named('c', 0.011)]
-      expect(filling(600, steps, { replications: 1 })).toBe(
-        'In this one replication the step that waits least is "b": 99.0 % busy or down; 600 wafers/h pile up between "a" and there.',
+      expect(filling(steps, { replications: 1 })).toBe(
+        'In this one replication the step that waits least is "b": 99.0 % busy or down; behind "a" 600 wafers/h pile up.',
       )
-      expect(filling(600, steps)).toBe(
-        'The limit may be "b", 99.0 % busy or down; 10 replications do not tell it from "c" (98.9 %); 600 wafers/h pile up between "a" and there.',
-      )
-    })
-
-    it('nobody is named where all behind them wait, for carriers or people', () => {
-      expect(filling(600, [named('a', 0), named('b', 0.4), named('c', 0.5)])).toBe(
-        'Behind "a" 600 wafers/h pile up, and no step there stands out as the limit: "b", which waits least of them, waits 40.0 % of the time.',
+      expect(filling(steps)).toBe(
+        'The limit may be "b", 99.0 % busy or down; 10 replications do not tell it from "c" (98.9 %); behind "a" 600 wafers/h pile up.',
       )
     })
 
-    it('a store that comes and goes by a per cent says nothing', () => {
-      const steps = [named('a', 0), named('b', 0.1), named('c', 0.2)]
-      const plain = 'By these figures the limit looks to be "a": 100.0 % busy or down.'
-      expect(filling(65, steps)).toBe(plain)
-      expect(filling(-600, steps)).toBe(plain)
+    it('nobody is named where all others wait, for carriers or people', () => {
+      expect(filling([named('a', 0), named('b', 0.4), named('c', 0.5)])).toBe(
+        'Behind "a" 600 wafers/h pile up, so it is not the limit, and no other step stands out: "b", which waits least, waits 40.0 % of the time.',
+      )
+    })
+
+    it('the only step is named all the same', () => {
+      expect(filling([named('a', 0)])).toBe(
+        'By these figures the limit looks to be "a": 100.0 % busy or down.',
+      )
     })
   })
 

@@ -142,7 +142,7 @@ describe('money of a change', () => {
   it('has a verdict for every case', () => {
     const gain = (low: number, high: number) => ({ mean: (low + high) / 2, low, high, n: 5 })
     const verdict = (cells: [number, number], npv: [number, number], touches = true) =>
-      verdictOf(gain(...cells), outlay, { npv: gain(...npv) }, touches)
+      verdictOf(gain(...cells), gain(-1, 1), outlay, { npv: gain(...npv) }, touches)
     expect(verdict([1, 2], [1, 2])).toBe('shown to pay')
     expect(verdict([1, 2], [-1, 2])).toBe('not shown to pay')
     expect(verdict([1, 2], [-2, -1])).toBe('shown not to pay')
@@ -150,7 +150,11 @@ describe('money of a change', () => {
     expect(verdict([-1, 2], [-2, -1])).toBe('shown not to pay')
     expect(verdict([-1, 1], [-2, -1], false)).toBe('no difference in any run')
     expect(verdict([-1, 2], [1, 2])).toBe('shown to pay')
-    expect(verdictOf(gain(1, 2), undefined, {}, true)).toBe('no price given')
+    expect(verdictOf(gain(1, 2), gain(1, 2), undefined, {}, true)).toBe('no price given')
+    // Parts may be shown where no cell is.
+    expect(verdictOf(gain(-1, 1), gain(5, 6), undefined, {}, true)).toBe('no price given')
+    expect(verdictOf(gain(-1, 1), gain(5, 6), outlay, { npv: gain(-2, 6) }, true)).toBe('not shown to pay')
+    expect(verdictOf(gain(-1, 1), gain(-6, -5), outlay, { npv: gain(-9, -8) }, true)).toBe('shown not to pay')
   })
 })
 

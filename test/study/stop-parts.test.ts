@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest'
+import { lossesView } from '../../reports/view/answers/losses-view.ts'
+import { problemText } from '../../sim/base/problems.ts'
+import { cellMoney } from '../../sim/line/cell-money.ts'
+import { checkLine } from '../../sim/line/check.ts'
 import type { Line, Money } from '../../sim/line/types.ts'
+import { applyVariant } from '../../sim/line/vary.ts'
 import { curveStudy, type Varied } from '../../sim/study/losses/curve.ts'
 import { lossesStudy } from '../../sim/study/losses/losses.ts'
 import { variedOf } from '../../sim/study/losses/varied.ts'
@@ -88,6 +93,80 @@ describe('a curve over what a stop takes', () => {
       undefined,
       undefined,
       undefined,
+    ])
+  })
+})
+
+describe('parts of a stop that costs hardly any time', () => {
+  /** 13 stops that take longer, and one of 1 s at 9 EUR after each 100 prints. */
+  const many = checked({
+    route: [
+      {
+        ...{ step: 'print', cycle: '10 s' },
+        stops: [
+          ...Array.from({ length: 13 }, (_, s) => ({
+            ...{ stop: `stop ${s}`, every: `${7 + s} h`, lasts: '2 min' },
+          })),
+          { stop: 'probe', counts: 'wafers', every: 100, lasts: '1 s' },
+        ],
+      },
+    ],
+    money: {
+      currency: 'EUR',
+      pricePerCell: 0.5,
+      wafer: 0.2,
+      hoursPerYear: 1000,
+      stops: { print: { probe: 9 } },
+    },
+  })
+
+  it('has a row of its own, and is told in money', async () => {
+    const study = await lossesStudy(many, long, here())
+    const probe = study.losses.find(({ name }) => name.includes('probe'))
+    // 9 EUR for each 100 of about 345 cells an hour.
+    expect((probe?.cashPerYear?.mean ?? 0) / (study.goodPerDay.mean * (9 / 100) * (1000 / 24))).toBeCloseTo(
+      1,
+      1,
+    )
+    const view = lossesView(study, { command: 'losses', fingerprint: 'x', cautions: [] } as never)
+    expect(view.headline.join(' ')).toMatch(/In money the largest shown is stop "probe" at print: \+\d/)
+  })
+
+  it('is in what a good cell costs, since it comes with the cells', () => {
+    expect(cellMoney(many)).toEqual({ earns: 0.5, costs: expect.closeTo(0.2 + 9 / 100, 9) })
+    const byCalendar = printers({
+      ...{ currency: 'EUR', pricePerCell: 0.5, wafer: 0.2 },
+      stops: { print: { screen: 90, jam: 30 } },
+    })
+    // One screen in 360 prints, one jam in 1,800.
+    expect(cellMoney(byCalendar)?.costs).toBeCloseTo(0.2 + 90 / 360 + 30 / 1800, 9)
+  })
+})
+
+describe('a variant', () => {
+  const line = (stops: object, parts: object) => ({
+    ...{
+      line: 'x',
+      route: [{ step: 'print', cycle: '10 s', stops: [{ stop: 'screen', every: '1 h', lasts: '4 min' }] }],
+    },
+    money: { ...PARTS, stops: { print: parts } },
+    variants: { other: { print: { stops } } },
+  })
+
+  it('may take a priced stop away, or bring one', () => {
+    const service = { stop: 'service', every: '5 h', lasts: '1 min' }
+    for (const stops of [{ screen: null }, [service], null]) {
+      const value = line(stops as object, Array.isArray(stops) ? { screen: 90, service: 10 } : { screen: 90 })
+      expect(checkLine(value).problems).toEqual([])
+    }
+    const made = applyVariant(checked(line([service], { screen: 90, service: 10 })), 'other')
+    expect(made.money?.stops).toEqual({ print: { service: 10 } })
+  })
+
+  it('brings no name that neither it nor the line has', () => {
+    const found = checkLine(line({ screen: null }, { screen: 90, servce: 10 })).problems
+    expect(found.map(problemText)).toEqual([
+      'money → stops → "print" → "servce": found an unknown name, expected a stop of "print"',
     ])
   })
 })

@@ -2,7 +2,7 @@ import type { Line } from '../../../sim/line/types.ts'
 import type { PaybackStudy, TriedChange, TriedPair } from '../../../sim/study/payback/payback.ts'
 import { figure, grouped, NOTHING, significant } from '../format.ts'
 import type { Section } from '../page.ts'
-import { moneyShown, nothingShown } from '../payback-words.ts'
+import { moneyShown, nothingShown, yearsText } from '../payback-words.ts'
 import { columnsOf, tableOf } from '../table.ts'
 import { differences, keyFigure, type PageParts, plainFigure } from './answer-page.ts'
 import { outline } from './outline.ts'
@@ -70,7 +70,7 @@ function paybackText(change: TriedChange): string {
   const { paybackYears } = change
   if (nothingShown(change)) return 'no payback shown'
   if (paybackYears === undefined || paybackYears.mean > NEVER) return 'no payback'
-  return `pays back in ${significant(paybackYears.mean, 2)} years`
+  return `pays back in ${yearsText(paybackYears.mean)}`
 }
 
 function byGain(changes: readonly TriedChange[]): TriedChange[] {

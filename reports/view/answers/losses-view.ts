@@ -1,3 +1,4 @@
+import type { Estimate } from '../../../sim/stats/estimate.ts'
 import { shown } from '../../../sim/study/designs/verdict.ts'
 import type { CurveStudy } from '../../../sim/study/losses/curve.ts'
 import type { Loss, LossesStudy } from '../../../sim/study/losses/losses.ts'
@@ -28,7 +29,7 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
   const { currency } = study
   const money = currency === undefined ? [] : [right(`${currency}/yr`), right('±')]
   return answer({
-    headline: [...largest(study), whole(study)],
+    headline: [...largest(study), ...dearest(study), whole(study)],
     warnings: fillingWarnings(study.window),
     basis: basisOf(study, study.window, context),
     tables: [
@@ -47,8 +48,11 @@ export function lossesView(study: LossesStudy, context: AnswerContext): AnswerVi
       ...(study.doneAllTheSame.length === 0
         ? []
         : [
-            `Taken away as if done in no time, since something else rests on it: ${study.doneAllTheSame.join('; ')}.`,
+            `Taken away as if done in no time${currency === undefined ? '' : ', and paid for all the same'}, since something else rests on it: ${study.doneAllTheSame.join('; ')}.`,
           ]),
+      ...(currency === undefined
+        ? []
+        : [`${currency}/yr: what the cells bring more, less wafers, materials and parts of stops.`]),
       `Intervals of the causes hold together at ${levelText(study.level)}. Shorter stops are no target: ` +
         `lock-out, purge and gas release take the time they take. ${PLANNED_WORK}`,
     ],
@@ -73,7 +77,21 @@ function largest(study: LossesStudy): string[] {
     shown === undefined
       ? 'No single cause is shown to cost output.'
       : `Which loss is the largest is not shown. Shown is ${lossText(study, shown)}.`,
-    unsure(study, first, shown),
+    // No run tells more of what has cost no cell in any.
+    ...(shown === undefined && !(first.goodPerDay.mean > 0) ? [] : [unsure(study, first, shown)]),
+  ]
+}
+
+/** The cause that is shown to cost the most money, where it is not the one that is shown to cost the most cells: parts of stops may be dearer than their time. */
+function dearest({ losses, currency }: LossesStudy): string[] {
+  const more = (one: Estimate | undefined) => one !== undefined && shown(one) === 'more'
+  const [first] = losses
+    .filter(({ cashPerYear }) => more(cashPerYear))
+    .sort((a, b) => (b.cashPerYear?.mean ?? 0) - (a.cashPerYear?.mean ?? 0))
+  if (first?.cashPerYear === undefined || first === losses.find(({ verdict }) => verdict === 'more'))
+    return []
+  return [
+    `In money the largest shown is ${first.name}: ${signedInterval(first.cashPerYear)} ${currency} a year.`,
   ]
 }
 
@@ -139,32 +157,46 @@ function row({ name, goodPerDay, cashPerYear, verdict }: Loss, money: boolean): 
   return [name, signed(goodPerDay), half(goodPerDay), ...(money ? cash : []), note]
 }
 
+/** The line as it is among values of the curve, marked. */
+function valueText({ nowLabel }: CurveStudy, label: string): string {
+  return label === nowLabel ? `${label} (now)` : label
+}
+
 /** Where a curve is highest between its ends, or at an end with others as high; what rises or falls throughout the ends tell. */
-function highest({ points, nowLabel, highest: { label, goodPerHour, notToldApart } }: CurveStudy): string[] {
+function highest(study: CurveStudy): string[] {
+  const { points } = study
+  const { label, goodPerHour, notToldApart } = study.highest
   const at = points.findIndex(point => point.label === label)
   const atEnd = at === 0 || at === points.length - 1
   if (notToldApart.length >= points.length - 1 || (atEnd && notToldApart.length === 0)) return []
-  const alike = notToldApart.map(other => (other === nowLabel ? `now, ${other},` : other))
+  const alike = notToldApart.map(other => valueText(study, other))
   return [
-    `Highest at ${label}: ${figure(goodPerHour, { digits: 2 }).text}${alike.length === 0 ? '' : `; ${listed(alike)} not shown to make less`}.`,
+    `Highest at ${valueText(study, label)}: ${figure(goodPerHour, { digits: 2 }).text}${alike.length === 0 ? '' : `; ${listed(alike)} not shown to make less`}.`,
   ]
 }
 
 /** Which value brings the most money: it need not be the one with the most cells, where a stop takes parts. */
-function best({ points, currency, best, highest, nowLabel }: CurveStudy): string[] {
+function best(study: CurveStudy): string[] {
+  const { points, currency, best, highest, nowLabel } = study
   if (best === undefined || points.length < 2) return []
   const at = points.findIndex(({ label }) => label === best.label)
   const atEnd = at === 0 || at === points.length - 1
   // The same end as of the cells, and nothing else comes near: that the table tells.
   if (atEnd && best.label === highest.label && best.notToldApart.length === 0) return []
   const cash = points[at]?.cashPerYear
-  const gain = cash === undefined ? 'as it is now' : `${signedInterval(cash)} ${currency} a year against now`
-  const alike = best.notToldApart.map(other => (other === nowLabel ? `now, ${other},` : other))
+  const gain =
+    cash === undefined || best.label === nowLabel
+      ? ''
+      : `: ${signedInterval(cash)} ${currency} a year against now`
   const values = points.length + (points.some(({ label }) => label === nowLabel) ? 0 : 1)
-  if (alike.length >= values - 1) return ['No value is shown to bring more money than another.']
-  return [
-    `Most money at ${best.label}: ${gain}${alike.length === 0 ? '' : `; ${listed(alike)} not shown to bring less`}.`,
-  ]
+  const alike = best.notToldApart.map(other => valueText(study, other))
+  const less =
+    alike.length === values - 1
+      ? '; no other value is shown to bring less'
+      : alike.length === 0
+        ? ''
+        : `; ${listed(alike)} not shown to bring less`
+  return [`Most money at ${valueText(study, best.label)}${gain}${less}.`]
 }
 
 /** Output over one quantity. */

@@ -3,7 +3,7 @@ import type { Estimate } from '../../../sim/stats/estimate.ts'
 import type { PaybackStudy, TriedChange, TriedPair } from '../../../sim/study/payback/payback.ts'
 import { PLANNED_WORK } from '../cautions.ts'
 import { grouped, significant } from '../format.ts'
-import { cellWords, moneyShown, nothingShown } from '../payback-words.ts'
+import { cellWords, moneyShown, nothingShown, yearsText } from '../payback-words.ts'
 import {
   type AnswerContext,
   type AnswerItem,
@@ -48,7 +48,7 @@ export function paybackView(study: PaybackStudy, context: AnswerContext, line: L
     ],
     notes: [
       `${holdText(study)} Cash is what the extra cells bring, less wafers, what steps ` +
-        `add to them, upkeep, power and wages; an equal amount at the end of each year. ${PLANNED_WORK}`,
+        `add to them, dummy wafers, parts of stops, upkeep, power and wages; an equal amount at the end of each year. ${PLANNED_WORK}`,
       ...(missing.length === 0 ? [] : [`The scenario does not say everything: ${missing.join('; ')}.`]),
     ],
   })
@@ -162,7 +162,7 @@ function backText(back: Estimate | undefined, life: number | undefined): string 
   const range = low === undefined ? '' : ` (${significant(low, 2)} to ${upTo})`
   const after =
     life !== undefined && back.mean > life ? `, longer than the ${grouped(life, 0)} of its use` : ''
-  return `, pays back in ${significant(back.mean, 2)} years${range}${after}`
+  return `, pays back in ${yearsText(back.mean)}${range}${after}`
 }
 
 function valueText(npv: Estimate | undefined, currency: string): string {

@@ -81,7 +81,7 @@ function partsAtEdges(money: Money, { line, steps, outputs }: Priced): number {
 }
 
 /** What a good cell brings, at the efficiency measured. */
-function cellPrice(line: Line, money: Money, { efficiency = 0 }: Pick<Output, 'efficiency'>): number {
+export function cellPrice(line: Line, money: Money, { efficiency = 0 }: Pick<Output, 'efficiency'>): number {
   const area = line.wafer === undefined ? 0 : quantity('area', line.wafer.area)
   return money.pricePerCell ?? (money.pricePerWatt ?? 0) * cellWatts(area, efficiency)
 }

@@ -10,11 +10,15 @@ export interface SeenStop {
   readonly stop: Stop
   /** Share of the time of each tool, mean over tools and replications. */
   readonly share: number
+  /** How often it has come to a tool, a day. */
+  readonly perDay: number
 }
 
 /** All stops that the scenario gives to steps, before anything is known of them. */
 export function stopsOf(line: Line): SeenStop[] {
-  return stepsOf(line).flatMap(({ step, stops = [] }) => stops.map(stop => ({ step, stop, share: 0 })))
+  return stepsOf(line).flatMap(({ step, stops = [] }) =>
+    stops.map(stop => ({ step, stop, share: 0, perDay: 0 })),
+  )
 }
 
 /** The stops that the scenario gives to steps, the one that takes most of its tools' time first. */
@@ -28,8 +32,10 @@ export function worstStops(line: Line, base: readonly Rows[], cut: number): Seen
     const { tools } = base[0].steps[index]
     return stops.map(stop => {
       const s = names.indexOf(stop.stop)
-      const hours = windows.reduce((sum, window) => sum + (window.steps[index].stops[s]?.hoursPerDay ?? 0), 0)
-      return { step, stop, share: hours / windows.length / tools / 24 }
+      const meanOf = (figure: 'hoursPerDay' | 'perDay') =>
+        windows.reduce((sum, window) => sum + (window.steps[index].stops[s]?.[figure] ?? 0), 0) /
+        windows.length
+      return { step, stop, share: meanOf('hoursPerDay') / tools / 24, perDay: meanOf('perDay') }
     })
   })
   return seen.sort((a, b) => b.share - a.share)

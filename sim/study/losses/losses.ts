@@ -17,7 +17,7 @@ import {
   type StudyHead,
   simulate,
 } from '../designs/designs.ts'
-import { marginKnownTo, marginPerYear } from '../designs/pricing.ts'
+import { cellPrice, marginKnownTo, marginPerYear } from '../designs/pricing.ts'
 import { type StepStand, standOf } from '../designs/stand.ts'
 import { type Shown, shown } from '../designs/verdict.ts'
 import { resolutionOf, type WindowHours, windowOf } from '../designs/window.ts'
@@ -86,7 +86,11 @@ export async function lossesStudy(
   const courses = base.map(courseOf)
   const cut = commonCut([courses])
   const stops = worstStops(line, base, cut)
-  const seen = stops.filter(({ share }) => share > 0)
+  const seen = dearestFirst(
+    line,
+    stops.filter(({ perDay }) => perDay > 0),
+    outputOf(courses[0], cut),
+  )
   const causes = causesOf(line, seen, most)
   const services = leftOutOf(line, seen)
   const designs = [
@@ -118,7 +122,7 @@ export async function lossesStudy(
     ),
     losses: losses.sort((a, b) => b.goodPerDay.mean - a.goodPerDay.mean),
     ...rivalry(causes, gains, options.level),
-    unseen: namesOf(stops.filter(({ share }) => share === 0)),
+    unseen: namesOf(stops.filter(({ perDay }) => perDay === 0)),
     doneAllTheSame: namesOf(seen.filter(({ step, stop }) => helpsOthers(line, step, stop.stop))),
     leftOut: services.map((service, s) => lossOf(service, tried[causes.length + s], leftOutLevel)),
     sumPerDay: estimateWithin(sums, options.level, finestSum),
@@ -129,6 +133,17 @@ export async function lossesStudy(
     ),
     lossLevel,
   }
+}
+
+/** Stops by the time that they take or, where the line knows money, by their parts as a share of what the cells bring: whichever is more. */
+function dearestFirst(line: Line, stops: readonly SeenStop[], output: Output): SeenStop[] {
+  const { money } = line
+  const brought = money === undefined ? 0 : cellPrice(line, money, output) * output.goodPerHour * 24
+  const weight = ({ step, stop, share, perDay }: SeenStop) => {
+    const parts = (money?.stops?.[step]?.[stop.stop] ?? 0) * perDay
+    return Math.max(share, parts > 0 ? parts / brought : 0)
+  }
+  return [...stops].sort((a, b) => weight(b) - weight(a))
 }
 
 function namesOf(stops: readonly SeenStop[]): string[] {

@@ -44,11 +44,13 @@ export function returnOf(cash: Estimate, outlay: Outlay | undefined, money: Mone
 /**
  * The verdict: by the net present value first, since cash may come without cells.
  *
- * @param touches whether any replication made another number of cells: where all are equal, the
+ * @param margin what the cells bring more, or wafers, materials and parts take less, a year, before what the change costs
+ * @param touches whether any replication made another number of cells, or another margin: where all are equal, the
  * change may concern what has not happened in any
  */
 export function verdictOf(
   gain: Estimate,
+  margin: Estimate,
   outlay: Outlay | undefined,
   { npv }: Return,
   touches: boolean,
@@ -56,8 +58,8 @@ export function verdictOf(
   const pays = npv === undefined ? 'no difference shown' : shown(npv)
   if (outlay && pays === 'more') return 'shown to pay'
   if (outlay && pays === 'less' && touches) return 'shown not to pay'
-  if (shown(gain) === 'no difference shown')
-    return touches ? 'no difference shown' : 'no difference in any run'
+  const unknown = [gain, margin].every(one => shown(one) === 'no difference shown')
+  if (unknown) return touches ? 'no difference shown' : 'no difference in any run'
   return !outlay || npv === undefined ? 'no price given' : 'not shown to pay'
 }
 

@@ -205,19 +205,25 @@ function trialOf(
   }
 }
 
+/** A margin below this part of what it is known to is rounding. */
+const SMALLEST = 1e-6
+
 /** The figures of a trial, and what they say. */
 function answerOf(trial: Trial, money: Money, level: number) {
   const { gains, megawatts, cash, outlay, finest } = trial
   const gainPerHour = estimateWithin(gains, level, finest.gain)
   const cashPerYear = estimateWithin(cash, level, finest.cash)
   const back = returnOf(cashPerYear, outlay, money)
-  // A gain is a number of cells over the window: less than a half of one is rounding.
-  const touches = gains.some(gain => Math.abs(gain) > trial.oneCell / 2)
+  const margins = cash.map(one => one + (outlay?.perYear ?? 0))
+  // A gain is a number of cells over the window, and margins go with cells and stops: less than a half of one is rounding.
+  const touches =
+    gains.some(gain => Math.abs(gain) > trial.oneCell / 2) ||
+    margins.some(margin => Math.abs(margin) > SMALLEST * finest.cash)
   return {
     ...{ gainPerHour, cashPerYear, ...back },
     ...(megawatts && { megawattPerYear: estimateWithin(megawatts, level, finest.megawatt) }),
     ...(outlay && { investment: outlay.investment }),
-    verdict: verdictOf(gainPerHour, outlay, back, touches),
+    verdict: verdictOf(gainPerHour, estimateWithin(margins, level, finest.cash), outlay, back, touches),
   }
 }
 

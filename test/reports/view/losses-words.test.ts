@@ -165,9 +165,9 @@ describe('a curve in words', () => {
     expect(third({ label: '3', notToldApart: ['2'] })).toBe('Highest at 3: 3,120; 2 not shown to make less.')
     expect(third({ label: '3', notToldApart: [] })).toBe('Highest at 3: 3,120.')
     expect(third({ label: '3', notToldApart: ['2', '2.5'] })).toBe(
-      'Highest at 3: 3,120; 2 and now, 2.5, not shown to make less.',
+      'Highest at 3: 3,120; 2 and 2.5 (now) not shown to make less.',
     )
-    expect(third({ label: '2.5', notToldApart: [] })).toBe('Highest at 2.5: 3,120.')
+    expect(third({ label: '2.5', notToldApart: [] })).toBe('Highest at 2.5 (now): 3,120.')
     // A fall from end to end the first line has told; of what nothing is known nothing is said.
     expect(third({ label: '1', notToldApart: [] })).toBeUndefined()
     expect(third({ label: '3', notToldApart: ['1', '2', '4'] })).toBeUndefined()
@@ -186,12 +186,13 @@ describe('a curve in words', () => {
       'Most money at 3: +20,000 (15,000 to 25,000) EUR a year against now.',
     )
     expect(money({ label: '3', notToldApart: ['2', '2.5'] })).toBe(
-      'Most money at 3: +20,000 (15,000 to 25,000) EUR a year against now; 2 and now, 2.5, not shown to bring less.',
+      'Most money at 3: +20,000 (15,000 to 25,000) EUR a year against now; 2 and 2.5 (now) not shown to bring less.',
     )
     expect(money({ label: '2.5', notToldApart: ['3'] })).toBe(
-      'Most money at 2.5: as it is now; 3 not shown to bring less.',
+      'Most money at 2.5 (now); 3 not shown to bring less.',
     )
-    const none = 'No value is shown to bring more money than another.'
+    const none =
+      'Most money at 3: +20,000 (15,000 to 25,000) EUR a year against now; no other value is shown to bring less.'
     expect(money({ label: '3', notToldApart: ['1', '2', '2.5'] })).toBe(none)
     expect(money({ label: '3', notToldApart: ['1', '2'] }, '2')).toBe(none)
     const { tables, notes } = told({ label: '3', notToldApart: [] }, '2')
