@@ -25,7 +25,7 @@ describe('the tables', () => {
       'summary.csv: name,mean,low,high,n,unit',
       `steps.csv: step,kind,tools,${three('started', 'wafers/h')},${three('passed', 'wafers/h')},static rate over all hours [wafers/h],` +
         `${fractions('availability', 'performance', 'quality', 'OEE', 'broken', 'rejected', 'reworked', 'set-up wafers', 'lost to stops', 'yield')},` +
-        `${three('WIP', 'wafers')},${three('filled with dummies', 'places/day')},${three('dummies worn out', 'wafers/day')}`,
+        `${three('WIP', 'wafers')},${three('piles up behind', 'wafers/h')},${three('filled with dummies', 'places/day')},${three('dummies worn out', 'wafers/day')}`,
       `states.csv: step,state,${fractions('share of time')}`,
       `stops.csv: step,stop,kind,${three('stops', '1/day')},${three('down', 'tool-hours/day')},${three('of it waiting for people', 'tool-hours/day')},` +
         `${three('mean length', 'min')},` +
