@@ -33,12 +33,14 @@ export function limitSentence(study: RunStudy): string {
   if (first === undefined) return 'The line has no steps.'
   if (!(first.share > 0)) return 'By these figures no step did any work.'
   const name = quoted(first.name)
-  const [busiest] = all
-  const ahead = busiest !== undefined && busiest !== first ? busiest : undefined
   // The table has shares of all hours.
   const closes = study.steps.some(({ states }) => states.nonScheduled.mean > 0)
+  const waits = `waits ${percentOf(1 - first.share, first.margin)} of ${closes ? 'its open' : 'the'} time`
+  if (feedHolds(study, first))
+    return `The feed holds the line: all that it brings, ${grouped(study.allOfFeedPerHour ?? 0, 0)} wafers/h, is taken, and ${name}, which waits least, ${waits}.`
+  const [busiest] = all
+  const ahead = busiest !== undefined && busiest !== first ? busiest : undefined
   if (1 - first.share > LONGEST_WAIT) {
-    const waits = `waits ${percentOf(1 - first.share, first.margin)} of ${closes ? 'its open' : 'the'} time`
     if (ahead !== undefined)
       return `Behind ${quoted(ahead.name)} ${perHour(ahead)} pile up, so it is not the limit, and no other step stands out: ${name}, which waits least, ${waits}.`
     return `No step stands out as the limit: ${name}, which waits least, ${waits}.`
@@ -53,6 +55,14 @@ export function limitSentence(study: RunStudy): string {
   const named = others.slice(0, NAMED - 1).map(busyText)
   if (others.length >= NAMED) named.push(`${others.length - NAMED + 1} more`)
   return `The limit may be ${name}, ${busy} busy or down; ${study.replications} replications do not tell it from ${list(named)}${piles}.`
+}
+
+/** Waiting for less than this share of its time is no sign that a step could do more. */
+const SLACK = 0.01
+
+/** All that the feed brings is taken, and no step is at work or down all the time. */
+function feedHolds({ allOfFeedPerHour }: RunStudy, { share, margin }: Busy): boolean {
+  return allOfFeedPerHour !== undefined && 1 - share > Math.max(SLACK, margin)
 }
 
 function perHour({ pilesUp }: Busy): string {
@@ -94,6 +104,7 @@ export function nearLimit(study: RunStudy): string[] {
   const ranked = holding(rankedSteps(study))
   const [first] = ranked
   if (first === undefined || !(first.share > 0) || 1 - first.share > LONGEST_WAIT) return []
+  if (feedHolds(study, first)) return []
   const alike = alikeOf(ranked)
   return alike.length > MARKED ? [] : alike.map(step => step.name)
 }

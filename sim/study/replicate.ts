@@ -1,5 +1,5 @@
 import { quantity } from '../base/quantity.ts'
-import { capacityTable } from '../line/capacity.ts'
+import { capacityTable, feedRate } from '../line/capacity.ts'
 import type { Line } from '../line/types.ts'
 import { hoursPerYear } from '../line/year.ts'
 import type { Rows } from '../measure/rows.ts'
@@ -77,6 +77,8 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
   const of: Of = (figure, finest) => estimateOf(windows.map(figure), level, finest)
   const good = goodFigures(line, plan, of, windows, resolutionOf(cut.blocks, [rows]))
   const boxes = boxFigures(plan, windows, level)
+  const started = of(w => w.startedPerHour, resolutionOf(cut.blocks, [rows], [], 'started'))
+  const steps = stepFigures(plan, windows, rows, capacityTable(line), cut.blocks, level)
   const study = {
     line: line.line,
     notes: line.notes ?? [],
@@ -89,13 +91,14 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
     warmUp: warmUpFigures(rows[0], cut),
     ...precisionFigures(good.perHour, options),
     goodOutput: good,
-    startedPerHour: of(w => w.startedPerHour, resolutionOf(cut.blocks, [rows], [], 'started')),
+    startedPerHour: started,
+    ...allOfFeed(line, started, steps),
     yield: of(w => w.yield),
     turnedAwayPerHour: of(w => w.turnedAwayPerHour),
     wip: of(w => w.wip),
     throughputHours: { mean: of(w => w.stay.mean), median: of(w => w.stay.median), p95: of(w => w.stay.p95) },
     throughputClasses: stayClasses(rows, cut.blocks, level),
-    steps: stepFigures(plan, windows, rows, capacityTable(line), cut.blocks, level),
+    steps,
     places: placeFigures(plan, windows, level),
     crews: crewFigures(plan, rows, cut.blocks, level),
     losses: {
@@ -109,6 +112,20 @@ function studyOf(line: Line, plan: Plan, rows: readonly Rows[], options: RunOpti
     waferSteps: rows.reduce((sum, r) => sum + r.waferSteps, 0),
   }
   return { ...study, warnings: warningsOf(study, rows, line) }
+}
+
+/** What misses of the feed is less than this where all of it is taken. */
+const MISSED = 0.01
+
+function allOfFeed(
+  line: Line,
+  started: Estimate,
+  steps: RunStudy['steps'],
+): Pick<RunStudy, 'allOfFeedPerHour'> {
+  const perHour = 3600 * feedRate(line)
+  const piles = steps.some(({ pilesUpPerHour }) => pilesUpPerHour !== undefined)
+  if (piles || perHour === Infinity || started.mean < (1 - MISSED) * perHour) return {}
+  return { allOfFeedPerHour: perHour }
 }
 
 function warmUpFigures({ blocks }: Rows, cut: Cut): RunStudy['warmUp'] {

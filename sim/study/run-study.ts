@@ -209,6 +209,8 @@ export interface RunStudy {
     readonly targetPerHour?: number
   }
   readonly startedPerHour: Estimate
+  /** What a feed with a pace of its own brings [wafers/h], where all of it is taken and none of it piles up in the line; absent otherwise. */
+  readonly allOfFeedPerHour?: number
   /** Good / (good + lost) over the window. */
   readonly yield: Estimate
   readonly turnedAwayPerHour: Estimate

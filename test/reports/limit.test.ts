@@ -99,6 +99,17 @@ describe('the second sentence', () => {
     })
   })
 
+  it('names the feed where all of it is taken and every step waits', () => {
+    const fed = (steps: RunStudy['steps'], change: Partial<RunStudy> = { allOfFeedPerHour: 430 }) =>
+      runView({ ...study, ...change, steps }, context).headline[1]
+    expect(fed([named('a', 0.1), named('b', 0.04)])).toBe(
+      'The feed holds the line: all that it brings, 430 wafers/h, is taken, and "b", which waits least, waits 4.0 % of the time.',
+    )
+    const busy = 'By these figures the limit looks to be "b": 99.8 % busy or down.'
+    expect(fed([named('a', 0.1), named('b', 0.002)])).toBe(busy)
+    expect(fed([named('a', 0.1), named('b', 0.002)], {})).toBe(busy)
+  })
+
   it('says so when nothing moved', () => {
     expect(limit([step('a', 'single', states(0, 1, 0, 0, 0))])).toBe('By these figures no step did any work.')
   })

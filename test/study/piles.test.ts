@@ -55,3 +55,21 @@ describe('what piles up behind a step', () => {
     expect(await piles(late)).toEqual({})
   })
 })
+
+describe('all that a feed brings', () => {
+  const allTaken = async (route: readonly object[], feed?: object) => {
+    const line = checked({ route, ...(feed && { feed }) })
+    return (await runStudy(line, { ...optionsOf({ days: 1, replications: 3 }), cap: 5 })).allOfFeedPerHour
+  }
+
+  it('is told where it is taken', async () => {
+    expect(await allTaken([step('print', 8)], { rate: '430 wafers/h' })).toBeCloseTo(430, 9)
+  })
+
+  it('and not where wafers stay outside, pile up inside, or come as fast as they are taken', async () => {
+    expect(await allTaken([step('print', 8)], { rate: '600 wafers/h' })).toBeUndefined()
+    const piling = [step('laser', 3), buffer('store', 50_000), step('print', 8)]
+    expect(await allTaken(piling, { rate: '600 wafers/h' })).toBeUndefined()
+    expect(await allTaken([step('print', 8)])).toBeUndefined()
+  })
+})
