@@ -131,8 +131,8 @@ function flowFed(line: Line, fed: number): Flow {
   return onPaper(line).flowAt(fed)
 }
 
-/** A line as it runs, and what flows through it. */
-const onPaper = onceEach((given: Line) => {
+/** A line as it runs, by the recipes it picks, and what flows through it on paper. */
+export const onPaper = onceEach((given: Line) => {
   const line = resolvedLine(given)
   const site = siteOf(line)
   return { line, site, flowAt: flowsOf(line, site) }

@@ -1,11 +1,10 @@
 import { quantity } from '../base/quantity.ts'
 import { cellWatts } from '../money/watts.ts'
 import { timeBetween } from './availability.ts'
-import { flowOfFeed } from './capacity.ts'
+import { flowOfFeed, onPaper } from './capacity.ts'
 import { allItems } from './items.ts'
 import { pacesOf } from './pace.ts'
-import { resolvedLine } from './recipes.ts'
-import { type Site, siteOf } from './site.ts'
+import type { Site } from './site.ts'
 import type { Line, Money, Step, Stop } from './types.ts'
 
 /** What a good cell brings and takes on paper, in the currency of the scenario. */
@@ -40,6 +39,12 @@ export function cellMoney(line: Line): CellMoney | undefined {
   }
 }
 
+/** Parts and materials of a stop, each time that it comes to a tool. */
+export function partsOf(money: Money | undefined, step: string, stop: string): number {
+  const { stops = {} } = money ?? {}
+  return Object.hasOwn(stops, step) && Object.hasOwn(stops[step], stop) ? stops[step][stop] : 0
+}
+
 /** What `CellMoney.costs` is of, in words. */
 export function whatItTakes({ stops }: Money): string {
   return stops === undefined ? 'its wafer and materials' : 'its wafer, materials and parts of stops'
@@ -49,15 +54,13 @@ export function whatItTakes({ stops }: Money): string {
 function partsPerWafer(given: Line, visits: ReadonlyMap<string, number>): number {
   const { money } = given
   if (money?.stops === undefined) return 0
-  const line = resolvedLine(given)
-  const site = siteOf(line)
+  const { line, site } = onPaper(given)
   const steps = new Map(allItems(line.route).flatMap(item => ('step' in item ? [[item.step, item]] : [])))
   return [...steps.values()].reduce((sum, step) => {
-    const costs = money.stops?.[step.step] ?? {}
-    const each = (step.stops ?? []).reduce(
-      (all, stop) => all + (costs[stop.stop] ?? 0) * stopsPerStart(step, stop, site),
-      0,
-    )
+    const each = (step.stops ?? []).reduce((all, stop) => {
+      const parts = partsOf(money, step.step, stop.stop)
+      return parts > 0 ? all + parts * stopsPerStart(step, stop, site) : all
+    }, 0)
     return sum + each * (visits.get(step.step) ?? 0)
   }, 0)
 }

@@ -1,7 +1,7 @@
 import { nearest } from '../base/nearest.ts'
 import { isPlainObject } from '../base/plain.ts'
 import { type Path, type Problem, problemAt, quoted, wordList } from '../base/problems.ts'
-import { laneRoutes } from './items.ts'
+import { laneRoutes, namesOfStops } from './items.ts'
 import { allPlaces, type Place } from './outline.ts'
 import { resolveRecipe } from './recipes.ts'
 import { entriesOf } from './schema-money.ts'
@@ -84,13 +84,6 @@ function checkStopCosts({ money, variants }: Fields, route: readonly Place[]): P
       unknownName(name, ['money', 'stops', quoted(step)], `a stop of ${quoted(step)}`, names),
     )
   })
-}
-
-function namesOfStops(item: unknown): string[] {
-  const stops = isPlainObject(item) ? item.stops : undefined
-  const listed = Array.isArray(stops) ? stops.map(stop => (stop as Fields | null)?.stop) : []
-  const changed = entriesOf(stops).flatMap(([name, change]) => (change === null ? [] : [name]))
-  return [...listed, ...changed].filter(name => typeof name === 'string')
 }
 
 /** A price per watt needs the watts of a cell. */

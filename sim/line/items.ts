@@ -39,3 +39,11 @@ export function copiesOf(route: Route, times = 1): ReadonlyMap<string, number> {
     }),
   )
 }
+
+/** Names of the stops of an item, or of what a variant says of one: those that it takes away left out. Made of whatever is there. */
+export function namesOfStops(item: unknown): string[] {
+  const stops = isPlainObject(item) ? item.stops : undefined
+  const listed = Array.isArray(stops) ? stops.map(stop => (isPlainObject(stop) ? stop.stop : undefined)) : []
+  const changed = isPlainObject(stops) ? Object.keys(stops).filter(name => stops[name] !== null) : []
+  return [...listed, ...changed].filter(name => typeof name === 'string')
+}

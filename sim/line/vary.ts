@@ -1,6 +1,6 @@
 import { isPlainObject } from '../base/plain.ts'
 import { describeChanges } from './describe.ts'
-import { allItems, nameOfItem } from './items.ts'
+import { allItems, nameOfItem, namesOfStops } from './items.ts'
 import type { Group, Item, Line, Route, Variant } from './types.ts'
 
 type Fields = Readonly<Record<string, unknown>>
@@ -34,17 +34,13 @@ export function applyVariant(line: Line, name: string): Line {
 /** A line without the parts of stops that other variants have, or that this one has taken away. */
 function withoutForeignParts(line: Line): Line {
   const { money, route } = line
+  // Whatever a variant may say of money, its form is judged later.
   if (!isPlainObject(money?.stops)) return line
   const items = new Map(allItems(route).map(item => [nameOfItem(item), item]))
-  const known = (step: string): readonly unknown[] => {
-    const { stops } = (items.get(step) ?? {}) as Fields
-    return Array.isArray(stops) ? stops.map(stop => stop?.stop) : []
-  }
   const stops = Object.entries(money.stops).map(([step, costs]) => {
-    const own = isPlainObject(costs)
-      ? Object.entries(costs).filter(([stop]) => known(step).includes(stop))
-      : []
-    return [step, Object.fromEntries(own)]
+    if (!isPlainObject(costs)) return [step, costs]
+    const known = namesOfStops(items.get(step))
+    return [step, Object.fromEntries(Object.entries(costs).filter(([stop]) => known.includes(stop)))]
   })
   return { ...line, money: { ...money, stops: Object.fromEntries(stops) } } as Line
 }

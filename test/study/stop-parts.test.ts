@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { lossesView } from '../../reports/view/answers/losses-view.ts'
 import { problemText } from '../../sim/base/problems.ts'
-import { cellMoney } from '../../sim/line/cell-money.ts'
+import { cellMoney, partsOf } from '../../sim/line/cell-money.ts'
 import { checkLine } from '../../sim/line/check.ts'
 import type { Line, Money } from '../../sim/line/types.ts'
 import { applyVariant } from '../../sim/line/vary.ts'
@@ -141,6 +141,12 @@ describe('parts of a stop that costs hardly any time', () => {
     // One screen in 360 prints, one jam in 1,800.
     expect(cellMoney(byCalendar)?.costs).toBeCloseTo(0.2 + 90 / 360 + 30 / 1800, 9)
   })
+})
+
+it('what is not priced costs nothing, whatever it is called', () => {
+  expect([partsOf(PARTS, 'print', 'screen'), partsOf(PARTS, 'print', 'jam')]).toEqual([90, 0])
+  expect([partsOf(PARTS, 'print', 'constructor'), partsOf(PARTS, 'toString', 'name')]).toEqual([0, 0])
+  expect(partsOf(undefined, 'print', 'screen')).toBe(0)
 })
 
 describe('a variant', () => {

@@ -1,8 +1,8 @@
 import type { Line } from '../../../sim/line/types.ts'
 import type { Estimate } from '../../../sim/stats/estimate.ts'
 import type { CurvePoint, CurveStudy, Most } from '../../../sim/study/losses/curve.ts'
-import type { Axis, KeyFigure, Section } from '../page.ts'
-import { columnsOf, tableOf } from '../table.ts'
+import type { Axis, CourseChart, KeyFigure, Section } from '../page.ts'
+import { type ColumnOf, columnsOf, tableOf } from '../table.ts'
 import { keyFigure, type PageParts, plainFigure } from './answer-page.ts'
 import { outline } from './outline.ts'
 
@@ -68,71 +68,69 @@ function nowOf({ vary, unit, now }: CurveStudy, { crews = {} }: Line): number | 
 /** @param now where the line as it is stands on the curve, if it does */
 function curve(study: CurveStudy, now: number | undefined): Section {
   const columns = columnsOf<CurvePoint>()
-  const scale = scaleOf(study)
-  const values = study.points.map(({ value }) => value / scale.by)
-  const good = study.points.map(({ goodPerHour }) => goodPerHour)
+  const { vary, points } = study
   return {
     id: 'curve',
-    title: `Output against ${study.vary}`,
+    title: `Output against ${vary}`,
     lead: `Good cells an hour with ${othersOf(study)}; now it is ${study.nowLabel}. Whiskers are the interval of each output; differences from now are paired and far surer (see the table). The axis of the output does not start at zero.`,
-    chart: {
-      kind: 'course',
-      form: 'lines',
-      title: `Good output against ${study.vary}`,
-      x: { label: study.vary, unit: scale.unit, values },
-      y: { label: 'good output', unit: 'cells/h' },
-      from: 'the data',
-      series: [{ name: 'good output', tone: 'productive', values: good.map(({ mean }) => mean) }],
-      ranges: { low: good.map(({ low }) => low), high: good.map(({ high }) => high) },
-      ...(now !== undefined && { uprights: [{ value: now / scale.by, label: 'now' }] }),
-    },
+    chart: chartOf(study, now, 'good output', 'cells/h', point => point.goodPerHour),
     table: tableOf(
-      `Output and gain by ${study.vary}`,
+      `Output and gain by ${vary}`,
       [
-        columns.numbers(study.vary, scale.unit, point => point.value / scale.by),
+        valueColumn(study),
         columns.estimates('good output', 'cells/h', point => point.goodPerHour, { digits: 2 }),
         columns.estimates('against now', 'cells/h', point => point.gainPerHour, { digits: 2 }),
       ],
-      study.points,
+      points,
     ),
   }
 }
 
 /** What each value brings in money against now, where the line knows money. */
 function money(study: CurveStudy, now: number | undefined): Section[] {
-  const { points, currency, vary } = study
+  const { currency, vary, points } = study
   if (currency === undefined) return []
-  const columns = columnsOf<CurvePoint>()
-  const scale = scaleOf(study)
-  const cash = points.map(({ cashPerYear = NONE }) => cashPerYear)
+  const unit = `${currency}/yr`
+  const cash = ({ cashPerYear = NONE }: CurvePoint) => cashPerYear
+  const column = columnsOf<CurvePoint>().estimates('cash against now', unit, cash, { digits: 2 })
   return [
     {
       id: 'money',
       title: `Money against ${vary}`,
       lead: 'What the cells of a year bring against now, less wafers, materials and parts of stops. What it takes to change the stop is not in it, nor upkeep, power and wages. Intervals of all values hold together.',
-      chart: {
-        kind: 'course',
-        form: 'lines',
-        title: `Money against ${vary}`,
-        x: { label: vary, unit: scale.unit, values: points.map(({ value }) => value / scale.by) },
-        y: { label: 'cash against now', unit: `${currency}/yr` },
-        from: 'the data',
-        series: [{ name: 'cash against now', tone: 'productive', values: cash.map(({ mean }) => mean) }],
-        ranges: { low: cash.map(({ low }) => low), high: cash.map(({ high }) => high) },
-        ...(now !== undefined && { uprights: [{ value: now / scale.by, label: 'now' }] }),
-      },
-      table: tableOf(
-        `Money by ${vary}`,
-        [
-          columns.numbers(vary, scale.unit, point => point.value / scale.by),
-          columns.estimates('cash against now', `${currency}/yr`, ({ cashPerYear = NONE }) => cashPerYear, {
-            digits: 2,
-          }),
-        ],
-        points,
-      ),
+      chart: chartOf(study, now, 'cash', unit, cash),
+      table: tableOf(`Money by ${vary}`, [valueColumn(study), column], points),
     },
   ]
+}
+
+/** A figure of each value, with its interval. */
+function chartOf(
+  study: CurveStudy,
+  now: number | undefined,
+  name: string,
+  unit: string,
+  of: (point: CurvePoint) => Estimate,
+): CourseChart {
+  const { vary, points } = study
+  const scale = scaleOf(study)
+  const figures = points.map(of)
+  return {
+    kind: 'course',
+    form: 'lines',
+    title: `${name.charAt(0).toUpperCase()}${name.slice(1)} against ${vary}`,
+    x: { label: vary, unit: scale.unit, values: points.map(({ value }) => value / scale.by) },
+    y: { label: name, unit },
+    from: 'the data',
+    series: [{ name, tone: 'productive', values: figures.map(({ mean }) => mean) }],
+    ranges: { low: figures.map(({ low }) => low), high: figures.map(({ high }) => high) },
+    ...(now !== undefined && { uprights: [{ value: now / scale.by, label: 'now' }] }),
+  }
+}
+
+function valueColumn(study: CurveStudy): ColumnOf<CurvePoint> {
+  const scale = scaleOf(study)
+  return columnsOf<CurvePoint>().numbers(study.vary, scale.unit, point => point.value / scale.by)
 }
 
 /** What the curve changes, in words: only times and counts of stops have a distribution. */

@@ -132,14 +132,14 @@ function statesOf(steps: readonly StepRows[], rows: number): Float64Array {
 
 /** Reads the window off a course. */
 export function outputOf(course: Course, cut: number): Output {
-  const { line, efficiencies, stays, area, steps, blocks } = course
+  const { line, efficiencies, stays, area, blocks } = course
   const { coarse, coarseCount, fineCount, horizon } = blocks
   const ticks = horizon - cut * coarse
   const hours = ticks / TICKS_PER_HOUR
   const from = cut * FINE_PER_COARSE
   const good = line.good[fineCount] - line.good[from]
-  const perStep = (table: Float64Array) =>
-    Array.from({ length: steps }, (_, s) => (table[coarseCount * steps + s] - table[cut * steps + s]) / hours)
+  // A column per step, or per stop or time limit of a step.
+  const perHour = (table: Float64Array) => gainsOf(table, coarseCount, cut).map(gain => gain / hours)
   const efficiency = (efficiencies[coarseCount] - efficiencies[cut]) / good
   return {
     hours,
@@ -149,30 +149,25 @@ export function outputOf(course: Course, cut: number): Output {
     efficiency: good > 0 && efficiency > 0 ? efficiency : undefined,
     wip: (area[coarseCount] - area[cut]) / ticks,
     throughputHours: good > 0 ? (stays[coarseCount] - stays[cut]) / good / TICKS_PER_HOUR : undefined,
-    startsPerHour: perStep(course.starts),
-    lostPerHour: perStep(course.lost),
-    reworkedPerHour: perStep(course.reworked),
-    latePerHour: course.late.map(table => lateOf(table, coarseCount, cut, hours)),
-    dummiesPerHour: perStep(course.dummies),
-    stopsPerHour: course.stops.map(table => stopsOf(table, coarseCount, cut, hours)),
+    startsPerHour: perHour(course.starts),
+    lostPerHour: perHour(course.lost),
+    reworkedPerHour: perHour(course.reworked),
+    latePerHour: course.late.map(table => lateOf(perHour(table))),
+    dummiesPerHour: perHour(course.dummies),
+    stopsPerHour: course.stops.map(perHour),
   }
 }
 
-function stopsOf(table: Float64Array, rows: number, cut: number, hours: number): number[] {
-  const columns = table.length / (rows + 1)
-  return Array.from(
-    { length: columns },
-    (_, s) => (table[rows * columns + s] - table[cut * columns + s]) / hours,
-  )
+/** Growth of each column of a table of cumulative coarse rows, from row `cut` to the last. */
+function gainsOf(table: Float64Array, last: number, cut: number): number[] {
+  const columns = table.length / (last + 1)
+  return Array.from({ length: columns }, (_, c) => table[last * columns + c] - table[cut * columns + c])
 }
 
-function lateOf(table: Float64Array, rows: number, cut: number, hours: number): LateWafers[] {
-  const columns = table.length / (rows + 1)
-  return Array.from({ length: columns / LATE_COLUMNS }, (_, limit) => {
-    const perHour = (column: number) => {
-      const at = limit * LATE_COLUMNS + column
-      return (table[rows * columns + at] - table[cut * columns + at]) / hours
-    }
-    return { scrapped: perHour(LATE_SCRAPPED), sentBack: perHour(LATE_BACK) }
-  })
+/** @param perHour LATE_COLUMNS figures of each time limit of a step */
+function lateOf(perHour: readonly number[]): LateWafers[] {
+  return Array.from({ length: perHour.length / LATE_COLUMNS }, (_, limit) => ({
+    scrapped: perHour[limit * LATE_COLUMNS + LATE_SCRAPPED],
+    sentBack: perHour[limit * LATE_COLUMNS + LATE_BACK],
+  }))
 }

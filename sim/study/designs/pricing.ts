@@ -1,4 +1,5 @@
 import { quantity } from '../../base/quantity.ts'
+import { partsOf } from '../../line/cell-money.ts'
 import { resolveRecipe } from '../../line/recipes.ts'
 import type { Line, Money, Outlay, Route, ToolMoney } from '../../line/types.ts'
 import { hoursPerYear } from '../../line/year.ts'
@@ -70,12 +71,11 @@ function partsAtEdges(money: Money, { line, steps, outputs }: Priced): number {
   const [{ hours, tools }] = outputs
   return stepsOf(line).reduce((sum, { step, stops = [] }) => {
     const index = steps.indexOf(step)
-    const costs = money.stops?.[step] ?? {}
     const alike = stops.filter((_, s) => {
       const [one = 0, ...rest] = outputs.map(({ stopsPerHour }) => stopsPerHour[index]?.[s] ?? 0)
       return one > 0 && rest.every(other => other === one)
     })
-    const each = alike.reduce((all, { stop }) => all + (costs[stop] ?? 0), 0)
+    const each = alike.reduce((all, { stop }) => all + partsOf(money, step, stop), 0)
     return sum + (each * (tools[index] ?? 0) * hoursPerYear(line)) / hours
   }, 0)
 }
@@ -138,9 +138,8 @@ function dummyCost(line: Line, money: Money, steps: readonly string[], { dummies
 function stopCost(line: Line, money: Money, steps: readonly string[], { stopsPerHour }: Output): number {
   if (money.stops === undefined) return 0
   return stepsOf(line).reduce((sum, { step, stops = [] }) => {
-    const costs = money.stops?.[step] ?? {}
     const often = stopsPerHour[steps.indexOf(step)] ?? []
-    return sum + stops.reduce((all, { stop }, s) => all + (costs[stop] ?? 0) * (often[s] ?? 0), 0)
+    return sum + stops.reduce((all, { stop }, s) => all + partsOf(money, step, stop) * (often[s] ?? 0), 0)
   }, 0)
 }
 

@@ -93,19 +93,18 @@ export async function curveStudy(
   options: DesignOptions,
   means: Means,
 ): Promise<CurveStudy> {
-  const designs = [
-    { name: line.line, line },
-    ...values.map(value => ({ name: `${varied.what} ${labelOf(varied, value)}`, line: varied.at(value) })),
-  ]
-  const courses = await simulate(designs, options, means)
-  const [base, ...others] = courses
+  const lines = values.map(value => ({ label: labelOf(varied, value), line: varied.at(value) }))
+  const designs = lines.map(({ label, line: made }) => ({ name: `${varied.what} ${label}`, line: made }))
+  const [base, ...others] = await simulate([{ name: line.line, line }, ...designs], options, means)
   const cut = commonCut([base])
   const levels = {
     each: options.level,
     together: bonferroniLevel(options.level, Math.max(1, values.length)),
   }
   const now = { label: varied.nowText ?? labelOf(varied, varied.now), line, courses: base }
-  const all = tried(varied, values, now, others)
+  const made = lines.map((one, v) => ({ ...one, courses: others[v] }))
+  // The line as it is, where it is none of the values.
+  const all = values.includes(varied.now) ? made : [...made, now]
   const margin = marginOf(line, varied)
   return {
     ...headOf(line, options),
@@ -115,7 +114,7 @@ export async function curveStudy(
     now: varied.now,
     nowLabel: now.label,
     goodPerHour: estimateWithin(goodOf(base, cut), options.level, resolutionOf(cut, [base])),
-    points: values.map((value, v) => pointOf(value, all[v], now, levels, margin)),
+    points: values.map((value, v) => pointOf(value, made[v], now, levels, margin)),
     highest: highestOf(all, options.level),
     ...(margin && line.money && { currency: line.money.currency, best: bestOf(all, options.level, margin) }),
   }
@@ -125,23 +124,6 @@ interface Tried {
   readonly label: string
   readonly line: Line
   readonly courses: readonly Course[]
-}
-
-/** The values of the curve, and that of the line as it is where it is none of them. */
-function tried(
-  varied: Varied,
-  values: readonly number[],
-  now: Tried,
-  others: readonly (readonly Course[])[],
-): Tried[] {
-  return [
-    ...values.map((value, v) => ({
-      label: labelOf(varied, value),
-      line: varied.at(value),
-      courses: others[v],
-    })),
-    ...(values.includes(varied.now) ? [] : [now]),
-  ]
 }
 
 /** A value against now over the window that both need: one that ruins the line must not shorten that of the others. */
@@ -175,7 +157,12 @@ function pointOf(
 }
 
 function highestOf(all: readonly Tried[], level: number): CurveStudy['highest'] {
-  const best = mostOf(all, level, ({ courses }, cut) => goodOf(courses, cut))
+  const best = mostOf(
+    all,
+    level,
+    ({ courses }, cut) => goodOf(courses, cut),
+    (_one, _other, _cut, finest) => finest,
+  )
   const { courses } = all.find(({ label }) => label === best.label) as Tried
   const cut = commonCut([courses])
   return { ...best, goodPerHour: estimateWithin(goodOf(courses, cut), level, resolutionOf(cut, [courses])) }
@@ -193,7 +180,7 @@ function mostOf(
   all: readonly Tried[],
   level: number,
   figure: (one: Tried, cut: number) => readonly number[],
-  knownTo: (one: Tried, other: Tried, cut: number, finest: number) => number = (_, __, ___, finest) => finest,
+  knownTo: (one: Tried, other: Tried, cut: number, finest: number) => number,
 ): Most {
   const whole = (one: Tried) => mean(figure(one, commonCut([one.courses])))
   const [best, ...others] = [...all].sort((a, b) => whole(b) - whole(a))

@@ -1,3 +1,4 @@
+import { partsOf } from '../../line/cell-money.ts'
 import type { Line } from '../../line/types.ts'
 import { compile } from '../../plan/compile.ts'
 import { bonferroniLevel } from '../../stats/bonferroni.ts'
@@ -140,7 +141,7 @@ function dearestFirst(line: Line, stops: readonly SeenStop[], output: Output): S
   const { money } = line
   const brought = money === undefined ? 0 : cellPrice(line, money, output) * output.goodPerHour * 24
   const weight = ({ step, stop, share, perDay }: SeenStop) => {
-    const parts = (money?.stops?.[step]?.[stop.stop] ?? 0) * perDay
+    const parts = partsOf(money, step, stop.stop) * perDay
     return Math.max(share, parts > 0 ? parts / brought : 0)
   }
   return [...stops].sort((a, b) => weight(b) - weight(a))
